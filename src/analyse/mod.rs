@@ -1,0 +1,14 @@
+//! What the published finds say: density, concentrations, tables, the shore. Sees only
+//! [`Published`](crate::exact::Published), the public study and public ground.
+
+mod concentrations;
+mod density;
+mod outcome;
+mod shore;
+mod tables;
+
+pub use concentrations::concentrations;
+pub use density::density;
+pub use outcome::{Concentration, ShoreProfile, Stretch, Surface, Table, Value};
+pub use shore::shore;
+pub use tables::{Dimension, cross, finds_by_parish};

@@ -1,0 +1,127 @@
+//! The shapes that analyses give.
+
+use std::collections::BTreeMap;
+
+use geo::MultiPolygon;
+
+use crate::coordinates::Cell;
+use crate::study::vocabulary::{Class, Period};
+
+/// A density surface on a square raster, row 0 the southernmost: finds per hectare, each value the mean
+/// over its pixel. Pixels outside the window hold 0 and are not `inside`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Surface {
+    /// Easting of the west edge, metres.
+    pub west_m: f64,
+    /// Northing of the south edge, metres.
+    pub south_m: f64,
+    /// Side of a pixel, metres.
+    pub pixel_m: f64,
+    /// Pixels across.
+    pub columns: usize,
+    /// Pixels up.
+    pub rows: usize,
+    /// Pieces per hectare, row by row from the south.
+    pub per_hectare: Vec<f64>,
+    /// Share of each pixel inside the window (land), 0 to 1.
+    pub inside: Vec<f64>,
+    /// Standard deviation of the kernel, metres.
+    pub bandwidth_m: f64,
+    /// How the bandwidth was chosen, as a message of `words/` (`bandwidth-fixed`, `bandwidth-rule`).
+    pub bandwidth_method: &'static str,
+    /// Pieces that the surface holds: the sum of density times area.
+    pub pieces: f64,
+    /// Pieces left out because they are out of place (derived, brought in).
+    pub left_out_of_place: u64,
+    /// Pieces left out because they are shown by their parish alone.
+    pub left_out_by_parish: u64,
+}
+
+/// A patch where finds lie thick. Its outline follows cell edges and is no site boundary.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Concentration {
+    /// Its letter: A, B, … by pieces, the richest first; ties from west to east, then south to north.
+    pub letter: String,
+    /// Its cells.
+    pub cells: Vec<Cell>,
+    /// Their outline.
+    pub outline: MultiPolygon<f64>,
+    /// Hectares of its cells (land and sea).
+    pub hectares: f64,
+    /// Pieces whose cell lies wholly in it.
+    pub pieces: u64,
+    /// Pieces in larger squares that overlap it: some may lie in it.
+    pub may_hold: u64,
+    /// Greatest density in it, pieces per hectare.
+    pub peak_per_hectare: f64,
+    /// Pieces by class, of those whose cell lies wholly in it.
+    pub by_class: BTreeMap<Option<Class>, u64>,
+    /// Pieces by period, likewise.
+    pub by_period: BTreeMap<Option<Period>, u64>,
+}
+
+/// Kilometres along the shore, and what lies near each stretch.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShoreProfile {
+    /// Length of the shore as measured, metres, after simplification.
+    pub length_m: f64,
+    /// The tolerance of that simplification, metres: a coast has no one length.
+    pub simplify_m: f64,
+    /// Whether it closes on itself (an island).
+    pub closed: bool,
+    /// Stretches in order along the shore.
+    pub stretches: Vec<Stretch>,
+    /// Each released cell within reach: its cell, the range of metres along the shore it may lie at
+    /// (the end below the start where it passes the start of a closed shore), and the range of
+    /// distance from the shore.
+    pub cells: Vec<(Cell, (f64, f64), (f64, f64))>,
+    /// Pieces further from the shore than the study's limit.
+    pub beyond: u64,
+    /// Pieces shown by their parish alone.
+    pub by_parish_only: u64,
+}
+
+/// A stretch of the shore. Pieces whose range covers several stretches are shared evenly along it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stretch {
+    /// Metres along the shore where it starts.
+    pub from_m: f64,
+    /// Where it ends.
+    pub to_m: f64,
+    /// Pieces.
+    pub pieces: f64,
+    /// By class.
+    pub by_class: BTreeMap<Option<Class>, f64>,
+    /// By period.
+    pub by_period: BTreeMap<Option<Period>, f64>,
+}
+
+/// A value in a table.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Value {
+    /// Nothing to say.
+    Empty,
+    /// Words.
+    Text(String),
+    /// A whole number.
+    Whole(u64),
+    /// A number, with the decimals it is shown with.
+    Number(f64, usize),
+}
+
+/// A table ready to be written in any form: words are in the language of the study.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// Its file name without ending, the same in every language: `class-by-period`.
+    pub name: String,
+    /// Its caption.
+    pub title: String,
+    /// Headings; the first is that of the row labels.
+    pub headings: Vec<String>,
+    /// Rows, each as long as the headings.
+    pub rows: Vec<Vec<Value>>,
+    /// The row of totals, where there is one.
+    pub totals: Option<Vec<Value>>,
+    /// Notes printed under it.
+    pub notes: Vec<String>,
+}

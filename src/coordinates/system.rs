@@ -1,0 +1,111 @@
+//! The coordinate systems the program knows by name, and any other by its EPSG code.
+
+use std::fmt;
+use std::str::FromStr;
+
+use serde::{Deserialize, Serialize};
+
+use crate::fault::Fault;
+
+/// A coordinate system.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(try_from = "String", into = "String")]
+pub enum System {
+    /// Latitude and longitude on WGS84 (taken as ETRS89 in Europe; see `docs/coordinates.md`).
+    Wgs84,
+    /// British National Grid, by OSTN15.
+    BritishGrid,
+    /// Lambert-93 on RGF93, France.
+    Lambert93,
+    /// Any system of the EPSG register.
+    Epsg(u32),
+    /// A system that a layer states in full and that has no code (WKT or PROJ text).
+    Stated(String),
+}
+
+/// A place in a system of degrees or of metres. Axis order is by field name, never by position.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Position {
+    /// Degrees.
+    Geographic {
+        /// North positive.
+        latitude_deg: f64,
+        /// East positive.
+        longitude_deg: f64,
+    },
+    /// Metres (or the unit of the system, see its definition).
+    Projected {
+        /// East.
+        easting_m: f64,
+        /// North.
+        northing_m: f64,
+    },
+}
+
+impl System {
+    /// Its EPSG code, where it has one.
+    pub fn epsg(&self) -> Option<u32> {
+        match self {
+            Self::Wgs84 => Some(4326),
+            Self::BritishGrid => Some(27700),
+            Self::Lambert93 => Some(2154),
+            Self::Epsg(code) => Some(*code),
+            Self::Stated(_) => None,
+        }
+    }
+
+    /// The system of an EPSG code, by its own name where it has one here.
+    pub fn from_epsg(code: u32) -> Self {
+        match code {
+            4326 => Self::Wgs84,
+            27700 => Self::BritishGrid,
+            2154 => Self::Lambert93,
+            _ => Self::Epsg(code),
+        }
+    }
+}
+
+impl FromStr for System {
+    type Err = Fault;
+
+    fn from_str(text: &str) -> Result<Self, Fault> {
+        let folded = text.trim().to_lowercase();
+        match folded.as_str() {
+            "wgs84" => Ok(Self::Wgs84),
+            "british-grid" => Ok(Self::BritishGrid),
+            "lambert-93" => Ok(Self::Lambert93),
+            _ => {
+                if let Some(code) = folded.strip_prefix("epsg:").and_then(|code| code.trim().parse().ok()) {
+                    return Ok(Self::from_epsg(code));
+                }
+                Err(Fault::new("coordinates-unknown-system").with("text", text.trim()))
+            }
+        }
+    }
+}
+
+impl fmt::Display for System {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Wgs84 => f.write_str("wgs84"),
+            Self::BritishGrid => f.write_str("british-grid"),
+            Self::Lambert93 => f.write_str("lambert-93"),
+            Self::Epsg(code) => write!(f, "EPSG:{code}"),
+            Self::Stated(_) => f.write_str("as stated by the layer"),
+        }
+    }
+}
+
+impl TryFrom<String> for System {
+    type Error = Fault;
+
+    fn try_from(text: String) -> Result<Self, Fault> {
+        text.parse()
+    }
+}
+
+impl From<System> for String {
+    fn from(system: System) -> Self {
+        system.to_string()
+    }
+}

@@ -1,0 +1,15 @@
+//! THE WALL. Register readers, checks, the exact findspot, and release.
+//!
+//! Exact places can be read in this folder alone. What it offers to the rest is the short list below,
+//! which `tests/promises/wall.rs` holds.
+
+mod find;
+mod private;
+mod publish;
+mod release;
+mod tally;
+
+pub use private::Private;
+pub use publish::{CellSummary, Published, band};
+pub use release::{Details, Release, ReleasedFind, ReleasedPlace};
+pub use tally::{Reason, Tally};

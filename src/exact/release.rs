@@ -1,0 +1,96 @@
+//! The register as one audience may see it.
+
+use serde::{Deserialize, Serialize};
+
+use super::Tally;
+use crate::coordinates::Cell;
+use crate::study::vocabulary::{Class, Marks, Period, Setting, Standing, Strength};
+
+/// All that one audience may be told of a register. It can be serialised: nothing in it is finer than
+/// agreed, and the whole pack is made from it (see `docs/location-safety.md`).
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Release {
+    /// The audience.
+    pub audience: String,
+    /// Rows read, used and set aside.
+    pub tally: Tally,
+    /// Finds, in order of what is told of them (so that the order tells nothing more).
+    pub finds: Vec<ReleasedFind>,
+}
+
+/// One find as it may be told. A field the agreement does not show is `None`.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct ReleasedFind {
+    /// Its cell, or its parish.
+    pub place: ReleasedPlace,
+    /// Class.
+    pub class: Option<Class>,
+    /// Period.
+    pub period: Option<Period>,
+    /// Pieces.
+    pub count: u32,
+    /// Strength of marks.
+    pub strength: Option<Strength>,
+    /// Whether its setting or standing says it is out of place: tallied apart, kept out of density.
+    pub out_of_place: bool,
+    /// The parish as stated, as the layer spells it.
+    pub stated_parish: Option<String>,
+    /// Setting.
+    pub setting: Option<Setting>,
+    /// What a record office sees besides.
+    pub details: Option<Box<Details>>,
+}
+
+/// Where a find may be said to lie.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ReleasedPlace {
+    /// A square of the agreed grid.
+    Cell(Cell),
+    /// A parish alone: recorded so, or shown so by the agreement; the two are not told apart.
+    Parish(String),
+}
+
+/// Fields that the public allow-list leaves out. Each is `None` unless the agreement shows it.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Details {
+    /// The register's own number.
+    pub number: Option<String>,
+    /// Standing.
+    pub standing: Option<Standing>,
+    /// Marks.
+    pub marks: Option<Marks>,
+    /// Class as the finder wrote it.
+    pub class_as_written: Option<String>,
+    /// Period as the finder wrote it.
+    pub period_as_written: Option<String>,
+    /// Whether the count is rough ("c. 20", "several").
+    pub count_is_rough: bool,
+    /// Material.
+    pub material: Option<String>,
+    /// Greatest length, millimetres.
+    pub length_mm: Option<f64>,
+    /// Weight, grams.
+    pub weight_g: Option<f64>,
+    /// Date found.
+    pub date: Option<String>,
+    /// Found or shown by.
+    pub finder: Option<String>,
+    /// Looked at by.
+    pub looked_at_by: Option<String>,
+    /// Kept at.
+    pub kept_at: Option<String>,
+    /// Landowner's permission.
+    pub permission: Option<String>,
+    /// The note, with anything that reads as a place cut out.
+    pub note: Option<String>,
+    /// The system that the place was written in.
+    pub written_system: Option<String>,
+    /// The operation that carried it into the agreed grid, and its accuracy.
+    pub operation: Option<String>,
+    /// Side of the square it was given with, metres: the precision held.
+    pub held_m: Option<f64>,
+    /// Uncertainty of the cell as a place: stated uncertainty, or half the diagonal of the square.
+    pub uncertainty_m: Option<f64>,
+}

@@ -1,0 +1,112 @@
+//! What went wrong, where, and what to do next: one shape for every error the program can make.
+//!
+//! A fault is an identifier of a message in `words/` with its values, never ready-made text, so that
+//! it can be said in the language of the study. Faults to do with finds carry row and column, and to
+//! anyone but the register's owner no place (the owner's lists are `Private`, see `exact`).
+
+use std::fmt;
+
+use crate::words::{Language, Words};
+
+/// The result of anything that can fail.
+pub type Result<T> = std::result::Result<T, Fault>;
+
+/// One thing that went wrong. `Display` gives the English message without the hint.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    /// The message in `words/LANGUAGE/*.ftl`; its `.hint` attribute says what to do.
+    pub id: &'static str,
+    /// Values for the message.
+    pub values: Vec<(&'static str, String)>,
+    /// Where it happened, as far as known.
+    pub spot: Spot,
+}
+
+/// A place in a file that a person can go to.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Spot {
+    /// The file as the person named it (never an absolute path that was not typed).
+    pub file: Option<String>,
+    /// Line or row of the file, counted from 1 as an editor or spreadsheet does.
+    pub row: Option<u64>,
+    /// The column's heading, or a key of the study file.
+    pub column: Option<String>,
+}
+
+impl Fault {
+    /// A fault with the message `id`.
+    pub fn new(id: &'static str) -> Self {
+        Self { id, values: Vec::new(), spot: Spot::default() }
+    }
+
+    /// Adds a value for the message.
+    #[must_use]
+    pub fn with(mut self, name: &'static str, value: impl fmt::Display) -> Self {
+        self.values.push((name, value.to_string()));
+        self
+    }
+
+    /// Says in which file.
+    #[must_use]
+    pub fn in_file(mut self, file: impl fmt::Display) -> Self {
+        self.spot.file.get_or_insert_with(|| file.to_string());
+        self
+    }
+
+    /// Says on which row (counted from 1).
+    #[must_use]
+    pub fn at_row(mut self, row: u64) -> Self {
+        self.spot.row.get_or_insert(row);
+        self
+    }
+
+    /// Says in which column, or under which key.
+    #[must_use]
+    pub fn in_column(mut self, column: impl fmt::Display) -> Self {
+        self.spot.column.get_or_insert_with(|| column.to_string());
+        self
+    }
+
+    /// The message in `language`, with its place in front.
+    pub fn message(&self, language: Language) -> String {
+        let words = Words::of(language);
+        let mut front = String::new();
+        if let Some(file) = &self.spot.file {
+            front.push_str(file);
+        }
+        if let Some(row) = self.spot.row {
+            let comma = if front.is_empty() { "" } else { ", " };
+            front.push_str(comma);
+            front.push_str(&words.say_with("spot-row", &[("row", row.to_string().into())]));
+        }
+        if let Some(column) = &self.spot.column {
+            let comma = if front.is_empty() { "" } else { ", " };
+            front.push_str(comma);
+            front.push_str(&words.say_with("spot-column", &[("column", column.clone().into())]));
+        }
+        let text = self.text(language);
+        if front.is_empty() { text } else { format!("{front}: {text}") }
+    }
+
+    /// The message in `language` alone.
+    pub fn text(&self, language: Language) -> String {
+        Words::of(language).say_with(self.id, &self.arguments())
+    }
+
+    /// What to do about it, in `language`.
+    pub fn hint(&self, language: Language) -> Option<String> {
+        Words::of(language).hint(self.id, &self.arguments())
+    }
+
+    fn arguments(&self) -> Vec<(&'static str, crate::words::Value)> {
+        self.values.iter().map(|(name, value)| (*name, value.clone().into())).collect()
+    }
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.message(Language::English))
+    }
+}
+
+impl std::error::Error for Fault {}

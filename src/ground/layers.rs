@@ -1,0 +1,113 @@
+//! What the land looks like, in the working grid.
+
+use std::path::Path;
+
+use geo::{MultiLineString, MultiPolygon, Point};
+
+use crate::coordinates::System;
+use crate::fault::Result;
+use crate::study::{PrivateStudy, PublicStudy};
+
+/// The ground of one study, every layer carried into one projected grid. A layer that the study does
+/// not give is empty (`None` for relief).
+#[derive(Debug, Clone)]
+pub struct Ground {
+    /// The grid of every coordinate here, metres.
+    pub system: System,
+    /// Parishes, in order of name.
+    pub parishes: Vec<Parish>,
+    /// Land.
+    pub land: MultiPolygon<f64>,
+    /// The shore.
+    pub shore: MultiLineString<f64>,
+    /// Ground walked.
+    pub walked: Vec<Walked>,
+    /// Heights.
+    pub relief: Option<Relief>,
+    /// Roads.
+    pub roads: MultiLineString<f64>,
+    /// Streams.
+    pub streams: MultiLineString<f64>,
+    /// Standing water.
+    pub water: MultiPolygon<f64>,
+    /// Named places.
+    pub places: Vec<NamedPlace>,
+    /// Protected sites.
+    pub protected: MultiPolygon<f64>,
+    /// The beach.
+    pub beach: MultiPolygon<f64>,
+    /// For each `near` rule of the agreement, in the order of its stricter rules, its shapes.
+    pub near: Vec<MultiPolygon<f64>>,
+    /// Whom to credit for which layers, as printed, without repeats.
+    pub credits: Vec<String>,
+}
+
+/// A parish, commune or townland.
+#[derive(Debug, Clone)]
+pub struct Parish {
+    /// Its name.
+    pub name: String,
+    /// Its ground.
+    pub shape: MultiPolygon<f64>,
+}
+
+/// A piece of walked ground.
+#[derive(Debug, Clone)]
+pub struct Walked {
+    /// Its name, where the layer has one.
+    pub name: Option<String>,
+    /// Its extent.
+    pub shape: MultiPolygon<f64>,
+    /// Share of it that was looked at, 0 to 1.
+    pub cover: Option<f64>,
+}
+
+/// A named point.
+#[derive(Debug, Clone)]
+pub struct NamedPlace {
+    /// Its name.
+    pub name: String,
+    /// Where.
+    pub at: Point<f64>,
+}
+
+/// Heights on a square raster, row 0 the northernmost. A pixel without a height is NaN, which never
+/// leaves this type (see `height`).
+#[derive(Debug, Clone)]
+pub struct Relief {
+    /// Easting of the west edge, metres.
+    pub west_m: f64,
+    /// Northing of the north edge, metres.
+    pub north_m: f64,
+    /// Side of a pixel, metres.
+    pub pixel_m: f64,
+    /// Pixels across.
+    pub columns: usize,
+    /// Pixels down.
+    pub rows: usize,
+    /// Heights in metres, row by row.
+    pub(in crate::ground) heights: Vec<f32>,
+}
+
+impl Relief {
+    /// The height of one pixel, metres.
+    pub fn height(&self, column: usize, row: usize) -> Option<f32> {
+        let height = *self.heights.get(row * self.columns + column)?;
+        (column < self.columns && !height.is_nan()).then_some(height)
+    }
+}
+
+impl Ground {
+    /// Reads the public layers of a study (and the shapes of its `near` rules) into its working grid.
+    /// `root` is the study file's folder. Faults name the layer's file and say what to do.
+    pub fn read(study: &PublicStudy, root: &Path) -> Result<Self> {
+        let _ = (study, root);
+        todo!("helper: ground")
+    }
+
+    /// Reads private layers besides, for `check` alone.
+    pub fn read_with_private(study: &PublicStudy, private: &PrivateStudy) -> Result<Self> {
+        let _ = (study, private);
+        todo!("helper: ground")
+    }
+}

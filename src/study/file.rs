@@ -1,0 +1,255 @@
+//! The study file as typed: serde shapes, every key known. `load` turns them into checked settings.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use super::Precision;
+use super::vocabulary::{Class, Country, Period, Setting};
+use crate::coordinates::System;
+use crate::units::{Area, Date, Length};
+use crate::words::Language;
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct StudyFile {
+    pub study: StudySection,
+    pub register: RegisterSection,
+    #[serde(default)]
+    pub ground: BTreeMap<String, LayerEntry>,
+    #[serde(default)]
+    pub fieldwork: Vec<Fieldwork>,
+    pub agreement: BTreeMap<String, AgreementSection>,
+    #[serde(default)]
+    pub density: DensitySection,
+    #[serde(default)]
+    pub concentrations: ConcentrationsSection,
+    #[serde(default)]
+    pub shore: ShoreSection,
+    #[serde(default)]
+    pub sheets: SheetsSection,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct StudySection {
+    pub title: String,
+    pub grid: Option<System>,
+    #[serde(default)]
+    pub language: Language,
+    pub country: Option<Country>,
+    pub date: Option<Date>,
+    pub compiler: Option<String>,
+    pub edition: Option<String>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RegisterSection {
+    pub files: Vec<String>,
+    #[serde(default)]
+    pub columns: Columns,
+    /// The system of eastings and northings that say none themselves.
+    pub system: Option<System>,
+    /// How sure an undescribed place is, metres.
+    pub uncertainty: Option<Length>,
+    pub ledger: Option<String>,
+    pub decimal: Option<String>,
+}
+
+/// Which heading holds which field, where the guess from headings will not do.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+#[allow(missing_docs)] // each is the field of the same name, described in docs/study-file.md
+pub struct Columns {
+    pub number: Option<String>,
+    pub class: Option<String>,
+    pub period: Option<String>,
+    pub date_from: Option<String>,
+    pub date_to: Option<String>,
+    pub count: Option<String>,
+    pub place: Option<String>,
+    pub easting: Option<String>,
+    pub northing: Option<String>,
+    pub latitude: Option<String>,
+    pub longitude: Option<String>,
+    pub parish: Option<String>,
+    pub uncertainty: Option<String>,
+    pub marks: Option<String>,
+    pub platform: Option<String>,
+    pub bulb: Option<String>,
+    pub ripples: Option<String>,
+    pub dorsal_scars: Option<String>,
+    pub retouch: Option<String>,
+    pub setting: Option<String>,
+    pub standing: Option<String>,
+    pub material: Option<String>,
+    pub length: Option<String>,
+    pub weight: Option<String>,
+    pub date: Option<String>,
+    pub finder: Option<String>,
+    pub looked_at_by: Option<String>,
+    pub kept_at: Option<String>,
+    pub permission: Option<String>,
+    pub note: Option<String>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct LayerEntry {
+    pub file: String,
+    /// The layer inside a file of several.
+    pub layer: Option<String>,
+    /// The attribute that names each shape.
+    pub name: Option<String>,
+    /// The attribute with the share of ground looked at, 0 to 1.
+    pub cover: Option<String>,
+    pub public: Option<bool>,
+    /// Whom to credit, and under which licence, as printed on sheets.
+    pub credit: Option<String>,
+    /// The coordinate system, where the file states none.
+    pub system: Option<System>,
+}
+
+/// Who walked what ground, when and how: the activity that finds come from, blank fields included.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Fieldwork {
+    /// The name of the ground walked.
+    pub ground: String,
+    /// Who walked it.
+    pub by: Option<String>,
+    /// First and last day, or the only day.
+    #[serde(default)]
+    pub dates: Vec<Date>,
+    /// How many visits.
+    pub visits: Option<u32>,
+    /// Person-hours on the ground.
+    pub people_hours: Option<f64>,
+    /// Metres between walked lines.
+    pub line_spacing: Option<Length>,
+    /// The ground looked at: a share from 0 to 1, or a word.
+    pub cover: Option<Cover>,
+    /// How well the surface could be seen, in the walkers' words.
+    pub visibility: Option<String>,
+    /// What was kept.
+    pub kept: Option<Kept>,
+    /// Hectares walked.
+    pub hectares: Option<f64>,
+    /// Anything else.
+    pub note: Option<String>,
+}
+
+/// Share of ground looked at.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(untagged)]
+pub enum Cover {
+    /// From 0 to 1.
+    Share(f64),
+    /// In words.
+    Words(String),
+}
+
+/// What was kept of what was seen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Kept {
+    /// Everything.
+    All,
+    /// Tools alone.
+    Tools,
+    /// A selection.
+    Selected,
+    /// Not recorded.
+    Unknown,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct AgreementSection {
+    pub recipient: Option<String>,
+    pub grid: Option<System>,
+    pub precision: Option<Precision>,
+    pub smallest_area: Option<Area>,
+    pub smallest_count: Option<u32>,
+    pub show: Option<Vec<String>>,
+    pub give: Option<Vec<String>>,
+    pub reason: Option<String>,
+    pub review: Option<Date>,
+    pub publication: Option<bool>,
+    #[serde(default)]
+    pub stricter: Vec<StricterSection>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct StricterSection {
+    pub class: Option<OneOrMore<Class>>,
+    pub period: Option<OneOrMore<Period>>,
+    pub setting: Option<OneOrMore<Setting>>,
+    pub near: Option<NearSection>,
+    pub precision: Precision,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct NearSection {
+    pub file: String,
+    pub layer: Option<String>,
+    pub distance: Length,
+    pub system: Option<System>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(untagged)]
+pub(super) enum OneOrMore<T> {
+    One(T),
+    More(Vec<T>),
+}
+
+impl<T> OneOrMore<T> {
+    pub fn list(self) -> Vec<T> {
+        match self {
+            Self::One(one) => vec![one],
+            Self::More(more) => more,
+        }
+    }
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct DensitySection {
+    /// A length, or `"rule"` for the rule of thumb.
+    pub bandwidth: Option<String>,
+    pub pixel: Option<Length>,
+    /// `true`: divide by the part of the kernel on land. Default where a land layer is given.
+    pub edge_correction: Option<bool>,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ConcentrationsSection {
+    /// Share of the mass of the surface, 0 to 1.
+    pub share: Option<f64>,
+    /// Pieces below which a patch is not listed.
+    pub smallest: Option<u32>,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ShoreSection {
+    pub within: Option<Length>,
+    pub stretch: Option<Length>,
+    /// Simplification of the shoreline before it is measured (a coast has no one length).
+    pub simplify: Option<Length>,
+    /// Where kilometre 0 lies, as easting and northing in the study's grid: public ground.
+    pub start: Option<[f64; 2]>,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct SheetsSection {
+    pub style: Option<String>,
+    pub paper: Option<String>,
+    pub dpi: Option<u32>,
+}

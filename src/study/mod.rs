@@ -1,0 +1,20 @@
+//! What a person set: the study file, the agreement with each audience, the vocabulary of classes and
+//! periods, and the settings of each stage.
+//!
+//! A study is two types. [`PublicStudy`] passes the wall: it is all that the stages after `exact` see.
+//! [`PrivateStudy`] names files, columns, the ledger and layers that are not public, and stays with the
+//! register's owner.
+
+mod agreement;
+mod file;
+mod load;
+mod precision;
+pub mod vocabulary;
+
+pub use agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
+pub use file::{Columns, Cover, Fieldwork, Kept};
+pub use load::{
+    Bandwidth, ConcentrationSettings, DensitySettings, LayerKind, LayerSpec, PrivateStudy, PublicStudy,
+    SheetSettings, ShoreSettings, Study,
+};
+pub use precision::Precision;

@@ -1,0 +1,2 @@
+spot-row = row { $row }
+spot-column = column "{ $column }"

@@ -1,0 +1,2 @@
+spot-row = ligne { $row }
+spot-column = colonne « { $column } »
