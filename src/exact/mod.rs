@@ -7,6 +7,7 @@ mod find;
 mod private;
 mod publish;
 mod release;
+mod releasing;
 mod tally;
 
 pub use private::Private;
