@@ -1,0 +1,11 @@
+//! What the program promises, one file a promise. One test crate: each links the whole program.
+#![allow(clippy::disallowed_methods, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::print_stderr)]
+
+mod alone;
+mod canary;
+mod common;
+mod factoring;
+mod house;
+mod study_file;
+mod wall;
+mod words;
