@@ -295,6 +295,7 @@ impl Layout {
         }
         let mut layout = Self { columns, more_notes, known: 0 };
         layout.settle_letters(headings);
+        layout.settle_description(headings);
         layout.known = layout.columns.len() + layout.more_notes.len();
         layout
     }
@@ -310,6 +311,23 @@ impl Layout {
                 if bare(&headings[index]) == "n" && !self.columns.contains_key(&Field::Count) {
                     self.columns.insert(Field::Count, index);
                 }
+            }
+        }
+    }
+
+    /// Where nothing else tells the class, a "description" does; beside a class it is a note.
+    fn settle_description(&mut self, headings: &[String]) {
+        let is_description = |index: &usize| bare(&headings[*index]) == "description";
+        if self.columns.contains_key(&Field::Class) {
+            return;
+        }
+        if let Some(at) = self.more_notes.iter().position(is_description) {
+            self.columns.insert(Field::Class, self.more_notes.remove(at));
+        } else if let Some(index) = self.columns.get(&Field::Note).copied().filter(is_description) {
+            self.columns.insert(Field::Class, index);
+            self.columns.remove(&Field::Note);
+            if !self.more_notes.is_empty() {
+                self.columns.insert(Field::Note, self.more_notes.remove(0));
             }
         }
     }

@@ -11,7 +11,8 @@ fn is_total_word(cell: &str) -> bool {
     // "Total length 34" in a note begins so too; the caller looks at what else the row holds.
     matches!(first, "total" | "totaux" | "totai" | "somme" | "sum" | "subtotal" | "grandtotal" | "soustotal")
         || folded.starts_with("grand total")
-        || folded.starts_with("sous total")
+        || folded.starts_with("sou total")
+        // `fold` takes the s off "sous".
         || folded.starts_with("sub total")
         || folded.starts_with("nombre total")
 }

@@ -55,7 +55,8 @@ pub(super) fn words(text: &str) -> (Vec<Mark>, Vec<String>) {
             continue;
         }
         let found: Vec<Mark> = STEMS.iter().filter(|(stem, _)| folded.contains(stem)).map(|(_, mark)| *mark).collect();
-        let denied = ["no ", "sans ", "pas de ", "without ", "not ", "aucun ", "aucune ", "lacks ", "missing "]
+        // `fold` takes the s off "sans".
+        let denied = ["no ", "san ", "pas de ", "without ", "not ", "aucun ", "aucune ", "lacks ", "missing "]
             .iter()
             .any(|word| folded.starts_with(word));
         let queried = chunk.contains('?');
