@@ -46,6 +46,12 @@ pub struct Register {
 }
 
 impl Register {
+    /// Reads every register file of a study. Faults: a file that is not there or is no text table, one
+    /// without headings, a column named in the study file that no register file has.
+    pub fn read(study: &Study) -> Result<Self> {
+        read(study)
+    }
+
     /// Rows read, used and set aside.
     pub fn tally(&self) -> &Tally {
         &self.tally

@@ -2,6 +2,7 @@
 
 use std::collections::HashMap;
 
+use super::Context;
 use super::count::{self, Count};
 use super::date;
 use super::headings::Field;
@@ -13,7 +14,6 @@ use super::problem::{Doubt, Matter, Problem, Problems};
 use super::records::Record;
 use super::sniff::Sheet;
 use super::years::{self, Dating};
-use super::Context;
 use crate::coordinates::System;
 use crate::coordinates::notation::cut_places;
 use crate::exact::find::More;
@@ -47,8 +47,18 @@ impl<T: Copy> Memo<T> {
 
 /// The fields that an entry of several rows states once, on its first.
 const STATED_ONCE: [Field; 12] = [
-    Field::Number, Field::Place, Field::Easting, Field::Northing, Field::Latitude, Field::Longitude,
-    Field::Parish, Field::Uncertainty, Field::Setting, Field::Date, Field::Finder, Field::Permission,
+    Field::Number,
+    Field::Place,
+    Field::Easting,
+    Field::Northing,
+    Field::Latitude,
+    Field::Longitude,
+    Field::Parish,
+    Field::Uncertainty,
+    Field::Setting,
+    Field::Date,
+    Field::Finder,
+    Field::Permission,
 ];
 
 /// The fields that place a find.
@@ -153,7 +163,8 @@ impl<'a> Rows<'a> {
             if reason == Reason::TotalLine {
                 self.sums.0 = 0;
             }
-            let text = cells.iter().map(|c| c.trim()).filter(|c| !c.is_empty()).collect::<Vec<_>>().join(" | ");
+            let text =
+                cells.iter().map(|c| c.trim()).filter(|c| !c.is_empty()).collect::<Vec<_>>().join(" | ");
             let text: String = text.chars().take(200).collect();
             return row.set_aside(reason, None, &text, detail);
         }
@@ -176,7 +187,8 @@ impl<'a> Rows<'a> {
             return Some((Reason::Damaged, Some(Fault::new("register-open-quote"))));
         }
         if cells.iter().skip(width).any(|cell| !cell.trim().is_empty()) {
-            let fault = Fault::new("register-too-many-cells").with("cells", cells.len()).with("columns", width);
+            let fault =
+                Fault::new("register-too-many-cells").with("cells", cells.len()).with("columns", width);
             return Some((Reason::Damaged, Some(fault)));
         }
         lines::kind(cells, &self.sheet.layout, &self.sheet.headings, self.sums).map(|reason| (reason, None))
