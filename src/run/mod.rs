@@ -1,6 +1,9 @@
 //! What each command does, as a short list of steps. The only caller of every stage.
 
 mod analyses;
+pub mod coarsen;
+pub mod convert;
+pub mod convert_table;
 mod observe;
 mod open;
 
