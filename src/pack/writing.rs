@@ -91,6 +91,11 @@ pub fn write_new_file(path: &Path, bytes: &[u8], readers: Readers) -> Result<()>
     one_file(path, bytes, readers, false)
 }
 
+/// Makes a folder, and those above it, where they are not there.
+pub fn make_folder(folder: &Path) -> Result<()> {
+    make_folders(folder).map(|_| ()).map_err(|why| not_written(folder, &why))
+}
+
 fn one_file(path: &Path, bytes: &[u8], readers: Readers, over: bool) -> Result<()> {
     let failed = |why: io::Error| not_written(path, &why);
     if path.is_dir() {

@@ -6,8 +6,8 @@ use std::process::Command;
 
 /// Everything that `exact` offers to the rest.
 pub const OFFERED: &[&str] = &[
-    "CellSummary", "Details", "Private", "Problem", "Published", "Reason", "Register", "Release",
-    "ReleasedFind", "ReleasedPlace", "Tally", "band",
+    "CellSummary", "Details", "Doubt", "Field", "FileShape", "Guess", "Matter", "Private", "Problem", "Problems",
+    "Published", "Reason", "Register", "Release", "ReleasedFind", "ReleasedPlace", "Tally", "band", "guess",
 ];
 
 /// The library as built for these tests, found beside the running test.

@@ -28,11 +28,12 @@ pub use sniff::{FileShape, Guess, guess};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
-use super::{ExactFind, Private, Reason, Tally, checks};
+use super::{ExactFind, Private, Release, Tally, checks, releasing};
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
+use crate::ground::Partition;
 use crate::study::vocabulary::Country;
-use crate::study::{Columns, Study};
+use crate::study::{Columns, PublicStudy, Study};
 use crate::units::Date;
 
 /// Every find of a study's register files, with what was set aside and what is doubtful.
@@ -46,6 +47,19 @@ pub struct Register {
 }
 
 impl Register {
+    /// Reads every register file of a study. Faults: a file that is not there or is no text table, one
+    /// without headings, a column named in the study file that no register file has.
+    pub fn read(study: &Study) -> Result<Self> {
+        let context = Context::of(study)?;
+        let files = files::find(&study.private.root, &study.private.files)?;
+        read_files(&context, &files)
+    }
+
+    /// The register as the audience of `study` may see it.
+    pub fn release(&self, study: &PublicStudy, partition: &Partition<'_>) -> Result<Release> {
+        releasing::release(&self.finds, &self.tally, study, partition)
+    }
+
     /// Rows read, used and set aside.
     pub fn tally(&self) -> &Tally {
         &self.tally
@@ -89,14 +103,6 @@ impl Context {
             today: public.date,
         })
     }
-}
-
-/// Reads every register file of a study. Faults: a file that is not there or is no text table, one
-/// without headings, a column named in the study file that no register file has.
-pub fn read(study: &Study) -> Result<Register> {
-    let context = Context::of(study)?;
-    let files = files::find(&study.private.root, &study.private.files)?;
-    read_files(&context, &files)
 }
 
 /// Reads the files (shown name, path) in order.
@@ -176,12 +182,4 @@ fn named_columns_exist(columns: &Columns, shapes: &[FileShape]) -> Result<()> {
             .in_column(format!("register.columns.{}", field.name())));
     }
     Ok(())
-}
-
-impl Register {
-    /// Takes a find that was used out again, with its reason. Keeps read = used + set aside.
-    pub(in crate::exact) fn count_set_aside(&mut self, reason: Reason) {
-        self.tally.used -= 1;
-        *self.tally.set_aside.entry(reason).or_default() += 1;
-    }
 }

@@ -1,6 +1,6 @@
 //! One row: a find, or a reason why it is none.
 
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 use super::count::{self, Count};
 use super::date;
@@ -27,9 +27,8 @@ pub(super) enum Read {
     SetAside(Reason),
 }
 
-/// Words met before and what they mean, so that a million rows look each word up once. Looked into,
-/// never listed: its order tells nothing.
-struct Memo<T>(HashMap<String, T>);
+/// Words met before and what they mean, so that a million rows look each word up once.
+struct Memo<T>(BTreeMap<String, T>);
 
 impl<T: Copy> Memo<T> {
     fn get(&mut self, text: &str, read: impl FnOnce(&str) -> T) -> T {
@@ -132,10 +131,10 @@ impl<'a> Rows<'a> {
             above: Vec::new(),
             letters: None,
             sums: (0, 0),
-            classes: Memo(HashMap::new()),
-            periods: Memo(HashMap::new()),
-            settings: Memo(HashMap::new()),
-            standings: Memo(HashMap::new()),
+            classes: Memo(BTreeMap::new()),
+            periods: Memo(BTreeMap::new()),
+            settings: Memo(BTreeMap::new()),
+            standings: Memo(BTreeMap::new()),
         }
     }
 
