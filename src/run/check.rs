@@ -12,7 +12,6 @@ use crate::exact::{Matter, Problem, Problems, Register, Release, ReleasedPlace, 
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
 use crate::study::Study;
-use crate::study::vocabulary::Term;
 use crate::units::Length;
 use crate::words::{Language, Value, Words};
 
