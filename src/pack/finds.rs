@@ -16,19 +16,11 @@ use crate::words::Words;
 
 /// Adds finds and fieldwork as CSV and GeoPackage under `folder`.
 pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, folder: &str) -> Result<()> {
-    let language = contents.study.language;
-    let words = Words::of(language);
-    let mark = contents.handling();
+    let words = Words::of(contents.study.language);
     let mut all = vec![finds(contents)];
-    pack.add(
-        format!("{folder}finds.csv"),
-        tables::csv(&all[0].table(words), language, mark.as_deref())?,
-    );
+    pack.add(format!("{folder}finds.csv"), tables::csv(&all[0].table(words), contents.study));
     if let Some(fieldwork) = fieldwork(contents) {
-        pack.add(
-            format!("{folder}fieldwork.csv"),
-            tables::csv(&fieldwork.table(words), language, mark.as_deref())?,
-        );
+        pack.add(format!("{folder}fieldwork.csv"), tables::csv(&fieldwork.table(words), contents.study));
         all.push(fieldwork);
     }
     pack.add(format!("{folder}finds.gpkg"), geopackage::write(&all, contents)?);
@@ -96,8 +88,8 @@ pub(super) fn finds(contents: &Contents<'_>) -> Records {
         .collect();
     Records {
         name: "finds",
-        title: words.say("layer-finds"),
-        caution: words.say("layer-cells-caution"),
+        title: words.say("pack-layer-finds"),
+        caution: words.say("pack-layer-cells-caution"),
         columns,
         rows,
     }
@@ -192,7 +184,7 @@ impl<'a> Reader<'a> {
             "period" => label(find.period.as_ref().map(|term| term as &dyn Term)),
             "period_as_written" => Datum::text(more.period_as_written.as_deref()),
             "pieces" => self.counts.cell(u64::from(find.count)),
-            "count_rough" => Datum::text(more.count_is_rough.then(|| self.words.say("find-count-rough"))),
+            "count_rough" => Datum::text(more.count_is_rough.then(|| self.words.say("pack-find-count-rough"))),
             "marks" => {
                 let seen = more.marks.map(|marks| marks.list().map(|m| m.label(language)).collect::<Vec<_>>());
                 Datum::text(seen.filter(|seen| !seen.is_empty()).map(|seen| seen.join("; ")))
@@ -215,6 +207,9 @@ impl<'a> Reader<'a> {
 
     /// The parishes that a cell lies in, the one with most of it first.
     fn parish_of(&mut self, cell: Cell) -> Datum {
+        if self.contents.ground.parishes.is_empty() {
+            return Datum::Nothing;
+        }
         let partition = self.contents.partition;
         self.parishes
             .entry(cell)
@@ -251,10 +246,10 @@ pub(super) fn fieldwork(contents: &Contents<'_>) -> Option<Records> {
     ];
     let rows = all.iter().map(|work| {
         let kept = match work.kept {
-            Some(Kept::All) => "kept-all",
-            Some(Kept::Tools) => "kept-tools",
-            Some(Kept::Selected) => "kept-selected",
-            Some(Kept::Unknown) | None => "kept-unknown",
+            Some(Kept::All) => "pack-kept-all",
+            Some(Kept::Tools) => "pack-kept-tools",
+            Some(Kept::Selected) => "pack-kept-selected",
+            Some(Kept::Unknown) | None => "pack-kept-unknown",
         };
         let cover = match &work.cover {
             Some(Cover::Share(share)) => Some(percent(words, *share)),
@@ -279,8 +274,8 @@ pub(super) fn fieldwork(contents: &Contents<'_>) -> Option<Records> {
     });
     let records = Records {
         name: "fieldwork",
-        title: words.say("layer-fieldwork"),
-        caution: words.say("layer-fieldwork-caution"),
+        title: words.say("pack-layer-fieldwork"),
+        caution: words.say("pack-layer-fieldwork-caution"),
         rows: rows.collect(),
         columns,
     };
@@ -293,5 +288,5 @@ pub(super) fn percent(words: &Words, share: f64) -> String {
         p if p > 0.0 && p < 0.5 => format!("<{}", words.number(1.0, 0)),
         p => words.number(p, 0),
     };
-    words.say_with("percent", &[("n", text.into())])
+    words.say_with("pack-percent", &[("n", text.into())])
 }

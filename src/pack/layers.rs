@@ -68,8 +68,8 @@ pub(super) fn cells(contents: &Contents<'_>) -> Records {
     });
     Records {
         name: "cells",
-        title: words.say("layer-cells"),
-        caution: words.say("layer-cells-caution"),
+        title: words.say("pack-layer-cells"),
+        caution: words.say("pack-layer-cells-caution"),
         rows: rows.collect(),
         columns: columns.clone(),
     }
@@ -107,8 +107,8 @@ fn concentrations(contents: &Contents<'_>) -> Records {
     });
     Records {
         name: "concentrations",
-        title: words.say("layer-concentrations"),
-        caution: words.say("layer-concentrations-caution"),
+        title: words.say("pack-layer-concentrations"),
+        caution: words.say("pack-layer-concentrations-caution"),
         rows: rows.collect(),
         columns: columns.clone(),
     }
@@ -141,8 +141,8 @@ fn parishes(contents: &Contents<'_>) -> Option<Records> {
     });
     let records = Records {
         name: "parishes",
-        title: words.say("layer-parishes"),
-        caution: words.say("layer-parishes-caution"),
+        title: words.say("pack-layer-parishes"),
+        caution: words.say("pack-layer-parishes-caution"),
         rows: rows.collect(),
         columns: columns.clone(),
     };

@@ -121,17 +121,17 @@ pub(super) fn withheld(contents: &Contents<'_>) -> Vec<String> {
     let words = crate::words::Words::of(contents.study.language);
     let mut kinds = vec![match agreement.precision.side_m() {
         Some(_) => words.say_with(
-            "withheld-finer",
+            "pack-withheld-finer",
             &[("precision", precision(contents, agreement.precision).into())],
         ),
-        None => words.say("withheld-finer-parish"),
+        None => words.say("pack-withheld-finer-parish"),
     }];
     kinds.extend(
         Attribute::ALL
             .iter()
             // A parish as stated says nothing that the parish of the cell does not, to one who sees it.
             .filter(|attribute| !agreement.show.contains(*attribute))
-            .map(|attribute| words.say(&format!("withheld-{}", attribute.name()))),
+            .map(|attribute| words.say(&format!("pack-withheld-{}", attribute.name()))),
     );
     kinds
 }
@@ -140,10 +140,10 @@ pub(super) fn withheld(contents: &Contents<'_>) -> Vec<String> {
 pub(super) fn precision(contents: &Contents<'_>, precision: crate::study::Precision) -> String {
     let words = crate::words::Words::of(contents.study.language);
     match precision.side_m() {
-        None => words.say("precision-parish"),
+        None => words.say("pack-precision-parish"),
         Some(side_m) => {
             let side = length(words, f64::from(side_m));
-            words.say_with("precision-squares", &[("side", side.into())])
+            words.say_with("pack-precision-squares", &[("side", side.into())])
         }
     }
 }
@@ -169,7 +169,7 @@ pub(super) fn rule_words(contents: &Contents<'_>, rule: &StricterRule) -> String
         StricterRule::Period(all) => list(all.iter().map(|p| p.label(language))),
         StricterRule::Setting(all) => list(all.iter().map(|s| s.label(language))),
         StricterRule::Near { distance_m, .. } => {
-            words.say_with("stricter-near", &[("distance", length(words, *distance_m).into())])
+            words.say_with("pack-stricter-near", &[("distance", length(words, *distance_m).into())])
         }
     }
 }

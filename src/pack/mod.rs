@@ -40,7 +40,7 @@ mod workbook;
 mod writing;
 
 pub use submission::submission;
-pub use tables::{csv, html as html_table, markdown};
+pub use tables::{csv, html_page, markdown};
 pub use workbook::workbook;
 pub use writing::{Readers, make_folder, write_file, write_new_file};
 
@@ -83,9 +83,14 @@ impl Contents<'_> {
 
     /// The mark that every page and file carries when the pack may not be published.
     fn handling(&self) -> Option<String> {
-        let words = crate::words::Words::of(self.study.language);
-        (!self.study.agreement.for_publication).then(|| words.say("pack-not-for-publication"))
+        handling(self.study)
     }
+}
+
+/// "Not for publication", where it is not.
+fn handling(study: &PublicStudy) -> Option<String> {
+    let words = crate::words::Words::of(study.language);
+    (!study.agreement.for_publication).then(|| words.say("pack-not-for-publication"))
 }
 
 impl Pack {

@@ -44,12 +44,12 @@ fn fill(path: &str, surface: &Surface, contents: &Contents<'_>) -> gdal::errors:
     dataset.set_spatial_ref(&spatial_ref(&contents.study.grid)?)?;
     let mut items = vec![
         ("TITLE", contents.study.title.clone()),
-        ("UNITS", words.say("density-units")),
+        ("UNITS", words.say("pack-density-units")),
         ("BANDWIDTH_M", format!("{}", surface.bandwidth_m)),
-        ("BANDWIDTH", words.say("density-bandwidth-meaning")),
+        ("BANDWIDTH", words.say("pack-density-bandwidth-meaning")),
         ("BANDWIDTH_METHOD", words.say(surface.bandwidth_method)),
         ("PIECES", format!("{:.0}", surface.pieces)),
-        ("CAUTION", words.say("density-caution")),
+        ("CAUTION", words.say("pack-density-caution")),
     ];
     if let Some(mark) = contents.handling() {
         items.push(("HANDLING", mark));
@@ -59,7 +59,7 @@ fn fill(path: &str, surface: &Surface, contents: &Contents<'_>) -> gdal::errors:
     }
     let mut band = dataset.rasterband(1)?;
     band.set_no_data_value(Some(f64::from(NO_DATA)))?;
-    band.set_description(&words.say("density-band"))?;
+    band.set_description(&words.say("pack-density-band"))?;
     let mut values = Vec::with_capacity(surface.columns * surface.rows);
     for row in (0..surface.rows).rev() {
         for column in 0..surface.columns {

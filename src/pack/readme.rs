@@ -21,11 +21,11 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) {
     paragraph(&study.title, "");
     if let Some(mark) = contents.handling() {
         paragraph(&mark.to_uppercase(), "");
-        paragraph(&words.say("readme-handling"), "");
+        paragraph(&words.say("pack-readme-handling"), "");
     }
     paragraph(&words.say(match kind {
-        Kind::Pack => "readme-pack",
-        Kind::Submission => "readme-submission",
+        Kind::Pack => "pack-readme-pack",
+        Kind::Submission => "pack-readme-submission",
     }), "");
     let recipient = agreement.recipient.clone().unwrap_or_else(|| agreement.audience.clone());
     let made = [
@@ -34,27 +34,27 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) {
         ("precision", precision(contents, agreement.precision).into()),
         ("grid", agreement.grid.to_string().into()),
     ];
-    paragraph(&words.say_with("readme-made", &made), "");
+    paragraph(&words.say_with("pack-readme-made", &made), "");
 
-    paragraph(&words.say("readme-files"), "");
+    paragraph(&words.say("pack-readme-files"), "");
     for group in groups(pack) {
         paragraph(&format!("{} – {}", group.path, words.say(group.message)), "  ");
     }
-    paragraph(&format!("MANIFEST.json – {}", words.say("file-manifest")), "  ");
+    paragraph(&format!("MANIFEST.json – {}", words.say("pack-file-manifest")), "  ");
 
-    paragraph(&words.say("readme-withheld"), "");
+    paragraph(&words.say("pack-readme-withheld"), "");
     for kind in withheld(contents) {
         paragraph(&kind, "  - ");
     }
     if let Some(reason) = &agreement.reason {
-        paragraph(&words.say_with("readme-reason", &[("reason", reason.clone().into())]), "");
+        paragraph(&words.say_with("pack-readme-reason", &[("reason", reason.clone().into())]), "");
     }
-    paragraph(&words.say("readme-cautions"), "");
+    paragraph(&words.say("pack-readme-cautions"), "");
     for id in super::report::CAUTIONS {
         paragraph(&words.say(id), "  - ");
     }
     if !contents.ground.credits.is_empty() {
-        paragraph(&words.say("readme-credits"), "");
+        paragraph(&words.say("pack-readme-credits"), "");
         for credit in &contents.ground.credits {
             paragraph(credit, "  - ");
         }
@@ -79,21 +79,21 @@ pub(super) fn group<'a>(paths: impl Iterator<Item = &'a String>) -> Vec<Group> {
     let mut groups: Vec<Group> = Vec::new();
     for path in paths {
         let (shown, message) = match path.as_str() {
-            "report.html" => (path.clone(), "file-report-html"),
-            "report.pdf" => (path.clone(), "file-report-pdf"),
-            "submission.html" => (path.clone(), "file-submission-html"),
-            "submission.pdf" => (path.clone(), "file-submission-pdf"),
-            "layers/cells.geojson" => (path.clone(), "file-cells-geojson"),
-            "layers/cells.kml" => (path.clone(), "file-cells-kml"),
-            "layers/concentrations.geojson" => (path.clone(), "file-concentrations"),
-            "layers/density.tif" => (path.clone(), "file-density"),
-            "layers/strew.gpkg" => (path.clone(), "file-geopackage"),
-            "tables/tables.xlsx" => (path.clone(), "file-workbook"),
-            other if other.ends_with("finds.csv") => (path.clone(), "file-finds-csv"),
-            other if other.ends_with("finds.gpkg") => (path.clone(), "file-finds-gpkg"),
-            other if other.ends_with("fieldwork.csv") => (path.clone(), "file-fieldwork-csv"),
-            other if other.starts_with("maps/") => ("maps/".to_owned(), "file-maps"),
-            other if other.starts_with("tables/") => ("tables/".to_owned(), "file-tables"),
+            "report.html" => (path.clone(), "pack-file-report-html"),
+            "report.pdf" => (path.clone(), "pack-file-report-pdf"),
+            "submission.html" => (path.clone(), "pack-file-submission-html"),
+            "submission.pdf" => (path.clone(), "pack-file-submission-pdf"),
+            "layers/cells.geojson" => (path.clone(), "pack-file-cells-geojson"),
+            "layers/cells.kml" => (path.clone(), "pack-file-cells-kml"),
+            "layers/concentrations.geojson" => (path.clone(), "pack-file-concentrations"),
+            "layers/density.tif" => (path.clone(), "pack-file-density"),
+            "layers/strew.gpkg" => (path.clone(), "pack-file-geopackage"),
+            "tables/tables.xlsx" => (path.clone(), "pack-file-workbook"),
+            other if other.ends_with("finds.csv") => (path.clone(), "pack-file-finds-csv"),
+            other if other.ends_with("finds.gpkg") => (path.clone(), "pack-file-finds-gpkg"),
+            other if other.ends_with("fieldwork.csv") => (path.clone(), "pack-file-fieldwork-csv"),
+            other if other.starts_with("maps/") => ("maps/".to_owned(), "pack-file-maps"),
+            other if other.starts_with("tables/") => ("tables/".to_owned(), "pack-file-tables"),
             _ => continue,
         };
         if groups.iter().all(|group| group.path != shown) {

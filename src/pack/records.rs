@@ -92,7 +92,7 @@ impl Column {
 
     /// Its heading in the language of the study.
     pub fn heading(&self, words: &Words) -> String {
-        words.say(&format!("column-{}", self.name.replace('_', "-")))
+        words.say(&format!("pack-column-{}", self.name.replace('_', "-")))
     }
 }
 

@@ -32,24 +32,24 @@ fn document(contents: &Contents<'_>) -> Document {
     let agreement = &contents.study.agreement;
     let published = contents.published;
 
-    page.section("places", "submission-places");
-    page.say_with("submission-summary", &[
+    page.section("places", "pack-submission-places");
+    page.say_with("pack-submission-summary", &[
         ("records", published.finds().len().into()),
         ("pieces", published.pieces().into()),
         ("read", published.tally().read.into()),
         ("aside", published.tally().set_aside_total().into()),
     ]);
-    page.say_with("submission-precision", &[
+    page.say_with("pack-submission-precision", &[
         ("precision", precision(contents, agreement.precision).into()),
         ("grid", agreement.grid.to_string().into()),
     ]);
     let operations = operations(contents);
     if !operations.is_empty() {
-        page.say("submission-operations");
+        page.say("pack-submission-operations");
         page.add(super::document::Block::List { items: operations });
     }
 
-    page.section("fieldwork", "submission-fieldwork");
+    page.section("fieldwork", "pack-submission-fieldwork");
     match fieldwork(contents) {
         Some(mut records) => {
             // The page itself carries the mark.
@@ -61,20 +61,20 @@ fn document(contents: &Contents<'_>) -> Document {
             }
             page.records(&records);
         }
-        None => page.say("submission-no-fieldwork"),
+        None => page.say("pack-submission-no-fieldwork"),
     }
 
-    page.section("finds", "submission-finds");
+    page.section("finds", "pack-submission-finds");
     if published.finds().len() > MOST_PRINTED {
-        page.say_with("submission-too-many", &[("n", MOST_PRINTED.into())]);
+        page.say_with("pack-submission-too-many", &[("n", MOST_PRINTED.into())]);
     }
     add_finds(&mut page, contents);
 
-    page.section("cautions", "report-cautions");
+    page.section("cautions", "pack-report-cautions");
     let items = CAUTIONS.iter().map(|id| words.say(id)).collect();
     page.add(super::document::Block::List { items });
     let byline = byline(contents);
-    page.finish("submission-title", byline, true)
+    page.finish("pack-submission-title", byline, true)
 }
 
 /// The operations that carried places into the agreed grid, each once.
@@ -98,42 +98,42 @@ fn add_finds(page: &mut Builder<'_>, contents: &Contents<'_>) {
             lines([line("", &["number"])]),
             lines([
                 line("", &["reference"]),
-                line("sheet-corner", &["easting_m", "northing_m"]),
-                line("sheet-side", &["side_m"]),
-                line("sheet-held", &["held_m"]),
-                line("sheet-uncertainty", &["uncertainty_m"]),
+                line("pack-sheet-corner", &["easting_m", "northing_m"]),
+                line("pack-sheet-side", &["side_m"]),
+                line("pack-sheet-held", &["held_m"]),
+                line("pack-sheet-uncertainty", &["uncertainty_m"]),
                 line("", &["parish"]),
             ]),
             lines([
                 line("", &["class"]),
-                line("sheet-as-written", &["class_as_written"]),
+                line("pack-sheet-as-written", &["class_as_written"]),
                 line("", &["period"]),
-                line("sheet-as-written", &["period_as_written"]),
+                line("pack-sheet-period-as-written", &["period_as_written"]),
             ]),
             lines([line("", &["pieces"]), line("", &["count_rough"])]),
-            lines([line("", &["marks"]), line("sheet-strength", &["strength"])]),
+            lines([line("", &["marks"]), line("pack-sheet-strength", &["strength"])]),
             lines([line("", &["setting"]), line("", &["standing"])]),
             lines([
                 line("", &["material"]),
-                line("sheet-length", &["length_mm"]),
-                line("sheet-weight", &["weight_g"]),
+                line("pack-sheet-length", &["length_mm"]),
+                line("pack-sheet-weight", &["weight_g"]),
             ]),
             lines([
                 line("", &["date"]),
                 line("", &["finder"]),
-                line("sheet-looked-at-by", &["looked_at_by"]),
-                line("sheet-kept-at", &["kept_at"]),
-                line("sheet-permission", &["permission"]),
+                line("pack-sheet-looked-at-by", &["looked_at_by"]),
+                line("pack-sheet-kept-at", &["kept_at"]),
+                line("pack-sheet-permission", &["permission"]),
             ]),
             lines([line("", &["note"])]),
         ]);
     }
     let headings = ["number", "place", "what", "pieces", "marks", "lay", "measures", "people", "note"]
         .iter()
-        .map(|name| words.say(&format!("sheet-heading-{name}")))
+        .map(|name| words.say(&format!("pack-sheet-heading-{name}")))
         .collect();
     let widths = vec![1.1, 2.2, 2.0, 0.8, 1.7, 1.4, 1.4, 2.0, 1.7];
-    page.lines(words.say("layer-finds"), headings, widths, rows);
+    page.lines(words.say("pack-layer-finds"), headings, widths, rows);
 }
 
 /// A line of a cell: its values after what they are. `None` when there is nothing to say.

@@ -1,58 +1,52 @@
 //! Tables as CSV, Markdown and HTML. The workbook is in `workbook`.
 
-use super::{Contents, Pack, workbook};
+use super::{Contents, Pack, handling, workbook};
 use crate::analyse::{Table, Value};
-use crate::fault::{Fault, Result};
+use crate::fault::Result;
+use crate::study::PublicStudy;
 use crate::words::{Language, Words};
 
 /// Adds every table as CSV and Markdown, and all of them in one workbook.
 pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>) -> Result<()> {
-    let language = contents.study.language;
-    let mark = contents.handling();
     for table in contents.tables {
-        pack.add(format!("tables/{}.csv", table.name), csv(table, language, mark.as_deref())?);
-        pack.add(format!("tables/{}.md", table.name), markdown(table, language, mark.as_deref()));
+        pack.add(format!("tables/{}.csv", table.name), csv(table, contents.study));
+        pack.add(format!("tables/{}.md", table.name), markdown(table, contents.study));
     }
     if !contents.tables.is_empty() {
-        let tables: Vec<&Table> = contents.tables.iter().collect();
-        pack.add("tables/tables.xlsx", workbook(&tables, contents.study, mark.as_deref())?);
+        pack.add("tables/tables.xlsx", workbook(contents.tables, contents.study)?);
     }
     Ok(())
 }
 
 /// A table as CSV (RFC 4180) in UTF-8 with a byte-order mark, without which spreadsheets misread
 /// accents and dashes. English: comma and decimal point; French: semicolon and decimal comma.
-/// `mark` is written in a column of its own, so that machines still read the file.
-pub fn csv(table: &Table, language: Language, mark: Option<&str>) -> Result<Vec<u8>> {
-    let (delimiter, point) = match language {
+/// What is not for publication says so in a column of its own, so that machines still read the file.
+pub fn csv(table: &Table, study: &PublicStudy) -> Vec<u8> {
+    let words = Words::of(study.language);
+    let (delimiter, point) = match study.language {
         Language::English => (b',', "."),
         Language::French => (b';', ","),
     };
     let mut writer = csv::WriterBuilder::new()
         .delimiter(delimiter)
         .terminator(csv::Terminator::CRLF)
+        .flexible(true)
         .from_writer(b"\xef\xbb\xbf".to_vec());
-    let mark = |text: &str| mark.map(|_| text.to_owned());
-    let heading = Words::of(language).say("column-handling");
-    let marked = table.headings.iter().any(|name| *name == heading);
-    let extra = |text: Option<String>| if marked { None } else { text };
-    let failed = |why: csv::Error| Fault::new("pack-layer").with("name", &table.name).with("why", why);
-    let headings = table.headings.iter().map(|text| harmless(text));
-    writer.write_record(headings.chain(extra(mark(&heading)))).map_err(failed)?;
+    let heading = words.say("pack-column-handling");
+    let marked = handling(study).filter(|_| table.headings.iter().all(|name| *name != heading));
     let plain = |value: &Value| match value {
         Value::Empty => String::new(),
         Value::Text(text) => harmless(text),
         Value::Whole(n) => n.to_string(),
         Value::Number(n, decimals) => format!("{n:.decimals$}").replace('.', point),
     };
-    let words = Words::of(language);
+    // Nothing can fail: rows may differ in length, and what is written to is memory.
+    let headings = table.headings.iter().map(|text| harmless(text));
+    let _ = writer.write_record(headings.chain(marked.as_ref().map(|_| heading.clone())));
     for row in table.rows.iter().chain(&table.totals) {
-        let sign = extra(mark(&words.say("pack-not-for-publication")));
-        writer.write_record(row.iter().map(plain).chain(sign)).map_err(failed)?;
+        let _ = writer.write_record(row.iter().map(plain).chain(marked.clone()));
     }
-    writer.into_inner().map_err(|why| {
-        Fault::new("pack-layer").with("name", &table.name).with("why", why.error())
-    })
+    writer.into_inner().unwrap_or_default()
 }
 
 /// Text that no spreadsheet runs: a cell that begins like a formula is led by an apostrophe
@@ -64,12 +58,12 @@ fn harmless(text: &str) -> String {
 }
 
 /// A table as Markdown, with its title above and its notes below.
-pub fn markdown(table: &Table, language: Language, mark: Option<&str>) -> String {
-    let words = Words::of(language);
+pub fn markdown(table: &Table, study: &PublicStudy) -> String {
+    let words = Words::of(study.language);
     let line = |cells: Vec<String>| format!("| {} |\n", cells.join(" | "));
     let mut out = format!("**{}**\n\n", plain_markdown(&table.title));
-    if let Some(mark) = mark {
-        out.push_str(&format!("{}\n\n", plain_markdown(mark)));
+    if let Some(mark) = handling(study) {
+        out.push_str(&format!("{}\n\n", plain_markdown(&mark)));
     }
     out.push_str(&line(table.headings.iter().map(|text| plain_markdown(text)).collect()));
     let rule = (0..table.headings.len()).map(|column| {
@@ -107,9 +101,27 @@ fn plain_markdown(text: &str) -> String {
     out
 }
 
+/// A table as a whole HTML page.
+pub fn html_page(table: &Table, study: &PublicStudy) -> Vec<u8> {
+    let mark = handling(study).map(|mark| format!("<p class=\"mark\">{}</p>\n", escape(&mark)));
+    format!(
+        "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+         <title>{} – {}</title>\n<style>\n{}</style>\n</head>\n<body>\n{}<main><section>\n<h1>{}</h1>\n\
+         <div class=\"wide scroll\">\n{}</div>\n</section></main>\n</body>\n</html>\n",
+        study.language.code(),
+        escape(&table.title),
+        escape(&study.title),
+        include_str!("report/page.css"),
+        mark.unwrap_or_default(),
+        escape(&study.title),
+        html(table, Words::of(study.language)),
+    )
+    .into_bytes()
+}
+
 /// A table as an HTML fragment: caption, column and row headings with their scope, notes below.
-pub fn html(table: &Table, language: Language) -> String {
-    let words = Words::of(language);
+fn html(table: &Table, words: &Words) -> String {
     let figures: Vec<bool> = (0..table.headings.len()).map(|column| is_figures(table, column)).collect();
     let class = |column: usize| if figures.get(column) == Some(&true) { " class=\"n\"" } else { "" };
     let mut out = format!("<table>\n<caption>{}</caption>\n<thead><tr>", escape(&table.title));
@@ -142,7 +154,7 @@ pub fn html(table: &Table, language: Language) -> String {
 }
 
 /// Text for HTML and XML.
-pub(super) fn escape(text: &str) -> String {
+fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         match c {

@@ -5,6 +5,7 @@ use rust_xlsxwriter::{
     DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet, XlsxError,
 };
 
+use super::handling;
 use super::tables::is_figures;
 use crate::analyse::{Table, Value};
 use crate::fault::{Fault, Result};
@@ -15,13 +16,13 @@ use crate::words::{Language, Words};
 const MOST_ROWS: usize = 1_048_576;
 
 /// The tables as one workbook, each on its own sheet, after a sheet that says what they are.
-pub fn workbook(tables: &[&Table], study: &PublicStudy, mark: Option<&str>) -> Result<Vec<u8>> {
-    write(tables, study, mark)
+pub fn workbook(tables: &[Table], study: &PublicStudy) -> Result<Vec<u8>> {
+    write(tables, study, handling(study).as_deref())
         .map_err(|why| Fault::new("pack-layer").with("name", "tables.xlsx").with("why", why))
 }
 
 fn write(
-    tables: &[&Table],
+    tables: &[Table],
     study: &PublicStudy,
     mark: Option<&str>,
 ) -> std::result::Result<Vec<u8>, XlsxError> {
@@ -38,15 +39,15 @@ fn write(
     workbook.set_properties(&properties);
     let bold = Format::new().set_bold();
     let wrapped = Format::new().set_text_wrap().set_align(FormatAlign::Top);
-    let notes = workbook.add_worksheet().set_name(words.say("workbook-notes"))?;
+    let notes = workbook.add_worksheet().set_name(words.say("pack-workbook-notes"))?;
     notes.set_column_width(0, 100)?;
     notes.write_string_with_format(0, 0, limited(&study.title), &bold)?;
     let mut row = 1;
-    for text in mark.iter().map(|m| (*m).to_owned()).chain([words.say("workbook-about")]) {
+    for text in mark.iter().map(|m| (*m).to_owned()).chain([words.say("pack-workbook-about")]) {
         notes.write_string_with_format(row, 0, limited(&text), &wrapped)?;
         row += 1;
     }
-    let mut names = vec![words.say("workbook-notes")];
+    let mut names = vec![words.say("pack-workbook-notes")];
     for table in tables {
         row += 1;
         notes.write_string_with_format(row, 0, limited(&table.title), &bold)?;

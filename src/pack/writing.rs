@@ -1,4 +1,5 @@
 //! The only place where bytes meet the disk: whole or not at all.
+#![allow(clippy::disallowed_methods)] // the one file that these are meant for
 
 use std::fs::{self, File};
 use std::io::{self, Write as _};
@@ -23,6 +24,11 @@ impl Pack {
     /// Who may read the pack once written: its owner alone when it is not for publication.
     pub fn readers(&self) -> Readers {
         if self.restricted { Readers::Owner } else { Readers::Everyone }
+    }
+
+    /// Refuses a folder that a pack must not replace; asked before the long work, and again on writing.
+    pub fn check_folder(folder: &Path) -> Result<()> {
+        earlier_pack(folder).map(|_| ())
     }
 
     /// Writes the pack as `folder`, whole or not at all. An earlier pack of ours there is replaced; any
