@@ -148,13 +148,25 @@ fn numbers_included(note: &str) -> Vec<String> {
     let mut numbers = Vec::new();
     for (index, word) in rest.iter().enumerate() {
         let before = index.checked_sub(1).map(|i| rest[i].trim_end_matches(['.', '°', 'º']));
-        let marked = matches!(before, Some("no" | "n" | "nos" | "num" | "number" | "numéro" | "sf" | "find" | "bag" | "row" | "item"))
-            || word.starts_with(['#', '°']) || word.starts_with("n°") || word.starts_with("no.");
+        let marked = matches!(
+            before,
+            Some("no" | "n" | "nos" | "num" | "number" | "numéro" | "sf" | "find" | "bag" | "row" | "item")
+        ) || word.starts_with(['#', '°'])
+            || word.starts_with("n°")
+            || word.starts_with("no.");
         let bare = word.trim_start_matches("n°").trim_start_matches("no.").trim_start_matches(['#', '°']);
         let figure = bare.starts_with(|c: char| c.is_ascii_digit());
-        let lettered = figure && bare.ends_with(|c: char| c.is_alphabetic()) && bare.len() <= 6
-            && !bare.ends_with("mm") && !bare.ends_with("cm") && !bare.ends_with('g') && !bare.ends_with('m')
-            && !bare.ends_with("th") && !bare.ends_with("st") && !bare.ends_with("nd") && !bare.ends_with("rd");
+        let lettered = figure
+            && bare.ends_with(|c: char| c.is_alphabetic())
+            && bare.len() <= 6
+            && !bare.ends_with("mm")
+            && !bare.ends_with("cm")
+            && !bare.ends_with('g')
+            && !bare.ends_with('m')
+            && !bare.ends_with("th")
+            && !bare.ends_with("st")
+            && !bare.ends_with("nd")
+            && !bare.ends_with("rd");
         if (marked && bare.chars().any(|c| c.is_ascii_digit())) || lettered {
             numbers.push(tidy_number(bare));
         }
@@ -167,7 +179,9 @@ fn one_reference(finds: &[ExactFind], found: &mut Vec<Problem>) {
     // Rows and first row by a hash of the place.
     let mut places: BTreeMap<(u64, u64), (u32, u32)> = BTreeMap::new();
     let precise = |find: &ExactFind| match &find.place {
-        ExactPlace::Point { x, y, square_m, .. } if *square_m <= PRECISE_M => Some((x.to_bits(), y.to_bits())),
+        ExactPlace::Point { x, y, square_m, .. } if *square_m <= PRECISE_M => {
+            Some((x.to_bits(), y.to_bits()))
+        }
         _ => None,
     };
     for (index, find) in finds.iter().enumerate() {

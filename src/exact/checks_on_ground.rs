@@ -116,7 +116,9 @@ impl<'a> Land<'a> {
 
     fn holds(&self, easting_m: f64, northing_m: f64) -> bool {
         let at = Coord { x: easting_m, y: northing_m };
-        self.polygons.iter().any(|(extent, polygon)| extent.intersects(&at) && polygon.intersects(&Point::from(at)))
+        self.polygons
+            .iter()
+            .any(|(extent, polygon)| extent.intersects(&at) && polygon.intersects(&Point::from(at)))
     }
 
     /// Whether the land holds a place or a corner of its square. True without a land layer.

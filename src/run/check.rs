@@ -8,7 +8,7 @@ use std::path::Path;
 use serde_json::{Value as Json, json};
 
 use super::Progress;
-use crate::exact::{Matter, Problem, Problems, Register, Release, ReleasedPlace, Tally, FileShape};
+use crate::exact::{FileShape, Matter, Problem, Problems, Register, Release, ReleasedPlace, Tally};
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
 use crate::study::Study;
@@ -38,10 +38,8 @@ pub fn check(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Che
     progress.step("step-register");
     let mut register = Register::read(&study)?;
     progress.step("step-release");
-    let shown = study
-        .audiences()
-        .map(|name| Shown::to(&register, &study, name))
-        .collect::<Result<Vec<_>>>()?;
+    let shown =
+        study.audiences().map(|name| Shown::to(&register, &study, name)).collect::<Result<Vec<_>>>()?;
     let tally = register.check_on_ground(public, &ground, &partition)?;
     let language = study.language();
     let (shapes, problems) = (register.shapes(), register.problems());
@@ -126,18 +124,27 @@ impl Report<'_> {
                 '\t' => self.say("check-tab", &[]),
                 other => format!("\"{other}\""),
             };
-            line(out, &self.say("check-file", &[
-                ("file", shape.name.clone().into()),
-                ("encoding", shape.encoding.into()),
-                ("separator", separator.into()),
-                ("heading", self.number(shape.heading_row).into()),
-                ("last", self.number(shape.last_row).into()),
-            ]));
+            line(
+                out,
+                &self.say(
+                    "check-file",
+                    &[
+                        ("file", shape.name.clone().into()),
+                        ("encoding", shape.encoding.into()),
+                        ("separator", separator.into()),
+                        ("heading", self.number(shape.heading_row).into()),
+                        ("last", self.number(shape.last_row).into()),
+                    ],
+                ),
+            );
             if shape.decimal_comma {
                 line(out, &format!("  {}", self.say("check-decimal-comma", &[])));
             }
             if let Some(system) = &shape.system {
-                line(out, &format!("  {}", self.say("check-system", &[("system", system.to_string().into())])));
+                line(
+                    out,
+                    &format!("  {}", self.say("check-system", &[("system", system.to_string().into())])),
+                );
             }
             let understood: Vec<String> = shape
                 .columns
@@ -150,9 +157,15 @@ impl Report<'_> {
                 .filter(|(heading, field)| field.is_none() && !heading.is_empty())
                 .map(|(heading, _)| format!("\"{heading}\""))
                 .collect();
-            line(out, &format!("  {}", self.say("check-understood", &[("list", understood.join(", ").into())])));
+            line(
+                out,
+                &format!("  {}", self.say("check-understood", &[("list", understood.join(", ").into())])),
+            );
             if !not.is_empty() {
-                line(out, &format!("  {}", self.say("check-not-understood", &[("list", not.join(", ").into())])));
+                line(
+                    out,
+                    &format!("  {}", self.say("check-not-understood", &[("list", not.join(", ").into())])),
+                );
             }
             out.push('\n');
         }
@@ -233,24 +246,41 @@ impl Report<'_> {
                     }
                 })
                 .collect();
-            line(out, &self.say("check-audience", &[
-                ("audience", shown.audience.clone().into()),
-                ("precision", shown.precision.clone().into()),
-                ("finds", self.number(shown.finds).into()),
-                ("pieces", self.number(shown.pieces).into()),
-                ("sides", sides.join(", ").into()),
-            ]));
+            line(
+                out,
+                &self.say(
+                    "check-audience",
+                    &[
+                        ("audience", shown.audience.clone().into()),
+                        ("precision", shown.precision.clone().into()),
+                        ("finds", self.number(shown.finds).into()),
+                        ("pieces", self.number(shown.pieces).into()),
+                        ("sides", sides.join(", ").into()),
+                    ],
+                ),
+            );
         }
         out.push('\n');
-        let doubts: u64 =
-            self.problems.counts().iter().filter(|(m, _)| matches!(m, Matter::Doubt(_))).map(|(_, n)| n).sum();
+        let doubts: u64 = self
+            .problems
+            .counts()
+            .iter()
+            .filter(|(m, _)| matches!(m, Matter::Doubt(_)))
+            .map(|(_, n)| n)
+            .sum();
         line(out, &self.say("check-doubts-total", &[("n", doubts.into())]));
-        line(out, &self.say("check-total", &[
-            ("audience", self.audience.into()),
-            ("read", self.number(self.tally.read).into()),
-            ("used", self.number(self.tally.used).into()),
-            ("aside", self.number(self.tally.set_aside_total()).into()),
-        ]));
+        line(
+            out,
+            &self.say(
+                "check-total",
+                &[
+                    ("audience", self.audience.into()),
+                    ("read", self.number(self.tally.read).into()),
+                    ("used", self.number(self.tally.used).into()),
+                    ("aside", self.number(self.tally.set_aside_total()).into()),
+                ],
+            ),
+        );
         line(out, &self.say("check-rows-as-spreadsheet", &[]));
     }
 

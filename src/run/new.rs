@@ -92,7 +92,9 @@ impl Draft<'_> {
         self.comment("new-toml-ground", &mut out);
         out.push_str(GROUND);
         self.comment("new-toml-public", &mut out);
-        out.push_str("[agreement.public]\nprecision = \"1 km\"\n# smallest_area = \"0.5 km2\"\n# reason = \"\"\n\n");
+        out.push_str(
+            "[agreement.public]\nprecision = \"1 km\"\n# smallest_area = \"0.5 km2\"\n# reason = \"\"\n\n",
+        );
         self.comment("new-toml-stricter", &mut out);
         out.push_str("# [[agreement.public.stricter]]\n# class = [\"arrowhead\", \"axehead\", \"dagger\"]\n# precision = \"2 km\"\n\n");
         self.comment("new-toml-office", &mut out);
@@ -132,13 +134,24 @@ impl Draft<'_> {
         let mut out = String::new();
         for guess in self.guesses {
             let shape = &guess.shape;
-            let separator = if shape.delimiter == '\t' { self.words.say("check-tab") } else { format!("\"{}\"", shape.delimiter) };
-            let _ = writeln!(out, "{}", self.say("new-file", &[
-                ("file", shape.name.clone().into()),
-                ("encoding", shape.encoding.into()),
-                ("separator", separator.into()),
-                ("heading", shape.heading_row.to_string().into()),
-            ]));
+            let separator = if shape.delimiter == '\t' {
+                self.words.say("check-tab")
+            } else {
+                format!("\"{}\"", shape.delimiter)
+            };
+            let _ = writeln!(
+                out,
+                "{}",
+                self.say(
+                    "new-file",
+                    &[
+                        ("file", shape.name.clone().into()),
+                        ("encoding", shape.encoding.into()),
+                        ("separator", separator.into()),
+                        ("heading", shape.heading_row.to_string().into()),
+                    ]
+                )
+            );
             for (heading, field) in &shape.columns {
                 if let Some(field) = field {
                     let _ = writeln!(out, "  \"{heading}\" → {}", field.name());
@@ -146,7 +159,11 @@ impl Draft<'_> {
             }
             let unused = unused(guess);
             if !unused.is_empty() {
-                let _ = writeln!(out, "  {}", self.say("check-not-understood", &[("list", unused.join(", ").into())]));
+                let _ = writeln!(
+                    out,
+                    "  {}",
+                    self.say("check-not-understood", &[("list", unused.join(", ").into())])
+                );
             }
             if !placed(guess) {
                 let _ = writeln!(out, "  {}", self.words.say("new-no-place"));
@@ -240,7 +257,10 @@ mod tests {
     #[test]
     fn files_are_named_from_the_folder() {
         assert_eq!(from_folder(Path::new("/a/study"), Path::new("/a/study/finds.csv")), "finds.csv");
-        assert_eq!(from_folder(Path::new("/a/study"), Path::new("/a/x/../lists/finds.csv")), "../lists/finds.csv");
+        assert_eq!(
+            from_folder(Path::new("/a/study"), Path::new("/a/x/../lists/finds.csv")),
+            "../lists/finds.csv"
+        );
         assert_eq!(from_folder(Path::new("study"), Path::new("finds.csv")), "../finds.csv");
     }
 }

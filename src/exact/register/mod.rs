@@ -7,6 +7,7 @@
 mod count;
 mod date;
 mod decode;
+mod fields;
 mod files;
 mod headings;
 mod lines;
