@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 
 use super::find::{ExactFind, ExactPlace, More};
-use super::{Details, Reason, Release, ReleasedFind, ReleasedPlace, Tally};
+use super::{Details, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally};
 use crate::coordinates::notation::cut_places;
 use crate::coordinates::{Cell, Converter, Operation, Position, System};
 use crate::fault::Result;
@@ -15,9 +15,16 @@ use crate::ground::Partition;
 use crate::study::vocabulary::{Setting, Standing};
 use crate::study::{Agreement, Attribute, Precision, PublicStudy, StricterRule, ladder};
 
+impl Register {
+    /// Releases the register to the audience of `study`.
+    pub fn release(&self, study: &PublicStudy, partition: &Partition<'_>) -> Result<Release> {
+        release(&self.finds, &self.tally, study, partition)
+    }
+}
+
 /// Releases finds for the audience of `study`. `tally` is that of the register they were read from; the
 /// release's own adds what could be read but not placed.
-pub(in crate::exact) fn release(
+fn release(
     finds: &[ExactFind],
     tally: &Tally,
     study: &PublicStudy,

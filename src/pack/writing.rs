@@ -139,9 +139,9 @@ fn earlier_pack(folder: &Path) -> Result<bool> {
     let listed = manifest::read_listed(&text).ok_or_else(foreign)?;
     match present.iter().find(|path| *path != manifest::NAME && !listed.contains(*path)) {
         None => Ok(true),
-        Some(path) => Err(Fault::new("pack-folder-additions")
-            .with("folder", folder.display())
-            .with("file", path)),
+        Some(path) => {
+            Err(Fault::new("pack-folder-additions").with("folder", folder.display()).with("file", path))
+        }
     }
 }
 

@@ -261,7 +261,9 @@ fn meanings(tokens: &[Token]) -> Option<Vec<Meaning>> {
                     "e" | "east" | "est" => Meaning::Letter('E'),
                     // O is the French "ouest".
                     "w" | "west" | "o" | "ouest" => Meaning::Letter('W'),
-                    "d" | "deg" | "degs" | "degree" | "degrees" | "degré" | "degrés" => Meaning::Mark(DEGREES),
+                    "d" | "deg" | "degs" | "degree" | "degrees" | "degré" | "degrés" => {
+                        Meaning::Mark(DEGREES)
+                    }
                     "m" | "mn" | "min" | "mins" | "minute" | "minutes" => {
                         minutes_by_word = true;
                         Meaning::Mark(MINUTES)

@@ -13,8 +13,17 @@ const LETTERS: &[u8; 25] = b"ABCDEFGHJKLMNOPQRSTUVWXYZ";
 
 /// Words that stand before a reference and say no more than that it is one.
 const LABELS: &[&str] = &[
-    "national grid reference", "os grid reference", "grid reference", "os grid ref", "grid ref", "os grid",
-    "gridref", "osgr", "ngr", "gr", "os",
+    "national grid reference",
+    "os grid reference",
+    "grid reference",
+    "os grid ref",
+    "grid ref",
+    "os grid",
+    "gridref",
+    "osgr",
+    "ngr",
+    "gr",
+    "os",
 ];
 
 /// Reads a reference; `None` where the text does not have the shape of one.
@@ -80,7 +89,8 @@ fn place(letters: [u8; 2], groups: &[String]) -> Result<Written> {
     let side_m = 10_f64.powi(5 - half as i32);
     let steps = |figures: &str| figures.parse::<u32>().map(f64::from);
     let unreadable = |_| Fault::new("place-unreadable");
-    let (east, north) = (steps(&figures[..half]).map_err(unreadable)?, steps(&figures[half..]).map_err(unreadable)?);
+    let (east, north) =
+        (steps(&figures[..half]).map_err(unreadable)?, steps(&figures[half..]).map_err(unreadable)?);
     let (west_m, south_m) = corner(letters).ok_or_else(|| Fault::new("place-unreadable"))?;
     // Division keeps a tenth of a metre exact where multiplication by 0.1 would not.
     let metres = |steps: f64| if half > 5 { steps / 10_f64.powi(half as i32 - 5) } else { steps * side_m };
@@ -90,10 +100,8 @@ fn place(letters: [u8; 2], groups: &[String]) -> Result<Written> {
     if !inside {
         return Err(Fault::new("place-outside-letters"));
     }
-    let at = |offset: f64| Position::Projected {
-        easting_m: easting_m + offset,
-        northing_m: northing_m + offset,
-    };
+    let at =
+        |offset: f64| Position::Projected { easting_m: easting_m + offset, northing_m: northing_m + offset };
     Ok(Written {
         understood_as: "notation-letter-reference",
         system: System::BritishGrid,

@@ -29,12 +29,11 @@ pub use sniff::{FileShape, Guess, guess};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
-use super::{ExactFind, Private, Release, Tally, checks, releasing};
+use super::{ExactFind, Private, Tally, checks};
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
-use crate::ground::Partition;
 use crate::study::vocabulary::Country;
-use crate::study::{Columns, PublicStudy, Study};
+use crate::study::{Columns, Study};
 use crate::units::Date;
 
 /// Every find of a study's register files, with what was set aside and what is doubtful.
@@ -54,11 +53,6 @@ impl Register {
         let context = Context::of(study)?;
         let files = files::find(&study.private.root, &study.private.files)?;
         read_files(&context, &files)
-    }
-
-    /// The register as the audience of `study` may see it.
-    pub fn release(&self, study: &PublicStudy, partition: &Partition<'_>) -> Result<Release> {
-        releasing::release(&self.finds, &self.tally, study, partition)
     }
 
     /// Rows read, used and set aside.
