@@ -30,7 +30,7 @@ fn release(
     study: &PublicStudy,
     partition: &Partition<'_>,
 ) -> Result<Release> {
-    let mut placer = Placer { study, partition, converters: BTreeMap::new() };
+    let mut placer = Placer::new(study, partition);
     let mut tally = tally.clone();
     let mut released = Vec::with_capacity(finds.len());
     for find in finds {
@@ -47,21 +47,25 @@ fn release(
 }
 
 /// A find's place as it may be told, and how it was carried there.
-struct Placed {
+pub(in crate::exact) struct Placed {
     place: ReleasedPlace,
     operation: Option<Operation>,
 }
 
 /// Turns exact places into released ones.
-struct Placer<'a> {
+pub(in crate::exact) struct Placer<'a> {
     study: &'a PublicStudy,
     partition: &'a Partition<'a>,
     converters: BTreeMap<System, Converter>,
 }
 
-impl Placer<'_> {
+impl<'a> Placer<'a> {
+    pub(in crate::exact) fn new(study: &'a PublicStudy, partition: &'a Partition<'a>) -> Self {
+        Self { study, partition, converters: BTreeMap::new() }
+    }
+
     /// The place of a find, or why it has none.
-    fn place(&mut self, find: &ExactFind) -> Result<std::result::Result<Placed, Reason>> {
+    pub(in crate::exact) fn place(&mut self, find: &ExactFind) -> Result<std::result::Result<Placed, Reason>> {
         let agreement = &self.study.agreement;
         let ExactPlace::Point { system, x, y, square_m, uncertainty_m, .. } = &find.place else {
             return Ok(self.stated_parish(find).map(parish).ok_or(Reason::ParishUnknown));

@@ -107,6 +107,11 @@ pub fn write_pieces<T>(
     begin_file(path, readers, true, fill)
 }
 
+/// Makes a folder, and those above it, where they are not there.
+pub fn make_folder(folder: &Path) -> Result<()> {
+    make_folders(folder).map(|_| ()).map_err(|why| not_written(folder, &why))
+}
+
 fn one_file(path: &Path, bytes: &[u8], readers: Readers, over: bool) -> Result<()> {
     begin_file(path, readers, over, |file| file.write_all(bytes).map_err(|why| not_written(path, &why)))
 }

@@ -15,6 +15,7 @@ mod common;
 mod coordinates;
 mod factoring;
 mod house;
+mod register;
 mod study_file;
 mod wall;
 mod words;

@@ -8,8 +8,14 @@ use std::process::Command;
 pub const OFFERED: &[&str] = &[
     "CellSummary",
     "Details",
+    "Doubt",
+    "Field",
+    "FileShape",
+    "Guess",
+    "Matter",
     "Private",
     "Problem",
+    "Problems",
     "Published",
     "Reason",
     "Register",
@@ -18,6 +24,7 @@ pub const OFFERED: &[&str] = &[
     "ReleasedPlace",
     "Tally",
     "band",
+    "guess",
 ];
 
 /// The library as built for these tests, found beside the running test.
