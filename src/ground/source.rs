@@ -1,7 +1,6 @@
 //! One vector layer out of a file: its shapes with their names, and the system it states.
 
 use std::path::{Path, PathBuf};
-use std::sync::Once;
 
 use gdal::spatial_ref::SpatialRef;
 use gdal::vector::{Feature as RawFeature, Geometry as RawGeometry, LayerAccess, OGRwkbGeometryType as Kind};
@@ -38,12 +37,6 @@ pub(super) struct Source {
     pub rows: Vec<Row>,
 }
 
-/// GDAL writes its complaints to standard error unless told otherwise; ours come as faults.
-pub(super) fn hush() {
-    static ONCE: Once = Once::new();
-    ONCE.call_once(|| gdal::config::set_error_handler(|_, _, _| {}));
-}
-
 /// The file of a layer, which must be there. Checked before GDAL is asked, whose own names for things
 /// that are no files (archives, addresses) are not wanted here.
 pub(super) fn locate(spec: &LayerSpec, root: &Path) -> Result<PathBuf> {
@@ -57,7 +50,7 @@ pub(super) fn locate(spec: &LayerSpec, root: &Path) -> Result<PathBuf> {
 
 /// Opens a file with the named formats alone.
 pub(super) fn open(spec: &LayerSpec, root: &Path, formats: &[&str], kind: GdalOpenFlags) -> Result<Dataset> {
-    hush();
+    crate::coordinates::start();
     let path = locate(spec, root)?;
     let options = DatasetOptions {
         open_flags: GdalOpenFlags::GDAL_OF_READONLY | kind,
