@@ -1,0 +1,3 @@
+//! What the program promises, one module a promise.
+
+mod sheets;
