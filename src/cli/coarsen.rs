@@ -77,8 +77,7 @@ impl Arguments {
 
     fn coarsen(self, console: &Console, language: Language) -> Result<ExitCode> {
         let side_m = self.precision.side_m().ok_or_else(|| Fault::new("coarsen-parish"))?;
-        let how =
-            Coarsening { from: self.from, to: self.to, side_m, decimal_comma: self.decimal_comma };
+        let how = Coarsening { from: self.from, to: self.to, side_m, decimal_comma: self.decimal_comma };
         let from = how.from.clone();
         let reads = |text: &str| notation::read(text, from.as_ref(), self.decimal_comma).is_ok();
         let inputs = given(self.places, reads);

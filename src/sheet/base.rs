@@ -66,7 +66,9 @@ impl<'a> Base<'a> {
         let back = if self.has_land() { style.sea.fill } else { style.land.fill };
         canvas.group("sea", &super::canvas::Look::fill(back), |c| c.rect(view.frame));
         canvas.group("land", &super::canvas::Look::fill(style.land.fill), |c| c.rings(&rings(&self.land)));
-        if let Some((rect, png)) = self.scene.ground.relief.as_ref().and_then(|r| relief::shade(r, view, style)) {
+        if let Some((rect, png)) =
+            self.scene.ground.relief.as_ref().and_then(|r| relief::shade(r, view, style))
+        {
             canvas.bare_group("relief", |c| c.picture(rect, &png));
         }
         canvas.group("unwalked", &style.unwalked.line.look(), |c| c.lines(&self.unwalked()));
@@ -99,7 +101,12 @@ impl<'a> Base<'a> {
         let places: Vec<(f64, f64)> = self.places().map(|(x, y, _)| (x, y)).collect();
         canvas.bare_group("places", |c| {
             for (x, y) in places {
-                c.circle_with(x, y, 0.4 * MM, &Look::fill(style.names.places).with_line(style.names.halo, 0.5));
+                c.circle_with(
+                    x,
+                    y,
+                    0.4 * MM,
+                    &Look::fill(style.names.places).with_line(style.names.halo, 0.5),
+                );
             }
         });
     }
@@ -143,7 +150,8 @@ impl<'a> Base<'a> {
     pub fn spots(&self, shape: &MultiPolygon<f64>) -> Vec<(f64, f64)> {
         use geo::{Area, BoundingRect, Contains};
         let page = self.view.polygons(shape);
-        let Some(largest) = page.0.iter().max_by(|a, b| a.unsigned_area().total_cmp(&b.unsigned_area())) else {
+        let Some(largest) = page.0.iter().max_by(|a, b| a.unsigned_area().total_cmp(&b.unsigned_area()))
+        else {
             return Vec::new();
         };
         let Some(centre) = middle(largest) else { return Vec::new() };

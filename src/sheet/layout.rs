@@ -80,7 +80,8 @@ impl Block<'_> {
                         sample(canvas, Rect::new(x, y, SAMPLE, row));
                         let left = x + SAMPLE + SAMPLE_GAP;
                         let lines = wrap(label, look.face, look.size_pt, width - SAMPLE - SAMPLE_GAP);
-                        let first = if lines.len() == 1 { y + (row + look.rise()) / 2.0 } else { y + look.rise() };
+                        let first =
+                            if lines.len() == 1 { y + (row + look.rise()) / 2.0 } else { y + look.rise() };
                         for (index, line) in lines.iter().enumerate() {
                             canvas.text(left, first + index as f64 * look.lead(), line, &look);
                         }
@@ -145,7 +146,10 @@ impl Heading {
         if let Some(text) = &self.warning {
             canvas.bare_group("not-for-publication", |canvas| {
                 let height = warning_height(style);
-                canvas.rect_with(Rect::new(x, y, width, height), &super::canvas::Look::fill(style.page.warning));
+                canvas.rect_with(
+                    Rect::new(x, y, width, height),
+                    &super::canvas::Look::fill(style.page.warning),
+                );
                 let look = warning_type(style);
                 canvas.text(x + width / 2.0, y + (height + look.rise()) / 2.0, text, &look);
             });
@@ -229,9 +233,7 @@ impl Plan {
                 return Ok(plan);
             }
         }
-        Err(Fault::new("sheet-paper-too-small")
-            .with("width", paper.width_mm)
-            .with("height", paper.height_mm))
+        Err(Fault::new("sheet-paper-too-small").with("width", paper.width_mm).with("height", paper.height_mm))
     }
 
     fn lay(
@@ -255,7 +257,8 @@ impl Plan {
                 let panel_width = column * columns as f64 + COLUMN_GAP * (columns as f64 - 1.0);
                 let room = bottom - body;
                 let placed = flow(blocks, kept, style, column, columns, room)?;
-                let frame = Rect { x0: left, y0: body, x1: right - panel_width - COLUMN_GAP, y1: bottom - gutter };
+                let frame =
+                    Rect { x0: left, y0: body, x1: right - panel_width - COLUMN_GAP, y1: bottom - gutter };
                 let x = right - panel_width;
                 (frame, set(&placed, blocks, style, x, body, column))
             }

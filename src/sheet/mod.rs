@@ -93,4 +93,3 @@ pub struct Scene<'a> {
     /// Draw this period alone (and those within it).
     pub period: Option<Period>,
 }
-

@@ -41,7 +41,8 @@ fn coast() -> Polygon<f64> {
     let ring: Vec<Coord<f64>> = (0..1440)
         .map(|i| {
             let a = f64::from(i) / 1440.0 * std::f64::consts::TAU;
-            let r = RADIUS * (1.0 + waves.iter().map(|(k, size, turn)| size * (k * a + turn).cos()).sum::<f64>());
+            let r =
+                RADIUS * (1.0 + waves.iter().map(|(k, size, turn)| size * (k * a + turn).cos()).sum::<f64>());
             Coord { x: WEST + 5_000.0 + 1.2 * r * a.cos(), y: SOUTH + 4_600.0 + 0.85 * r * a.sin() }
         })
         .collect();
@@ -89,7 +90,8 @@ fn parishes(land: &MultiPolygon<f64>, across: usize, down: usize, long: bool) ->
 
 fn hill(x: f64, y: f64) -> f64 {
     let (u, v) = ((x - WEST) / 1000.0, (y - SOUTH) / 1000.0);
-    let bump = |cx: f64, cy: f64, s: f64, h: f64| h * (-((u - cx).powi(2) + (v - cy).powi(2)) / (2.0 * s * s)).exp();
+    let bump =
+        |cx: f64, cy: f64, s: f64, h: f64| h * (-((u - cx).powi(2) + (v - cy).powi(2)) / (2.0 * s * s)).exp();
     let folds = 9.0 * ((u * 1.9 + v * 0.8).sin() * (v * 2.3 - u * 0.6).cos());
     bump(4.0, 5.2, 1.1, 150.0) + bump(7.4, 3.6, 1.4, 95.0) + bump(2.0, 3.4, 0.8, 60.0) + 18.0 + folds
 }
@@ -121,7 +123,10 @@ fn ground(across: usize, down: usize, long: bool) -> Ground {
         wander(WEST + 4_000.0, SOUTH + 5_200.0, 3.9),
         wander(WEST + 7_300.0, SOUTH + 3_800.0, 0.6),
     ]);
-    let roads = MultiLineString::new(vec![wander(WEST + 2_200.0, SOUTH + 3_200.0, 0.35), wander(WEST + 5_000.0, SOUTH + 4_300.0, 1.4)]);
+    let roads = MultiLineString::new(vec![
+        wander(WEST + 2_200.0, SOUTH + 3_200.0, 0.35),
+        wander(WEST + 5_000.0, SOUTH + 4_300.0, 1.4),
+    ]);
     let shared = MultiPolygon::new(vec![coast()]);
     let dry = |lines: &MultiLineString<f64>| shared.clip(lines, false);
     let places = [
@@ -265,7 +270,8 @@ fn surface(published: &Published) -> Surface {
                     let d2 = (centre.x - x).powi(2) + (centre.y - y).powi(2);
                     if d2 < (4.0 * bandwidth_m).powi(2) {
                         let s2 = bandwidth_m.powi(2);
-                        sum += one.pieces as f64 * (-d2 / (2.0 * s2)).exp() / (std::f64::consts::TAU * s2) * 1e4;
+                        sum +=
+                            one.pieces as f64 * (-d2 / (2.0 * s2)).exp() / (std::f64::consts::TAU * s2) * 1e4;
                     }
                 }
             }

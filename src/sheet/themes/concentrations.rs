@@ -53,7 +53,8 @@ impl super::Theme for Theme<'_> {
         let look = &style.concentrations;
         let mut items = vec![Item::Heading(words.say("sheet-heading-legend"))];
         if !self.cells.is_empty() {
-            items.push(Item::Key(swatch(Look::fill(look.cells)), words.say("sheet-legend-square-with-finds")));
+            items
+                .push(Item::Key(swatch(Look::fill(look.cells)), words.say("sheet-legend-square-with-finds")));
         }
         if self.concentrations().is_empty() {
             items.push(Item::Note(words.say(&format!("sheet-no-{}", self.called()))));
@@ -123,7 +124,8 @@ impl super::Theme for Theme<'_> {
                 });
             }
         });
-        let look = Type::new(base.style.text.letter_pt, style.letter).bold().haloed(base.style.names.halo, 1.2);
+        let look =
+            Type::new(base.style.text.letter_pt, style.letter).bold().haloed(base.style.names.halo, 1.2);
         let boxes: Vec<Option<Rect>> = self
             .concentrations()
             .iter()
