@@ -1,0 +1,3 @@
+//! The promises of the program, one module each.
+
+mod coordinates;
