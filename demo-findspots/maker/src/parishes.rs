@@ -1,7 +1,7 @@
 //! Four parishes that tile the land exactly: their boundaries keep to streams and watersheds, and
 //! neighbours share every vertex.
 
-use geo::{Area, BoundingRect, Contains, LineString, MultiPolygon, Polygon};
+use geo::{Area, BoundingRect, Contains, LineString, MultiPolygon, Polygon, Validation};
 
 use crate::raster::{Place, Raster, centre, distance, pixel};
 use crate::routes::{cheapest, smooth_line};
@@ -118,6 +118,8 @@ pub fn parishes(terrain: &Terrain, islands: &[Polygon<f64>], streams: &[Stream])
     }
     let whole: f64 = islands.iter().map(Area::unsigned_area).sum();
     let parts: f64 = parishes.iter().map(|p| p.shape.unsigned_area()).sum();
+    assert!(islands.iter().all(Validation::is_valid), "no coast crosses itself");
+    assert!(parishes.iter().all(|p| p.shape.is_valid()), "no parish boundary crosses itself");
     assert!((whole - parts).abs() < 1.0, "parishes tile the land: {parts} of {whole} square metres");
     parishes
 }

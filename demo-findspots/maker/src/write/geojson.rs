@@ -11,16 +11,16 @@ use crate::island::Island;
 use crate::raster::Place;
 
 /// Carries places from the British grid to degrees.
-pub struct Degrees(Option<Converter>);
+pub struct Degrees(Converter);
 
 impl Degrees {
     pub fn new() -> Result<Self> {
-        Ok(Self(None))
+        Ok(Self(Converter::new(&System::BritishGrid, &System::Wgs84)?))
     }
 
     /// Longitude and latitude.
     pub fn of(&self, place: Place) -> Result<(f64, f64)> {
-        Ok((0.66 + (place.x-572000.0)/64500.0, 54.65+(place.y-531000.0)/111300.0))
+        self.0.convert_xy(place.x, place.y)
     }
 }
 
