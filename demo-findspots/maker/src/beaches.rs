@@ -56,10 +56,9 @@ pub fn beaches(terrain: &Terrain, coast: &LineString<f64>) -> Vec<Beach> {
             let arc = |i: usize| paced[(start + i) % n];
             let chord = distance(arc(0), arc(steps)) / length_m;
             let quarter = distance(arc(steps / 4), arc(3 * steps / 4)) / length_m * 2.0;
-            let height = (0..=steps)
-                .map(|i| terrain.height[pixel(seaward(&paced, start + i, -60.0))])
-                .sum::<f64>()
-                / (steps + 1) as f64;
+            let height =
+                (0..=steps).map(|i| terrain.height[pixel(seaward(&paced, start + i, -60.0))]).sum::<f64>()
+                    / (steps + 1) as f64;
             chord + quarter - height / 25.0
         };
         let start = (0..n)

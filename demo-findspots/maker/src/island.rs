@@ -23,6 +23,8 @@ pub struct Walked {
     pub shape: Polygon<f64>,
     pub middle: Place,
     pub hectares: f64,
+    /// The bearing of its long side, radians from east (of the cliff path alone).
+    pub turn: f64,
     /// The patch that lies on it, if one does.
     pub patch: Option<Patch>,
     pub walk: Walk,
@@ -196,11 +198,7 @@ fn choose(
         .expect("a large field lies inland");
     special.push((Patch::Spread, "ploughland", spread.clone()));
     let strip = &beaches[0];
-    special.push((
-        Patch::BeachStrip,
-        "beach",
-        field(strip.shape.clone(), strip.back[strip.back.len() / 2]),
-    ));
+    special.push((Patch::BeachStrip, "beach", field(strip.shape.clone(), strip.back[strip.back.len() / 2])));
     let paddock = all
         .iter()
         .filter(|f| f.hectares < 4.5)
@@ -243,7 +241,11 @@ fn choose(
             (Some(patch), setting, f, name)
         })
         .chain(rest.iter().map(|(_, f)| {
-            let setting = if taste.at(f.middle.x / 310.0, f.middle.y / 310.0) > 0.42 { "pasture" } else { "ploughland" };
+            let setting = if taste.at(f.middle.x / 310.0, f.middle.y / 310.0) > 0.42 {
+                "pasture"
+            } else {
+                "ploughland"
+            };
             (None, setting, (*f).clone(), String::new())
         }))
         .map(|(patch, setting, f, name)| Walked {
@@ -253,6 +255,7 @@ fn choose(
             shape: f.shape,
             middle: f.middle,
             hectares: f.hectares,
+            turn,
             patch,
             walk: walks::plan(patch, f.hectares, rng),
         })
@@ -301,13 +304,25 @@ fn names(
         Named { name: "Cold Ling Hill", kind: "hill", at: top },
         Named { name: "Tarrant Howe", kind: "hill", at: second },
         Named { name: "Lantern Point", kind: "headland", at: head },
-        Named { name: "Vessel Nab", kind: "headland", at: inland_of(terrain, furthest(coast, -1.0, -0.1), 60.0) },
-        Named { name: "Thrum Ness", kind: "headland", at: inland_of(terrain, furthest(coast, 1.0, 0.1), 60.0) },
+        Named {
+            name: "Vessel Nab",
+            kind: "headland",
+            at: inland_of(terrain, furthest(coast, -1.0, -0.1), 60.0),
+        },
+        Named {
+            name: "Thrum Ness",
+            kind: "headland",
+            at: inland_of(terrain, furthest(coast, 1.0, 0.1), 60.0),
+        },
         Named { name: "Oar Steps", kind: "landing", at: landing },
     ];
     names.extend(beaches[..2].iter().map(|b| Named { name: b.name, kind: "beach", at: middle_of(b) }));
     if let Some(stream) = streams.first() {
-        names.push(Named { name: "Hob Foot", kind: "farm", at: offset(stream.line.0[stream.line.0.len() / 2], 130.0) });
+        names.push(Named {
+            name: "Hob Foot",
+            kind: "farm",
+            at: offset(stream.line.0[stream.line.0.len() / 2], 130.0),
+        });
     }
     names
 }
@@ -317,11 +332,7 @@ fn offset(place: Place, by: f64) -> Place {
 }
 
 /// A ring of stones on the ridge, and part of the spring-head: ground the law of the island protects.
-fn protect(
-    terrain: &Terrain,
-    parishes: &[Parish],
-    walked: &[Walked],
-) -> Vec<(&'static str, Polygon<f64>)> {
+fn protect(terrain: &Terrain, parishes: &[Parish], walked: &[Walked]) -> Vec<(&'static str, Polygon<f64>)> {
     let ridge = (0..COLUMNS * ROWS)
         .filter(|p| terrain.inland[*p] > 700.0 && terrain.slope(*p) < 0.06)
         .filter(|p| parish_of(parishes, centre(*p)) == Some(crate::parishes::NAMES[1]))

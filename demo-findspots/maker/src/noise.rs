@@ -32,8 +32,8 @@ impl Noise {
         let (column, row) = (column as i32, row as i32);
         let ease = |t: f64| t * t * t * (t * (t * 6.0 - 15.0) + 10.0);
         let (u, v) = (ease(dx), ease(dy));
-        let south = self.slope(column, row, dx, dy) * (1.0 - u)
-            + self.slope(column + 1, row, dx - 1.0, dy) * u;
+        let south =
+            self.slope(column, row, dx, dy) * (1.0 - u) + self.slope(column + 1, row, dx - 1.0, dy) * u;
         let north = self.slope(column, row + 1, dx, dy - 1.0) * (1.0 - u)
             + self.slope(column + 1, row + 1, dx - 1.0, dy - 1.0) * u;
         (south * (1.0 - v) + north * v) * 1.4

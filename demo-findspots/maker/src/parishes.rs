@@ -31,18 +31,14 @@ pub fn parishes(terrain: &Terrain, islands: &[Polygon<f64>], streams: &[Stream])
         stream[*pixel] = true;
     }
     let coast: Vec<Place> = main.exterior().0[..main.exterior().0.len() - 1].to_vec();
-    let leaving: Vec<usize> = LEAVING_DEG
-        .iter()
-        .map(|bearing| leave(&coast, middle, *bearing))
-        .collect();
+    let leaving: Vec<usize> = LEAVING_DEG.iter().map(|bearing| leave(&coast, middle, *bearing)).collect();
     let meeting = MEETINGS.map(|(x, y)| pixel(Place { x: middle.x + x, y: middle.y + y }));
     // A boundary may touch neither the coast nor another boundary but at its ends.
     let mut used = Raster::filled(false);
     let mut course = |from: usize, to: usize, ends: [Place; 2]| -> Vec<usize> {
         let way = cheapest(from, &[to], |_, next, length| {
             let free = ends.iter().any(|end| distance(*end, centre(next)) < 110.0);
-            let barred = !terrain.main[next]
-                || (terrain.inland[next] < 70.0 || used[next]) && !free;
+            let barred = !terrain.main[next] || (terrain.inland[next] < 70.0 || used[next]) && !free;
             if barred {
                 return None;
             }
@@ -137,9 +133,7 @@ fn leave(coast: &[Place], middle: Place, bearing_deg: f64) -> usize {
         let along = x * cos + y * sin;
         if along <= 0.0 { f64::INFINITY } else { (y * cos - x * sin).abs() - 0.02 * along }
     };
-    (0..coast.len())
-        .min_by(|a, b| off(coast[*a]).total_cmp(&off(coast[*b])))
-        .expect("the coast has vertices")
+    (0..coast.len()).min_by(|a, b| off(coast[*a]).total_cmp(&off(coast[*b]))).expect("the coast has vertices")
 }
 
 /// The parish whose ground holds a place.

@@ -73,8 +73,7 @@ pub fn on_edge(pixel: usize) -> bool {
 
 /// The up to eight neighbours of a pixel with their distance in metres, in a fixed order.
 pub fn neighbours(pixel: usize) -> impl Iterator<Item = (usize, f64)> {
-    const AROUND: [(i64, i64); 8] =
-        [(1, 0), (0, 1), (-1, 0), (0, -1), (1, 1), (-1, 1), (-1, -1), (1, -1)];
+    const AROUND: [(i64, i64); 8] = [(1, 0), (0, 1), (-1, 0), (0, -1), (1, 1), (-1, 1), (-1, -1), (1, -1)];
     let (column, row) = ((pixel % COLUMNS) as i64, (pixel / COLUMNS) as i64);
     AROUND.iter().filter_map(move |(dx, dy)| {
         let (column, row) = (column + dx, row + dy);

@@ -83,7 +83,10 @@ pub fn roads(terrain: &Terrain, villages: &[Named], landing: Place, head: Place)
             let wet = if terrain.drained[next] > 210_000.0 { 90.0 } else { 0.0 };
             let at = centre(next);
             let ease = 1.0 + 0.8 * wander.octaves(at.x / 260.0, at.y / 260.0, 3, 0.6);
-            Some(length * (ease.max(0.25) + 170.0 * climb * climb + if beside { 2.0 } else { 0.0 } + brink) + wet)
+            Some(
+                length * (ease.max(0.25) + 170.0 * climb * climb + if beside { 2.0 } else { 0.0 } + brink)
+                    + wet,
+            )
         })
         .expect("a road finds its way: the land is whole");
         // Where it runs along a road that is there already, that road serves.

@@ -97,7 +97,10 @@ fn bedrock(seed: u32, place: Place, inland: f64) -> f64 {
     }
     let (x, y) = kilometres(place);
     let rough = Noise::new(seed ^ 0x61);
-    let cliff = 3.0 + 40.0 * ((0.5 + 0.22 * (y - 0.55 * x) + 0.5 * rough.octaves(x / 1.9, y / 1.9, 2, 0.5)).clamp(0.0, 1.0)).powf(1.3);
+    let cliff = 3.0
+        + 40.0
+            * ((0.5 + 0.22 * (y - 0.55 * x) + 0.5 * rough.octaves(x / 1.9, y / 1.9, 2, 0.5)).clamp(0.0, 1.0))
+                .powf(1.3);
     let ridge = 95.0 * bump(x * 0.91 + y * 0.41, y * 0.91 - x * 0.41, (-0.3, 0.75), (3.2, 0.95));
     let hills = 70.0 * bump(x, y, (-2.2, -0.6), (1.2, 0.9)) + 42.0 * bump(x, y, (2.6, -0.2), (1.3, 0.8));
     let knolls = 34.0 * rough.octaves(x / 1.5 + 9.0, y / 1.5, 5, 0.5) + 16.0;

@@ -35,10 +35,7 @@ pub fn fields(terrain: &Terrain, roads: &[Road], villages: &[Place], rng: &mut C
         let (sin, cos) = turn.sin_cos();
         let x2 = x + 120.0 * bend.0.octaves(x / 900.0, y / 900.0, 2, 0.5);
         let y2 = y + 120.0 * bend.1.octaves(x / 900.0, y / 900.0, 2, 0.5);
-        Coord {
-            x: WEST_M + 6_000.0 + x2 * cos - y2 * sin,
-            y: SOUTH_M + 5_000.0 + x2 * sin + y2 * cos,
-        }
+        Coord { x: WEST_M + 6_000.0 + x2 * cos - y2 * sin, y: SOUTH_M + 5_000.0 + x2 * sin + y2 * cos }
     };
     let mut road = vec![false; crate::raster::COLUMNS * crate::raster::ROWS];
     for pixel in roads.iter().flat_map(|r| &r.pixels) {

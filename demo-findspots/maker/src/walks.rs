@@ -47,7 +47,7 @@ const PACE_KMH: f64 = 1.3;
 /// One day that suits the keeper's years and season.
 pub fn day(keeper: Keeper, rng: &mut ChaCha12Rng) -> Day {
     let (years, months): (_, &[u32]) = match keeper {
-        Keeper::Society => (1994..=2015, &[1, 2, 3, 9, 10, 11, 11, 12]),
+        Keeper::Society => (1994..=2015, &[1, 2, 3, 10, 10, 11, 11, 12]),
         Keeper::Phone => (2017..=2026, &[1, 2, 3, 3, 4]),
         Keeper::Visitor => (2004..=2014, &[7, 8, 8, 9]),
     };
@@ -58,15 +58,15 @@ pub fn day(keeper: Keeper, rng: &mut ChaCha12Rng) -> Day {
 /// The walks of one piece of ground.
 pub fn plan(patch: Option<Patch>, hectares: f64, rng: &mut ChaCha12Rng) -> Walk {
     let keepers = match patch {
-        Some(Patch::CliffPath) => vec![Keeper::Society, Keeper::Phone],
+        Some(Patch::CliffPath) => vec![Keeper::Phone, Keeper::Phone, Keeper::Society],
         Some(Patch::CliffField) => vec![Keeper::Phone],
-        Some(Patch::Spring) => vec![Keeper::Society, Keeper::Visitor],
+        Some(Patch::Spring) => vec![Keeper::Visitor, Keeper::Society],
         Some(Patch::Spread) => vec![Keeper::Visitor, Keeper::Visitor, Keeper::Society],
         Some(Patch::BeachStrip) => vec![Keeper::Phone, Keeper::Phone, Keeper::Society],
         Some(Patch::Paddock) => vec![Keeper::Society],
         None => match rng.random_range(0..100) {
-            0..45 => vec![Keeper::Society],
-            45..75 => vec![Keeper::Phone],
+            0..31 => vec![Keeper::Society],
+            31..68 => vec![Keeper::Phone],
             _ => vec![Keeper::Visitor],
         },
     };

@@ -130,11 +130,15 @@ pub fn write(
     let mut walked = layer();
     for field in &island.walked {
         let rings = walked.rings(&field.shape)?;
-        walked.add("Polygon", rings, &[
-            ("field", json!(field.name)),
-            ("parish", json!(field.parish)),
-            ("share", json!(field.walk.share)),
-        ]);
+        walked.add(
+            "Polygon",
+            rings,
+            &[
+                ("field", json!(field.name)),
+                ("parish", json!(field.parish)),
+                ("share", json!(field.walk.share)),
+            ],
+        );
     }
     save("walked.geojson", walked)?;
     Ok(())
