@@ -71,7 +71,7 @@ pub fn plan(patch: Option<Patch>, hectares: f64, rng: &mut ChaCha12Rng) -> Walk 
         },
     };
     let (spacing_m, visits) = match patch {
-        Some(Patch::Paddock) => (2, 64),
+        Some(Patch::Paddock) => (8, 40),
         Some(Patch::CliffPath) => (4, 9),
         Some(Patch::BeachStrip) => (5, 11),
         Some(Patch::Spring) => (4, 6),

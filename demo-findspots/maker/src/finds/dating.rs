@@ -53,11 +53,11 @@ pub fn date(class: Class, lie: Lie, rng: &mut ChaCha12Rng) -> Period {
     let shares: [u32; 7] = match lie {
         Lie::CliffPath | Lie::CliffField => [84, 12, 0, 0, 0, 0, 4],
         Lie::Spring if bladed => [24, 20, 30, 4, 2, 0, 18],
-        Lie::Spring => [12, 14, 42, 8, 16, 2, 3],
+        Lie::Spring => [12, 14, 52, 6, 9, 2, 3],
         Lie::Spread if bladed => [4, 14, 36, 14, 14, 0, 16],
-        Lie::Spread => [0, 2, 10, 12, 64, 8, 0],
+        Lie::Spread => [0, 2, 14, 12, 58, 8, 0],
         _ if bladed => [14, 34, 26, 6, 2, 0, 16],
-        _ => [6, 22, 30, 12, 18, 4, 2],
+        _ => [6, 24, 38, 10, 12, 4, 2],
     };
     const PERIODS: [Period; 7] = [
         Period::LateMesolithic,
