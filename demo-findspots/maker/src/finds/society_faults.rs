@@ -145,9 +145,9 @@ fn whole_field(island: &Island, book: &mut Lines) {
     }
     let Some((ground, rows)) = rows.into_iter().max_by_key(|(_, rows)| rows.len()) else { return };
     let middle = reference(island.walked[ground].middle, 8);
+    book.lines[rows[0]].faults.push(("one-reference-for-a-field", "doubt:one-reference"));
     for row in rows {
         book.lines[row].cells[REFERENCE] = middle.clone();
-        book.lines[row].faults.push(("one-reference-for-a-field", "doubt:one-reference"));
     }
 }
 
@@ -160,7 +160,7 @@ fn bag_and_tool(book: &mut Lines, rng: &mut ChaCha12Rng) {
     let number = book.lines[bag].cells[NUMBER].clone();
     let count = book.lines[bag].find.as_ref().map_or(0, |find| find.count) + 1;
     book.lines[bag].cells[COUNT] = count.to_string();
-    book.lines[bag].cells[NOTES] = "one bag, incl. 1 scraper".to_owned();
+    book.lines[bag].cells[NOTES] = format!("one bag, incl. scraper no. {number}a");
     book.lines[bag].faults.push(("bag-and-its-tool", "doubt:counted-twice"));
     tool.cells[NUMBER] = format!("{number}a");
     tool.cells[OBJECT] = "Scraper".to_owned();
@@ -171,7 +171,6 @@ fn bag_and_tool(book: &mut Lines, rng: &mut ChaCha12Rng) {
         find.class = Class::Scraper;
         find.count = 1;
     }
-    tool.faults.push(("bag-and-its-tool", "doubt:counted-twice"));
     book.lines.insert(bag + 1, tool);
 }
 
