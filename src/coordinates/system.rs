@@ -66,6 +66,19 @@ impl System {
 }
 
 impl System {
+    /// Whether its places are latitude and longitude. Of a system that this program knows by its code or
+    /// its text alone, as its definition says; an unknown one is taken for metres, and fails where used.
+    pub fn in_degrees(&self) -> bool {
+        match self {
+            Self::Wgs84 => true,
+            Self::BritishGrid | Self::Lambert93 => false,
+            Self::Epsg(_) | Self::Stated(_) => {
+                super::start();
+                super::kind::Kind::of(self).is_ok_and(|kind| kind.geographic)
+            }
+        }
+    }
+
     /// Whether a place (easting, northing, in metres) lies where the system is made for; `None` where
     /// this program knows no bounds of it.
     pub fn holds(&self, easting_m: f64, northing_m: f64) -> Option<bool> {

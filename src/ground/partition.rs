@@ -2,12 +2,12 @@
 //! register is read.
 //!
 //! Today it holds the `near` rules (whole squares), the parishes and their shares of each cell, and
-//! the reach of the study. The ladder of disclosed areas has its door here: [`Partition::side_for`]
+//! the reach of the study. The ladder of disclosed areas has its door here: [`Partition::precision_for`]
 //! is the only place where a side can grow because of the ground.
 
 use crate::coordinates::Cell;
 use crate::fault::Result;
-use crate::study::PublicStudy;
+use crate::study::{Precision, PublicStudy};
 
 use super::Ground;
 
@@ -47,9 +47,9 @@ impl<'a> Partition<'a> {
         todo!("helper: ground")
     }
 
-    /// The side at which `cell` is shown, by ground alone: its own, or a coarser one of the ladder where
-    /// a `near` rule's whole square asks for it.
-    pub fn side_for(&self, _cell: Cell) -> u32 {
+    /// The precision at which `cell` is shown, by ground alone: its own side, or a coarser one of the
+    /// ladder (or the parish) where a `near` rule's whole square asks for it.
+    pub fn precision_for(&self, _cell: Cell) -> Precision {
         todo!("helper: ground")
     }
 

@@ -1,1 +1,9 @@
-//! What each command does, as a short list of steps.
+//! What each command does, as a short list of steps. The only caller of every stage.
+
+mod analyses;
+mod observe;
+mod open;
+
+pub use analyses::{Analysis, one_analysis};
+pub use observe::{Wanted, Worked, one_map, one_table, pack, submission, work};
+pub use open::{Opened, Progress, open, release};

@@ -17,4 +17,4 @@ pub use load::{
     Bandwidth, ConcentrationSettings, DensitySettings, LayerKind, LayerSpec, PrivateStudy, PublicStudy,
     SheetSettings, ShoreSettings, Study,
 };
-pub use precision::Precision;
+pub use precision::{Precision, ladder};

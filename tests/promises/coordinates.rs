@@ -79,8 +79,7 @@ fn caister_water_tower() {
 /// Same guide, annex C, worked example: OSGB36 latitude and longitude to the national grid.
 #[test]
 fn osgb36_degrees_are_projection_alone() {
-    let (latitude, longitude) =
-        (52.0 + 39.0 / 60.0 + 27.2531 / 3600.0, 1.0 + 43.0 / 60.0 + 4.5177 / 3600.0);
+    let (latitude, longitude) = (52.0 + 39.0 / 60.0 + 27.2531 / 3600.0, 1.0 + 43.0 / 60.0 + 4.5177 / 3600.0);
     let there = carry("EPSG:4277", "british-grid", degrees(latitude, longitude));
     assert_metres(there, 651_409.903, 313_177.270, 0.001);
     let back = carry("british-grid", "EPSG:4277", metres(651_409.903, 313_177.270));
