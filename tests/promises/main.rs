@@ -14,6 +14,7 @@ mod canary;
 mod common;
 mod coordinates;
 mod factoring;
+mod ground;
 mod house;
 mod register;
 mod study_file;
