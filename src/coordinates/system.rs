@@ -79,6 +79,11 @@ impl System {
         }
     }
 
+    /// Whether its references have letters.
+    pub fn has_letters(&self) -> bool {
+        matches!(self, Self::BritishGrid)
+    }
+
     /// Whether a place (easting, northing, in metres) lies where the system is made for; `None` where
     /// this program knows no bounds of it.
     pub fn holds(&self, easting_m: f64, northing_m: f64) -> Option<bool> {

@@ -2,6 +2,9 @@
 
 mod analyses;
 mod check;
+pub mod coarsen;
+pub mod convert;
+pub mod convert_table;
 mod new;
 mod observe;
 mod open;
