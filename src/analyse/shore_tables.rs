@@ -100,7 +100,10 @@ fn notes(profile: &ShoreProfile, study: &PublicStudy) -> Vec<String> {
     if profile.beyond > 0 {
         let within = words.number(study.shore.within_m, 0);
         notes.push(
-            words.say_with("shore-note-beyond", &[("n", Word::from(profile.beyond)), ("within", within.into())]),
+            words.say_with(
+                "shore-note-beyond",
+                &[("n", Word::from(profile.beyond)), ("within", within.into())],
+            ),
         );
     }
     if profile.by_parish_only > 0 {
