@@ -154,8 +154,8 @@ new-toml-head = A study: what is shown of a register, and to whom.
 new-toml-grid = The grid that everything is measured and shown in: british-grid, lambert-93, or an EPSG code of a grid in metres.
 new-toml-date = The date printed on sheets. No clock is ever read.
 new-toml-system = The system of eastings and northings whose headings state none; the study's grid unless said.
-new-toml-columns = What each heading was taken for. Where a guess is wrong, take the marks away from
-    [register.columns] and from one line a field. A named column counts in every file that has it.
+new-toml-columns = What each heading was taken for. Where a guess is wrong, take the hash
+    away from [register.columns] and from one line a field. A named column counts in every file that has it.
 new-toml-unused = not used: { $list }
 new-toml-ground = Layers of the ground. Parishes, land and shore are public unless said; others are private unless said.
 new-toml-public = What was agreed for the public. 1 km is a place to start, not advice: ask the record office.

@@ -154,8 +154,8 @@ new-toml-head = Une étude : ce qui est montré d'un registre, et à qui.
 new-toml-grid = La grille dans laquelle tout est mesuré et montré : british-grid, lambert-93, ou un code EPSG d'une grille en mètres.
 new-toml-date = La date imprimée sur les feuilles. Aucune horloge n'est jamais lue.
 new-toml-system = Le système des X et Y dont les en-têtes n'en indiquent aucun ; la grille de l'étude sauf mention.
-new-toml-columns = Le sens donné à chaque en-tête. Si l'un est faux, ôtez les dièses devant
-    [register.columns] et devant une ligne par champ. Une colonne nommée vaut pour tous les fichiers qui l'ont.
+new-toml-columns = Le sens donné à chaque en-tête. Si l'un est faux, ôtez le dièse
+    devant [register.columns] et devant une ligne par champ. Une colonne nommée vaut pour tous les fichiers qui l'ont.
 new-toml-unused = non utilisées : { $list }
 new-toml-ground = Couches du terrain. Communes, terre et rivage sont publics sauf mention ; les autres sont privées sauf mention.
 new-toml-public = Ce qui a été convenu pour le public. 1 km est un point de départ, pas un conseil : demandez au service.
