@@ -22,7 +22,7 @@ use crate::words::{Language, Words};
 #[derive(clap::Args)]
 pub(super) struct Arguments {
     /// Places in any notation
-    #[arg(value_name = "PLACE", allow_hyphen_values = true)]
+    #[arg(value_name = "PLACE", allow_negative_numbers = true)]
     places: Vec<String>,
     /// Side of the square: "10 m", "100 m", "1 km", "2 km" …
     #[arg(long, value_name = "SIDE")]
