@@ -12,6 +12,7 @@
 mod alone;
 mod canary;
 mod common;
+mod convert;
 mod coordinates;
 mod factoring;
 mod ground;

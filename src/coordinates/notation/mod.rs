@@ -13,10 +13,11 @@ mod scan;
 mod tidy;
 mod zones;
 
-use super::names::{self, EUROPEAN_GRID};
+use super::names;
 use super::{Cell, Position, System};
 use crate::fault::{Fault, Result};
 
+pub use super::names::EUROPEAN_GRID;
 pub use cut::cut_places;
 pub use zones::{mgrs, zone_of};
 
