@@ -104,6 +104,13 @@ const WORDS: &[(&str, u32, bool)] = &[
 
 /// Reads a count. A blank cell is one piece.
 pub(super) fn read(text: &str) -> Count {
+    const MOST_FIGURES: usize = 6;
+    let trimmed = text.trim();
+    if trimmed.len() <= MOST_FIGURES && trimmed.bytes().all(|b| b.is_ascii_digit()) {
+        if let Ok(number @ 1..) = trimmed.parse() {
+            return Count::Pieces { number, rough: false };
+        }
+    }
     let lower = text.trim().to_lowercase().replace(['\u{a0}', '\u{202f}'], " ");
     if lower.is_empty() || matches!(lower.as_str(), "-" | "–" | "—") {
         return Count::Pieces { number: 1, rough: false };
