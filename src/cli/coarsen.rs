@@ -22,7 +22,7 @@ use crate::words::{Language, Words};
 #[derive(clap::Args)]
 pub(super) struct Arguments {
     /// Places in any notation
-    #[arg(value_name = "PLACE", allow_hyphen_values = true)]
+    #[arg(value_name = "PLACE", allow_negative_numbers = true)]
     places: Vec<String>,
     /// Side of the square: "10 m", "100 m", "1 km", "2 km" …
     #[arg(long, value_name = "SIDE")]
@@ -77,8 +77,7 @@ impl Arguments {
 
     fn coarsen(self, console: &Console, language: Language) -> Result<ExitCode> {
         let side_m = self.precision.side_m().ok_or_else(|| Fault::new("coarsen-parish"))?;
-        let how =
-            Coarsening { from: self.from, to: self.to, side_m, decimal_comma: self.decimal_comma };
+        let how = Coarsening { from: self.from, to: self.to, side_m, decimal_comma: self.decimal_comma };
         let from = how.from.clone();
         let reads = |text: &str| notation::read(text, from.as_ref(), self.decimal_comma).is_ok();
         let inputs = given(self.places, reads);

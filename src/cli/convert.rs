@@ -23,8 +23,8 @@ use crate::words::{Language, Words};
 /// two readings is refused, never guessed.
 #[derive(clap::Args)]
 pub(super) struct Arguments {
-    /// Places in any notation: "OV 523 412", "52.658, 1.716", "52°39'29"N 1°42'58"E", "EPSG:2154 652760 6861000"
-    #[arg(value_name = "PLACE", allow_hyphen_values = true)]
+    /// Places in any notation: "OV 523 412", "52.658, 1.716", "52°39'29"N 1°42'58"E", "EPSG:2154 652760 6861000". One that begins with a minus comes after `--`
+    #[arg(value_name = "PLACE", allow_negative_numbers = true)]
     places: Vec<String>,
     /// The system to convert to: wgs84, british-grid, lambert-93, … or EPSG:code
     #[arg(long, value_name = "SYSTEM")]

@@ -65,7 +65,10 @@ impl<'a> Placer<'a> {
     }
 
     /// The place of a find, or why it has none.
-    pub(in crate::exact) fn place(&mut self, find: &ExactFind) -> Result<std::result::Result<Placed, Reason>> {
+    pub(in crate::exact) fn place(
+        &mut self,
+        find: &ExactFind,
+    ) -> Result<std::result::Result<Placed, Reason>> {
         let agreement = &self.study.agreement;
         let ExactPlace::Point { system, x, y, square_m, uncertainty_m, .. } = &find.place else {
             return Ok(self.stated_parish(find).map(parish).ok_or(Reason::ParishUnknown));

@@ -65,7 +65,9 @@ fn in_grid(written: &Written, to: Option<&System>) -> Result<(System, Position)>
     }
     let position = Converter::new(&written.system, &grid)?.convert(written.position);
     match position {
-        Err(fault) if to.is_none() && fault.id.starts_with("place-outside") => Err(Fault::new("coarsen-which-grid")),
+        Err(fault) if to.is_none() && fault.id.starts_with("place-outside") => {
+            Err(Fault::new("coarsen-which-grid"))
+        }
         other => Ok((grid, other?)),
     }
 }

@@ -105,7 +105,9 @@ impl Places {
         let to = &self.asked.to;
         let way = match self.ways.entry(written.system.clone()) {
             std::collections::btree_map::Entry::Occupied(known) => known.into_mut(),
-            std::collections::btree_map::Entry::Vacant(new) => new.insert(Converter::new(&written.system, to)?),
+            std::collections::btree_map::Entry::Vacant(new) => {
+                new.insert(Converter::new(&written.system, to)?)
+            }
         };
         let position = way.convert(from)?;
         let operation = way.operation();
@@ -133,7 +135,8 @@ fn reference(system: &System, position: Position, square_m: f64) -> Option<Strin
         return None;
     }
     // A hair of tolerance, so that a square of 100 m does not become one of 1 km by rounding.
-    let side = (0..=5).map(|power| 10_u32.pow(power)).find(|side| f64::from(*side) >= square_m * 0.999_999)?;
+    let side =
+        (0..=5).map(|power| 10_u32.pow(power)).find(|side| f64::from(*side) >= square_m * 0.999_999)?;
     // To the tenth of a millimetre first: a place on a line must not fall into the next square by an
     // error of 10⁻¹⁰ m on its way through another system.
     let round = |metres: f64| (metres * 1e4).round() / 1e4;

@@ -25,9 +25,28 @@ enum Spot {
 
 /// Headings of a column that holds whole places, as people write them (lower case, letters alone).
 const WHOLE: &[&str] = &[
-    "place", "gridref", "gridreference", "ngr", "osgridref", "osgridreference", "gr", "reference", "ref",
-    "coordinates", "coords", "location", "position", "latlong", "latlon", "nationalgridreference", "lieu",
-    "coordonnees", "coordonnées", "localisation", "carroyage", "findspot",
+    "place",
+    "gridref",
+    "gridreference",
+    "ngr",
+    "osgridref",
+    "osgridreference",
+    "gr",
+    "reference",
+    "ref",
+    "coordinates",
+    "coords",
+    "location",
+    "position",
+    "latlong",
+    "latlon",
+    "nationalgridreference",
+    "lieu",
+    "coordonnees",
+    "coordonnées",
+    "localisation",
+    "carroyage",
+    "findspot",
 ];
 /// Headings of two columns, each pair in the order that [`Pair`] names.
 const PAIRS: &[(&[&str], &[&str], Pair)] = &[
@@ -44,7 +63,8 @@ const PAIRS: &[(&[&str], &[&str], Pair)] = &[
 ];
 
 /// The columns added, in order; easting and northing or latitude and longitude come first.
-const ADDED: [&str; 6] = ["reference", "understood_as", "square_m", "uncertainty_m", "operation", "accuracy_m"];
+const ADDED: [&str; 6] =
+    ["reference", "understood_as", "square_m", "uncertainty_m", "operation", "accuracy_m"];
 
 /// Converts a table of separated values (comma, semicolon or tab; UTF-8 or Windows-1252), row by row, so
 /// that its length does not matter. `columns` names the place's column or its two; they are found by

@@ -17,6 +17,7 @@ mod factoring;
 mod ground;
 mod house;
 mod register;
+mod sheets;
 mod study_file;
 mod wall;
 mod words;

@@ -63,7 +63,10 @@ fn every_encoding_gives_the_same_register() {
 #[test]
 fn rows_are_numbered_as_a_spreadsheet_numbers_them() {
     let text = "Finds of the society\r\n\r\nNo,Grid ref,Class,Note\r\n1,OV 52 41,flake,\"two\r\nlines\"\r\n\r\n2,,blade,\r\n";
-    assert_eq!(problems(text.as_bytes()), [(7 - 1, Some("Grid ref".to_owned()), Matter::SetAside(Reason::NoPlace))]);
+    assert_eq!(
+        problems(text.as_bytes()),
+        [(7 - 1, Some("Grid ref".to_owned()), Matter::SetAside(Reason::NoPlace))]
+    );
 }
 
 #[test]
@@ -73,7 +76,8 @@ fn one_register_with_every_line_that_is_no_find() {
                 4,OV 52,Eastwell,natural,3\n5,OV 523 417,,core,05/03/2024\n,,,,24\nTOTAL,,,,24\n";
     let (read, used, aside) = tally(text.as_bytes());
     assert_eq!((read, used), (10, 3));
-    let expected = [(Reason::CountUnreadable, 1), (Reason::Natural, 1), (Reason::TotalLine, 2), (Reason::Heading, 3)];
+    let expected =
+        [(Reason::CountUnreadable, 1), (Reason::Natural, 1), (Reason::TotalLine, 2), (Reason::Heading, 3)];
     assert_eq!(aside, expected.into());
 }
 
@@ -125,7 +129,8 @@ fn a_file_that_cannot_be_read_says_what_to_do() {
 
 #[test]
 fn a_column_that_is_not_there_names_the_nearest() {
-    let register = "files = [\"a.csv\", \"b.csv\"]\n[register.columns]\nclass = \"Type of flnt\"\nnote = \"Bemerkung\"";
+    let register =
+        "files = [\"a.csv\", \"b.csv\"]\n[register.columns]\nclass = \"Type of flnt\"\nnote = \"Bemerkung\"";
     let first: &[u8] = b"No,Grid ref,Type of flint\n1,OV 52 41,flake\n";
     let second: &[u8] = b"No,Grid ref,Bemerkung\n1,OV 52 41,x\n";
     let fault = fault(&[("a.csv", first), ("b.csv", second)], register);
@@ -143,7 +148,8 @@ fn columns_are_understood_and_the_others_are_told() {
         .iter()
         .map(|(heading, field)| (heading.as_str(), field.map(|field| field.name())))
         .collect();
-    let expected = [("No", Some("number")), ("Grid ref", Some("place")), ("Class", Some("class")), ("Moon phase", None)];
+    let expected =
+        [("No", Some("number")), ("Grid ref", Some("place")), ("Class", Some("class")), ("Moon phase", None)];
     assert_eq!(columns, expected);
 }
 
@@ -151,9 +157,19 @@ fn columns_are_understood_and_the_others_are_told() {
 fn every_reason_and_doubt_has_its_words_and_says_what_to_do() {
     let doubts = Doubt::ALL.iter().map(Term::message);
     let reasons = [
-        Reason::NoPlace, Reason::PlaceUnreadable, Reason::PlaceAmbiguous, Reason::PlaceOutside, Reason::FarAway,
-        Reason::ParishUnknown, Reason::CountUnreadable, Reason::CountZero, Reason::Natural, Reason::TotalLine,
-        Reason::Heading, Reason::Duplicate, Reason::Damaged,
+        Reason::NoPlace,
+        Reason::PlaceUnreadable,
+        Reason::PlaceAmbiguous,
+        Reason::PlaceOutside,
+        Reason::FarAway,
+        Reason::ParishUnknown,
+        Reason::CountUnreadable,
+        Reason::CountZero,
+        Reason::Natural,
+        Reason::TotalLine,
+        Reason::Heading,
+        Reason::Duplicate,
+        Reason::Damaged,
     ];
     for id in doubts.chain(reasons.iter().map(Term::message)) {
         for language in [Language::English, Language::French] {
@@ -181,7 +197,11 @@ fn problems_are_counted_without_end_and_kept_up_to_a_bound() {
 fn new_writes_a_study_that_check_reads_and_never_overwrites() {
     let folder = tempfile::tempdir().unwrap();
     let finds = folder.path().join("finds.csv");
-    fs::write(&finds, "Finds of the society\nNo,Grid ref,Class,Moon phase\n1,OV 523 417,flake,full\n2,,blade,new\n").unwrap();
+    fs::write(
+        &finds,
+        "Finds of the society\nNo,Grid ref,Class,Moon phase\n1,OV 523 417,flake,full\n2,,blade,new\n",
+    )
+    .unwrap();
     let target = folder.path().join("study");
     let arguments = ["new", target.to_str().unwrap(), "--register", finds.to_str().unwrap()];
     let output = run(&arguments);
@@ -206,7 +226,11 @@ fn new_writes_a_study_that_check_reads_and_never_overwrites() {
 #[test]
 fn check_lists_every_row_for_machines_too() {
     let folder = tempfile::tempdir().unwrap();
-    fs::write(folder.path().join("finds.csv"), "No,Grid ref,Class,Count\n1,OV 523 417,thing,1\n2,OV 523 417,flake,03-May\n").unwrap();
+    fs::write(
+        folder.path().join("finds.csv"),
+        "No,Grid ref,Class,Count\n1,OV 523 417,thing,1\n2,OV 523 417,flake,03-May\n",
+    )
+    .unwrap();
     let study = folder.path().join("study.toml");
     fs::write(&study, "[study]\ntitle = \"T\"\n[register]\nfiles = [\"finds.csv\"]\n[agreement.public]\nprecision = \"1 km\"\n").unwrap();
     let output = run(&["check", study.to_str().unwrap(), "--json"]);
@@ -214,8 +238,16 @@ fn check_lists_every_row_for_machines_too() {
     assert_eq!(output.status.code(), Some(3), "{stderr}");
     let json: serde_json::Value = serde_json::from_str(&stdout).unwrap();
     assert_eq!((&json["tally"]["read"], &json["tally"]["used"]), (&2.into(), &1.into()));
-    let listed: Vec<_> = json["problems"].as_array().unwrap().iter().map(|p| (p["row"].as_u64(), p["reason"].as_str(), p["column"].as_str())).collect();
-    assert_eq!(listed, [(Some(2), Some("class-unknown"), Some("Class")), (Some(3), Some("count-unreadable"), Some("Count"))]);
+    let listed: Vec<_> = json["problems"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|p| (p["row"].as_u64(), p["reason"].as_str(), p["column"].as_str()))
+        .collect();
+    assert_eq!(
+        listed,
+        [(Some(2), Some("class-unknown"), Some("Class")), (Some(3), Some("count-unreadable"), Some("Count"))]
+    );
     assert!(json["problems"][1]["hint"].as_str().unwrap().contains("3 to 5"));
     assert_eq!(json["audiences"][0]["by_square"][0]["side_m"], 1000);
 }

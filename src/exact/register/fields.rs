@@ -53,7 +53,13 @@ impl Row<'_> {
         self.add(Matter::Doubt(doubt), Some(field), &text, None);
     }
 
-    pub(super) fn set_aside(&mut self, reason: Reason, field: Option<Field>, text: &str, detail: Option<Fault>) -> Read {
+    pub(super) fn set_aside(
+        &mut self,
+        reason: Reason,
+        field: Option<Field>,
+        text: &str,
+        detail: Option<Fault>,
+    ) -> Read {
         self.add(Matter::SetAside(reason), field, text, detail);
         Read::SetAside(reason)
     }
