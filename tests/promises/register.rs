@@ -168,7 +168,6 @@ fn every_reason_and_doubt_has_its_words_and_says_what_to_do() {
         Reason::Natural,
         Reason::TotalLine,
         Reason::Heading,
-        Reason::Duplicate,
         Reason::Damaged,
     ];
     for id in doubts.chain(reasons.iter().map(Term::message)) {

@@ -82,7 +82,7 @@ fields! {
         "coordonnées", "coordinates", "coords", "coord", "coordinate", "co ordinates", "grid", "findspot",
         "gps", "position", "lat long", "lat lon", "latlong", "latitude longitude", "location", "place",
         "localisation", "lieu de découverte", "where found", "emplacement", "grille", "carroyage", "where",
-        "lieu", "6 fig ref", "8 fig ref", "waypoint", "point gps", "coordonnées gps", "gps position",
+        "lieu", "6 fig ref", "8 fig ref", "waypoint", "square", "grid square", "100 km square", "os square", "map square", "letters", "point gps", "coordonnées gps", "gps position",
     ];
     /// Easting.
     Easting = "easting", easting, [
@@ -199,7 +199,7 @@ static KNOWN: LazyLock<BTreeMap<String, Vec<(usize, Field)>>> = LazyLock::new(||
     let mut known: BTreeMap<String, Vec<(usize, Field)>> = BTreeMap::new();
     for field in Field::ALL {
         for (rank, heading) in field.headings().iter().enumerate() {
-            let meanings = known.entry(key(heading)).or_default();
+            let meanings = known.entry(squeezed(&key(heading))).or_default();
             if meanings.iter().all(|(_, other)| other != field) {
                 meanings.push((rank, *field));
             }
@@ -213,6 +213,11 @@ fn key(heading: &str) -> String {
     let heading = heading.replace(['°', 'º'], "o ").replace("+/-", "plusminus").replace('±', "plusminus ");
     let folded = fold(&heading);
     if folded == "n o" { "no".to_owned() } else { folded }
+}
+
+/// Without spaces: "GridRef" and "grid ref" are one.
+fn squeezed(key: &str) -> String {
+    key.replace(' ', "")
 }
 
 /// Whether two headings are the same but for case, accents and punctuation.
@@ -264,7 +269,7 @@ fn bare(heading: &str) -> String {
         " y n",
         " o n",
         " oui non",
-        " yes no",
+        " yes no", " present", " seen", " visible",
     ] {
         if let Some(rest) = folded.strip_suffix(tail) {
             folded = rest.to_owned();
@@ -281,18 +286,22 @@ pub(super) struct Layout {
     pub more_notes: Vec<usize>,
     /// How many headings were recognised (by guess or by hand).
     pub known: usize,
+    /// Fields whose column the study file names.
+    pub by_hand: Vec<Field>,
 }
 
 impl Layout {
     /// Takes each heading for a field: as the study file says, then the plainest meaning first.
-    pub fn of(headings: &[String], by_hand: &Columns) -> Self {
+    pub fn of(headings: &[String], named: &Columns) -> Self {
+        let mut by_hand = Vec::new();
         let mut columns: BTreeMap<Field, usize> = BTreeMap::new();
         let mut taken = vec![false; headings.len()];
         for field in Field::ALL {
-            let Some(wanted) = field.named_in(by_hand) else { continue };
+            let Some(wanted) = field.named_in(named) else { continue };
             let exact = headings.iter().position(|heading| heading.trim() == wanted.trim());
             if let Some(index) = exact.or_else(|| headings.iter().position(|heading| same(heading, wanted))) {
                 columns.insert(*field, index);
+                by_hand.push(*field);
                 taken[index] = true;
             }
         }
@@ -301,8 +310,11 @@ impl Layout {
             if taken[index] {
                 continue;
             }
-            for (penalty, name) in [(0, key(heading)), (1, bare(heading))] {
-                for (rank, field) in KNOWN.get(&name).into_iter().flatten() {
+            // As it stands, without unit and system, and the parts of "Easting / X".
+            let mut names = vec![(0, key(heading)), (1, bare(heading))];
+            names.extend(heading.split(['/', ',', ':']).skip(usize::from(!heading.contains(['/', ',', ':']))).map(|part| (9, bare(part))));
+            for (penalty, name) in names {
+                for (rank, field) in KNOWN.get(&squeezed(&name)).into_iter().flatten() {
                     candidates.push((rank + penalty, index, *field));
                 }
             }
@@ -321,7 +333,7 @@ impl Layout {
                 taken[*index] = true;
             }
         }
-        let mut layout = Self { columns, more_notes, known: 0 };
+        let mut layout = Self { columns, more_notes, known: 0, by_hand };
         layout.settle_letters(headings);
         layout.settle_description(headings);
         layout.known = layout.columns.len() + layout.more_notes.len();
@@ -357,6 +369,14 @@ impl Layout {
             if !self.more_notes.is_empty() {
                 self.columns.insert(Field::Note, self.more_notes.remove(0));
             }
+        }
+    }
+
+    /// Takes a column for another field than its heading says, or for none.
+    pub fn assign(&mut self, column: usize, field: Option<Field>) {
+        self.columns.retain(|_, index| *index != column);
+        if let Some(field) = field {
+            self.columns.insert(field, column);
         }
     }
 

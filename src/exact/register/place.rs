@@ -57,6 +57,18 @@ pub(super) fn read(cells: &PlaceCells<'_>, habit: &Habit<'_>) -> Result<Found, L
     let stated = if is_blank(cells.uncertainty) { stated_beside } else { cells.uncertainty };
     let stated_m = measure::uncertainty_m(stated, cells.uncertainty_heading);
     let uncertainty_unreadable = !is_blank(stated) && stated_m.is_none();
+    // The letters of the square in one column, its figures in two.
+    let letters_apart = (1..=2).contains(&place.len())
+        && place.bytes().all(|b| b.is_ascii_alphabetic())
+        && !is_blank(cells.easting)
+        && !is_blank(cells.northing);
+    let joined;
+    let place = if letters_apart {
+        joined = format!("{place} {} {}", cells.easting.trim(), cells.northing.trim());
+        joined.as_str()
+    } else {
+        place
+    };
     let found = |written: Written, text: String| {
         let (x, y) = match written.position {
             Position::Geographic { latitude_deg, longitude_deg } => (longitude_deg, latitude_deg),

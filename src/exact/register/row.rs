@@ -203,13 +203,16 @@ impl<'a> Rows<'a> {
             Count::Pieces { number, rough } => (number, rough),
             Count::Zero => return row.set_aside(Reason::CountZero, Some(Field::Count), &counted, None),
             Count::BecameDate => {
-                let fault = Some(Fault::new("register-count-became-date").with("text", &counted));
+                let fault = Some(Fault::new("register-count-became-date"));
                 return row.set_aside(Reason::CountUnreadable, Some(Field::Count), &counted, fault);
             }
             Count::Unreadable => {
                 return row.set_aside(Reason::CountUnreadable, Some(Field::Count), &counted, None);
             }
         };
+        // "3 flakes" under the class counts where no count stands.
+        let beside = count::beside_class(&written).filter(|(_, class)| counted.is_empty() && Class::read(class).is_some());
+        let number = beside.map_or(number, |(beside, _)| beside);
         let place = match self.place(row) {
             Ok(place) => place,
             Err(read) => return read,
