@@ -206,10 +206,9 @@ fn one_reference(finds: &[ExactFind], found: &mut Vec<Problem>) {
     for find in finds {
         let Some((first, _)) = precise(find).and_then(|key| places.get(&key)) else { continue };
         let Some((_, days)) = many.get_mut(first) else { continue };
-        if let Some(date) = find.more.as_ref().and_then(|more| more.date.clone()) {
-            if days.len() < 50 {
-                days.insert(date);
-            }
+        let date = find.more.as_ref().and_then(|more| more.date.as_ref());
+        if let Some(date) = date.filter(|_| days.len() < 2) {
+            days.insert(date.clone());
         }
     }
     for (first, (rows, days)) in many {

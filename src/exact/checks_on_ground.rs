@@ -59,7 +59,9 @@ impl Register {
         }
         for mut problem in found {
             let fields: &[Field] = match problem.matter {
-                Matter::SetAside(Reason::ParishUnknown) | Matter::Doubt(Doubt::OtherParish) => &[Field::Parish],
+                Matter::SetAside(Reason::ParishUnknown) | Matter::Doubt(Doubt::OtherParish) => {
+                    &[Field::Parish]
+                }
                 _ => &[Field::Place, Field::Easting, Field::Latitude],
             };
             problem.column = self.heading(problem.file, fields);

@@ -2,7 +2,8 @@
 //! "Context" can be a number from an excavation, a "Ref" can be a grid reference.
 
 use super::date;
-use super::headings::{Field, Layout};
+use super::field::Field;
+use super::headings::Layout;
 use super::lines::{is_blank, is_ditto};
 use super::measure;
 use super::years;
@@ -71,7 +72,9 @@ fn reference_or_number(layout: &mut Layout, headings: &[String], rows: &[Vec<Str
 fn drop_what_says_nothing(layout: &mut Layout, headings: &[String], rows: &[Vec<String>]) {
     const FEW: usize = 5;
     for field in [Field::Setting, Field::Standing, Field::Uncertainty, Field::Length, Field::Weight] {
-        let Some(column) = layout.column(field).filter(|_| !layout.by_hand.contains(&field)) else { continue };
+        let Some(column) = layout.column(field).filter(|_| !layout.by_hand.contains(&field)) else {
+            continue;
+        };
         let heading = &headings[column];
         let (all, good) = count(rows, column, |cell| match field {
             Field::Setting => Setting::read(cell).is_some(),

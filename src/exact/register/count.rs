@@ -106,12 +106,11 @@ const WORDS: &[(&str, u32, bool)] = &[
 pub(super) fn read(text: &str) -> Count {
     const MOST_FIGURES: usize = 6;
     let trimmed = text.trim();
-    if trimmed.len() <= MOST_FIGURES && trimmed.bytes().all(|b| b.is_ascii_digit()) {
-        if let Ok(number @ 1..) = trimmed.parse() {
-            return Count::Pieces { number, rough: false };
-        }
+    let plain = trimmed.len() <= MOST_FIGURES && trimmed.bytes().all(|b| b.is_ascii_digit());
+    if let Some(number) = trimmed.parse().ok().filter(|number| plain && *number > 0) {
+        return Count::Pieces { number, rough: false };
     }
-    let lower = text.trim().to_lowercase().replace(['\u{a0}', '\u{202f}'], " ");
+    let lower = trimmed.to_lowercase().replace(['\u{a0}', '\u{202f}'], " ");
     if lower.is_empty() || matches!(lower.as_str(), "-" | "–" | "—") {
         return Count::Pieces { number: 1, rough: false };
     }
@@ -156,7 +155,9 @@ pub(super) fn beside_class(text: &str) -> Option<(u32, &str)> {
         return number(&text[..end]).filter(|_| separate && !rest.is_empty()).map(|n| (n, rest));
     }
     let body = text.trim_end_matches(')');
-    let start = body.rfind(|c: char| !c.is_ascii_digit()).map_or(0, |at| at + body[at..].chars().next().map_or(1, char::len_utf8));
+    let start = body
+        .rfind(|c: char| !c.is_ascii_digit())
+        .map_or(0, |at| at + body[at..].chars().next().map_or(1, char::len_utf8));
     let class = body[..start].trim_end().strip_suffix(['x', '×', '('])?.trim_end();
     number(&body[start..]).filter(|_| !class.is_empty()).map(|n| (n, class))
 }
@@ -306,7 +307,15 @@ fn is_pieces(rest: &str) -> bool {
         "lames",
         "fragts",
         "frgts",
-        "lithics", "broken", "burnt", "cassé", "brûlé", "incomplete", "small", "large", "tiny",
+        "lithics",
+        "broken",
+        "burnt",
+        "cassé",
+        "brûlé",
+        "incomplete",
+        "small",
+        "large",
+        "tiny",
     ];
     WORDS.contains(&rest.trim_end_matches('.')) || WORDS.contains(&rest)
 }

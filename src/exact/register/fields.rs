@@ -2,7 +2,7 @@
 //! problems go.
 
 use super::count;
-use super::headings::Field;
+use super::field::Field;
 use super::lines::is_blank;
 use super::marks::{self, Answer};
 use super::measure;

@@ -1,6 +1,7 @@
 //! Lines that are no finds: totals, and headings between rows.
 
-use super::headings::{Field, Layout};
+use super::field::Field;
+use super::headings::Layout;
 use crate::exact::Reason;
 use crate::study::vocabulary::{Class, fold};
 

@@ -8,6 +8,7 @@ mod content;
 mod count;
 mod date;
 mod decode;
+mod field;
 mod fields;
 mod files;
 mod headings;
@@ -23,7 +24,7 @@ mod sniff;
 mod tests;
 mod years;
 
-pub use headings::Field;
+pub use field::Field;
 pub use problem::{Doubt, Matter, Problem, Problems};
 pub use sniff::{FileShape, Guess, guess};
 

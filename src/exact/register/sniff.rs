@@ -2,7 +2,8 @@
 
 use std::path::Path;
 
-use super::headings::{Field, Layout, system_in};
+use super::field::Field;
+use super::headings::{Layout, system_in};
 use super::records::Records;
 use super::{content, decode, files};
 use crate::coordinates::System;
