@@ -6,10 +6,10 @@ use std::fs;
 use std::path::Path;
 
 use proptest::prelude::*;
-use strew::exact::{Doubt, Matter, Reason, Register};
+use strew::exact::{Doubt, Field, Matter, Reason, Register};
 use strew::fault::Result;
 use strew::study::Study;
-use strew::study::vocabulary::Term;
+use strew::study::vocabulary::{Class, Term};
 use strew::words::{Language, Words};
 
 use super::common::{run, said};
@@ -268,5 +268,15 @@ proptest! {
             let tally = register.tally();
             prop_assert_eq!(tally.read, tally.used + tally.set_aside_total());
         }
+    }
+}
+
+#[test]
+fn the_page_on_registers_names_every_field_class_reason_and_doubt() {
+    let page = fs::read_to_string(super::common::root().join("docs/register.md")).unwrap();
+    let classes = Class::ALL.iter().map(|class| class.name());
+    let fields = Field::ALL.iter().map(|field| field.name());
+    for name in classes.chain(fields).chain(Doubt::ALL.iter().map(|doubt| doubt.name())) {
+        assert!(page.contains(&format!("`{name}`")), "docs/register.md does not name {name}");
     }
 }

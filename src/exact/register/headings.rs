@@ -242,7 +242,6 @@ pub(super) fn system_in(heading: &str) -> Option<System> {
 
 #[cfg(test)]
 mod tests {
-    use super::field::Field;
     use super::{Field, Layout, system_in};
     use crate::coordinates::System;
     use crate::study::Columns;
