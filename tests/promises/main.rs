@@ -17,6 +17,7 @@ mod coordinates;
 mod factoring;
 mod ground;
 mod house;
+mod shore;
 mod study_file;
 mod wall;
 mod words;
