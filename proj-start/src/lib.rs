@@ -87,7 +87,8 @@ fn database_is_embedded() -> bool {
     // context does, or null.
     let path = unsafe { proj_sys::proj_context_get_database_path(null_mut()) };
     // SAFETY: checked for null; see above.
-    !path.is_null() && unsafe { std::ffi::CStr::from_ptr(path) }.to_bytes().starts_with(b"file:/proj.db?immutable")
+    !path.is_null()
+        && unsafe { std::ffi::CStr::from_ptr(path) }.to_bytes().starts_with(b"file:/proj.db?immutable")
         || (!path.is_null()
             // SAFETY: checked for null; see above.
             && unsafe { std::ffi::CStr::from_ptr(path) } == DATABASE)

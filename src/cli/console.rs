@@ -122,7 +122,9 @@ impl Console {
         for (reason, rows) in &tally.set_aside {
             let label = reason.label(self.language());
             let rows = words.number(*rows as f64, 0);
-            self.tell(&words.say_with("run-tally-reason", &[("rows", rows.into()), ("reason", label.into())]));
+            self.tell(
+                &words.say_with("run-tally-reason", &[("rows", rows.into()), ("reason", label.into())]),
+            );
         }
     }
 

@@ -76,9 +76,15 @@ impl Arguments {
             By::Density => MapKind::Density,
             By::Concentrations => MapKind::Concentrations,
         };
-        let class = console.or_say(one_term("class", self.class.as_deref(), Class::ALL, Class::name, Class::read))?;
-        let period =
-            console.or_say(one_term("period", self.period.as_deref(), Period::ALL, Period::name, Period::read))?;
+        let class =
+            console.or_say(one_term("class", self.class.as_deref(), Class::ALL, Class::name, Class::read))?;
+        let period = console.or_say(one_term(
+            "period",
+            self.period.as_deref(),
+            Period::ALL,
+            Period::name,
+            Period::read,
+        ))?;
         let opened = console.or_say(run::open(&self.common.study, &self.common.audience, &console))?;
         console.speak(opened.public.language);
         let release = console.or_say(run::release(&opened, &console))?;

@@ -8,6 +8,7 @@ mod convert;
 mod density;
 mod map;
 mod new;
+mod places;
 mod report;
 mod shore;
 mod submit;

@@ -49,10 +49,9 @@ pub(super) fn into_folder(
     console.done();
     console.tally(&release.tally);
     let words = Words::of(console.language());
-    console.tell(&words.say_with(
-        "run-wrote",
-        &[("n", pack.files().len().into()), ("folder", shown(folder).into())],
-    ));
+    console.tell(
+        &words.say_with("run-wrote", &[("n", pack.files().len().into()), ("folder", shown(folder).into())]),
+    );
     console.cautions(opened.public.agreement.for_publication);
     console.json(&serde_json::json!({
         "audience": release.audience,

@@ -71,7 +71,8 @@ impl Arguments {
         let release = console.or_say(run::release(&opened, &console))?;
         let (rows, columns) = (self.rows.dimension(), self.columns.dimension());
         let study = &opened.public;
-        let table = console.or_say(run::one_table(study, &opened.ground, &release, rows, columns, &console))?;
+        let table =
+            console.or_say(run::one_table(study, &opened.ground, &release, rows, columns, &console))?;
         console.done();
         let bytes = match ending.as_str() {
             "csv" => pack::csv(&table, study),
@@ -82,7 +83,8 @@ impl Arguments {
         console.tally(&release.tally);
         match &self.out {
             Some(out) => {
-                let readers = if study.agreement.for_publication { Readers::Everyone } else { Readers::Owner };
+                let readers =
+                    if study.agreement.for_publication { Readers::Everyone } else { Readers::Owner };
                 console.or_say(write_file(out, &bytes, readers))?;
                 let words = Words::of(console.language());
                 console.tell(&words.say_with("run-wrote-file", &[("file", shown(out).into())]));

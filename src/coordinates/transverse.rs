@@ -74,9 +74,8 @@ impl Transverse {
         let iiia = nu / 720.0 * sin * cos.powi(5) * (61.0 - 58.0 * tan2 + tan2 * tan2);
         let iv = nu * cos;
         let v = nu / 6.0 * cos.powi(3) * (nu / rho - tan2);
-        let vi = nu / 120.0
-            * cos.powi(5)
-            * (5.0 - 18.0 * tan2 + tan2 * tan2 + 14.0 * eta2 - 58.0 * tan2 * eta2);
+        let vi =
+            nu / 120.0 * cos.powi(5) * (5.0 - 18.0 * tan2 + tan2 * tan2 + 14.0 * eta2 - 58.0 * tan2 * eta2);
         let northing = i + ii * p.powi(2) + iii * p.powi(4) + iiia * p.powi(6);
         let easting = self.false_easting_m + iv * p + v * p.powi(3) + vi * p.powi(5);
         (easting, northing)
@@ -119,14 +118,13 @@ impl Transverse {
         let tan2 = tan * tan;
         let Curvature { nu, rho, eta2 } = self.curvature(phi);
         let vii = tan / (2.0 * rho * nu);
-        let viii =
-            tan / (24.0 * rho * nu.powi(3)) * (5.0 + 3.0 * tan2 + eta2 - 9.0 * tan2 * eta2);
+        let viii = tan / (24.0 * rho * nu.powi(3)) * (5.0 + 3.0 * tan2 + eta2 - 9.0 * tan2 * eta2);
         let ix = tan / (720.0 * rho * nu.powi(5)) * (61.0 + 90.0 * tan2 + 45.0 * tan2 * tan2);
         let x = sec / nu;
         let xi = sec / (6.0 * nu.powi(3)) * (nu / rho + 2.0 * tan2);
         let xii = sec / (120.0 * nu.powi(5)) * (5.0 + 28.0 * tan2 + 24.0 * tan2 * tan2);
-        let xiia = sec / (5040.0 * nu.powi(7))
-            * (61.0 + 662.0 * tan2 + 1320.0 * tan2 * tan2 + 720.0 * tan2.powi(3));
+        let xiia =
+            sec / (5040.0 * nu.powi(7)) * (61.0 + 662.0 * tan2 + 1320.0 * tan2 * tan2 + 720.0 * tan2.powi(3));
         let d = easting_m - self.false_easting_m;
         let latitude = phi - vii * d.powi(2) + viii * d.powi(4) - ix * d.powi(6);
         let longitude = x * d - xi * d.powi(3) + xii * d.powi(5) - xiia * d.powi(7);

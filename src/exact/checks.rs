@@ -5,7 +5,7 @@
 //! aside because its exact place is that of another row would let the release depend on exact places
 //! (see `docs/decisions/0021-a-repeated-row-is-a-doubt.md`).
 
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::collections::{BTreeMap, BTreeSet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 
 use super::register::{Doubt, Matter, Problem, Register};
@@ -42,8 +42,8 @@ fn doubt(find: &ExactFind, doubt: Doubt, text: String) -> Problem {
 
 /// One number on two rows, or the same row twice.
 fn repeated(finds: &[ExactFind], found: &mut Vec<Problem>) {
-    // Looked into, never listed. The first row of each number in each file, by a hash of both.
-    let mut first: HashMap<u64, u32> = HashMap::new();
+    // The first row of each number in each file, by a hash of both.
+    let mut first: BTreeMap<u64, u32> = BTreeMap::new();
     for (index, find) in finds.iter().enumerate() {
         let Some(number) = &find.number else { continue };
         let mut hasher = DefaultHasher::new();
@@ -148,13 +148,25 @@ fn numbers_included(note: &str) -> Vec<String> {
     let mut numbers = Vec::new();
     for (index, word) in rest.iter().enumerate() {
         let before = index.checked_sub(1).map(|i| rest[i].trim_end_matches(['.', '°', 'º']));
-        let marked = matches!(before, Some("no" | "n" | "nos" | "num" | "number" | "numéro" | "sf" | "find" | "bag" | "row" | "item"))
-            || word.starts_with(['#', '°']) || word.starts_with("n°") || word.starts_with("no.");
+        let marked = matches!(
+            before,
+            Some("no" | "n" | "nos" | "num" | "number" | "numéro" | "sf" | "find" | "bag" | "row" | "item")
+        ) || word.starts_with(['#', '°'])
+            || word.starts_with("n°")
+            || word.starts_with("no.");
         let bare = word.trim_start_matches("n°").trim_start_matches("no.").trim_start_matches(['#', '°']);
         let figure = bare.starts_with(|c: char| c.is_ascii_digit());
-        let lettered = figure && bare.ends_with(|c: char| c.is_alphabetic()) && bare.len() <= 6
-            && !bare.ends_with("mm") && !bare.ends_with("cm") && !bare.ends_with('g') && !bare.ends_with('m')
-            && !bare.ends_with("th") && !bare.ends_with("st") && !bare.ends_with("nd") && !bare.ends_with("rd");
+        let lettered = figure
+            && bare.ends_with(|c: char| c.is_alphabetic())
+            && bare.len() <= 6
+            && !bare.ends_with("mm")
+            && !bare.ends_with("cm")
+            && !bare.ends_with('g')
+            && !bare.ends_with('m')
+            && !bare.ends_with("th")
+            && !bare.ends_with("st")
+            && !bare.ends_with("nd")
+            && !bare.ends_with("rd");
         if (marked && bare.chars().any(|c| c.is_ascii_digit())) || lettered {
             numbers.push(tidy_number(bare));
         }
@@ -164,10 +176,12 @@ fn numbers_included(note: &str) -> Vec<String> {
 
 /// Many rows at one precise place, over days: a reference taken once for a whole field.
 fn one_reference(finds: &[ExactFind], found: &mut Vec<Problem>) {
-    // Looked into, never listed: rows and first row by a hash of the place.
-    let mut places: HashMap<(u64, u64), (u32, u32)> = HashMap::new();
+    // Rows and first row by a hash of the place.
+    let mut places: BTreeMap<(u64, u64), (u32, u32)> = BTreeMap::new();
     let precise = |find: &ExactFind| match &find.place {
-        ExactPlace::Point { x, y, square_m, .. } if *square_m <= PRECISE_M => Some((x.to_bits(), y.to_bits())),
+        ExactPlace::Point { x, y, square_m, .. } if *square_m <= PRECISE_M => {
+            Some((x.to_bits(), y.to_bits()))
+        }
         _ => None,
     };
     for (index, find) in finds.iter().enumerate() {

@@ -4,10 +4,11 @@
 //! which `tests/promises/wall.rs` holds.
 
 mod checks;
+mod checks_on_ground;
 mod find;
 mod private;
 mod publish;
-pub mod register;
+mod register;
 mod release;
 mod releasing;
 mod tally;
@@ -15,6 +16,6 @@ mod tally;
 pub(in crate::exact) use find::{ExactFind, ExactPlace};
 pub use private::Private;
 pub use publish::{CellSummary, Published, band};
-pub use register::Register;
+pub use register::{Doubt, Field, FileShape, Guess, Matter, Problem, Problems, Register, guess};
 pub use release::{Details, Release, ReleasedFind, ReleasedPlace};
 pub use tally::{Reason, Tally};

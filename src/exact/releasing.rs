@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 
 use super::find::{ExactFind, ExactPlace, More};
-use super::{Details, Reason, Release, ReleasedFind, ReleasedPlace, Tally};
+use super::{Details, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally};
 use crate::coordinates::notation::cut_places;
 use crate::coordinates::{Cell, Converter, Operation, Position, System};
 use crate::fault::Result;
@@ -15,15 +15,22 @@ use crate::ground::Partition;
 use crate::study::vocabulary::{Setting, Standing};
 use crate::study::{Agreement, Attribute, Precision, PublicStudy, StricterRule, ladder};
 
+impl Register {
+    /// Releases the register to the audience of `study`.
+    pub fn release(&self, study: &PublicStudy, partition: &Partition<'_>) -> Result<Release> {
+        release(&self.finds, &self.tally, study, partition)
+    }
+}
+
 /// Releases finds for the audience of `study`. `tally` is that of the register they were read from; the
 /// release's own adds what could be read but not placed.
-pub(in crate::exact) fn release(
+fn release(
     finds: &[ExactFind],
     tally: &Tally,
     study: &PublicStudy,
     partition: &Partition<'_>,
 ) -> Result<Release> {
-    let mut placer = Placer { study, partition, converters: BTreeMap::new() };
+    let mut placer = Placer::new(study, partition);
     let mut tally = tally.clone();
     let mut released = Vec::with_capacity(finds.len());
     for find in finds {
@@ -40,21 +47,28 @@ pub(in crate::exact) fn release(
 }
 
 /// A find's place as it may be told, and how it was carried there.
-struct Placed {
+pub(in crate::exact) struct Placed {
     place: ReleasedPlace,
     operation: Option<Operation>,
 }
 
 /// Turns exact places into released ones.
-struct Placer<'a> {
+pub(in crate::exact) struct Placer<'a> {
     study: &'a PublicStudy,
     partition: &'a Partition<'a>,
     converters: BTreeMap<System, Converter>,
 }
 
-impl Placer<'_> {
+impl<'a> Placer<'a> {
+    pub(in crate::exact) fn new(study: &'a PublicStudy, partition: &'a Partition<'a>) -> Self {
+        Self { study, partition, converters: BTreeMap::new() }
+    }
+
     /// The place of a find, or why it has none.
-    fn place(&mut self, find: &ExactFind) -> Result<std::result::Result<Placed, Reason>> {
+    pub(in crate::exact) fn place(
+        &mut self,
+        find: &ExactFind,
+    ) -> Result<std::result::Result<Placed, Reason>> {
         let agreement = &self.study.agreement;
         let ExactPlace::Point { system, x, y, square_m, uncertainty_m, .. } = &find.place else {
             return Ok(self.stated_parish(find).map(parish).ok_or(Reason::ParishUnknown));

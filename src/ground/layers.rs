@@ -86,6 +86,13 @@ pub struct Relief {
 }
 
 impl Relief {
+    /// Heights from the north-western corner, row by row. `None` when they do not fill the raster.
+    pub fn new(west_m: f64, north_m: f64, pixel_m: f64, columns: usize, heights: Vec<f32>) -> Option<Self> {
+        let rows = heights.len().checked_div(columns)?;
+        let whole = rows * columns == heights.len() && pixel_m > 0.0 && pixel_m.is_finite();
+        whole.then_some(Self { west_m, north_m, pixel_m, columns, rows, heights })
+    }
+
     /// The height of one pixel, metres.
     pub fn height(&self, column: usize, row: usize) -> Option<f32> {
         let height = *self.heights.get(row * self.columns + column)?;

@@ -57,17 +57,36 @@ pub(super) struct Section {
 #[serde(tag = "kind", rename_all = "kebab-case")]
 pub(super) enum Block {
     /// The opening words of the document.
-    Lead { text: String },
-    Paragraph { text: String },
+    Lead {
+        text: String,
+    },
+    Paragraph {
+        text: String,
+    },
     /// A heading under that of the section.
-    Heading { text: String },
-    List { items: Vec<String> },
+    Heading {
+        text: String,
+    },
+    List {
+        items: Vec<String>,
+    },
     /// Figures to take in at a glance, each with its label.
-    Numbers { items: Vec<(String, String)> },
+    Numbers {
+        items: Vec<(String, String)>,
+    },
     /// Names with what they stand for.
-    Facts { items: Vec<(String, String)> },
+    Facts {
+        items: Vec<(String, String)>,
+    },
     Table(TableBlock),
-    Figure { number: usize, name: String, caption: String, alt: String, width_mm: f64, height_mm: f64 },
+    Figure {
+        number: usize,
+        name: String,
+        caption: String,
+        alt: String,
+        width_mm: f64,
+        height_mm: f64,
+    },
 }
 
 /// A table as it is set.

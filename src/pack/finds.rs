@@ -184,9 +184,12 @@ impl<'a> Reader<'a> {
             "period" => label(find.period.as_ref().map(|term| term as &dyn Term)),
             "period_as_written" => Datum::text(more.period_as_written.as_deref()),
             "pieces" => self.counts.cell(u64::from(find.count)),
-            "count_rough" => Datum::text(more.count_is_rough.then(|| self.words.say("pack-find-count-rough"))),
+            "count_rough" => {
+                Datum::text(more.count_is_rough.then(|| self.words.say("pack-find-count-rough")))
+            }
             "marks" => {
-                let seen = more.marks.map(|marks| marks.list().map(|m| m.label(language)).collect::<Vec<_>>());
+                let seen =
+                    more.marks.map(|marks| marks.list().map(|m| m.label(language)).collect::<Vec<_>>());
                 Datum::text(seen.filter(|seen| !seen.is_empty()).map(|seen| seen.join("; ")))
             }
             "strength" => label(find.strength.as_ref().map(|term| term as &dyn Term)),

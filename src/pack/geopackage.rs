@@ -14,9 +14,8 @@ use crate::units::Date;
 
 /// The records as one GeoPackage: a layer each, those without any shape as a table of attributes.
 pub(super) fn write(all: &[Records], contents: &Contents<'_>) -> Result<Vec<u8>> {
-    let failed = |why: gdal::errors::GdalError| {
-        Fault::new("pack-layer").with("name", "GeoPackage").with("why", why)
-    };
+    let failed =
+        |why: gdal::errors::GdalError| Fault::new("pack-layer").with("name", "GeoPackage").with("why", why);
     // A GeoPackage states when it was last changed; no clock is read, so it is the study's own date.
     let stamp = format!("{}T00:00:00.000Z", stated_date(contents));
     gdal::config::set_thread_local_config_option("OGR_CURRENT_DATE", &stamp).map_err(failed)?;

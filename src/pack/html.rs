@@ -7,7 +7,8 @@ use crate::fault::{Fault, Result};
 
 /// The document as a page. Pictures are carried inside it.
 pub(super) fn page(document: &Document) -> Result<Vec<u8>> {
-    let failed = |why: minijinja::Error| Fault::new("pack-layer").with("name", "report.html").with("why", why);
+    let failed =
+        |why: minijinja::Error| Fault::new("pack-layer").with("name", "report.html").with("why", why);
     let mut environment = Environment::new();
     environment.set_undefined_behavior(UndefinedBehavior::Strict);
     environment.set_trim_blocks(true);
@@ -17,9 +18,7 @@ pub(super) fn page(document: &Document) -> Result<Vec<u8>> {
         document.pictures.iter().map(|(name, svg)| (name.as_str(), data_uri(svg))).collect();
     let style = include_str!("report/page.css");
     let template = environment.get_template("page.html").map_err(failed)?;
-    let html = template
-        .render(context! { document => document.data(), pictures, style })
-        .map_err(failed)?;
+    let html = template.render(context! { document => document.data(), pictures, style }).map_err(failed)?;
     Ok(html.into_bytes())
 }
 

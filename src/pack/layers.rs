@@ -129,10 +129,8 @@ fn parishes(contents: &Contents<'_>) -> Option<Records> {
     }
     let rows = contents.ground.parishes.iter().map(|parish| {
         let pieces = counts.iter().find(|(name, _)| *name == parish.name).map(|(_, pieces)| *pieces);
-        let mut values = vec![
-            Datum::Text(parish.name.clone()),
-            Datum::Real(parish.shape.unsigned_area() / 1e6, 2),
-        ];
+        let mut values =
+            vec![Datum::Text(parish.name.clone()), Datum::Real(parish.shape.unsigned_area() / 1e6, 2)];
         if shown {
             // Shares of cells by area: a tenth of a piece says all there is to say.
             values.push(Datum::real(pieces.map(|pieces| (pieces * 10.0).round() / 10.0), 1));

@@ -10,8 +10,8 @@ use sha2::{Digest as _, Sha256};
 
 use super::{Contents, Pack};
 use crate::fault::{Fault, Result};
-use crate::study::{Attribute, StricterRule};
 use crate::study::vocabulary::Term as _;
+use crate::study::{Attribute, StricterRule};
 
 /// The manifest's name in every pack.
 pub(super) const NAME: &str = "MANIFEST.json";
@@ -152,7 +152,9 @@ pub(super) fn precision(contents: &Contents<'_>, precision: crate::study::Precis
 pub(super) fn length(words: &crate::words::Words, metres: f64) -> String {
     if metres >= 1_000.0 {
         let km = metres / 1_000.0;
-        let decimals = [0, 1, 2].into_iter().find(|d| ((km * 10f64.powi(*d)).round() / 10f64.powi(*d) - km).abs() < 1e-9);
+        let decimals = [0, 1, 2]
+            .into_iter()
+            .find(|d| ((km * 10f64.powi(*d)).round() / 10f64.powi(*d) - km).abs() < 1e-9);
         format!("{}\u{a0}km", words.number(km, decimals.unwrap_or(2) as usize))
     } else {
         let decimals = usize::from(metres < 10.0 && metres.fract() != 0.0);

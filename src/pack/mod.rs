@@ -42,7 +42,7 @@ mod writing;
 pub use submission::submission;
 pub use tables::{csv, html_page, markdown};
 pub use workbook::workbook;
-pub use writing::{Readers, write_file, write_new_file};
+pub use writing::{Readers, make_folder, write_file, write_new_file, write_pieces};
 
 /// The files written for one audience: path inside the pack (with `/`) to bytes.
 #[derive(Debug, Clone, Default, PartialEq)]

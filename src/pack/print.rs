@@ -39,7 +39,8 @@ pub(super) fn pdf(document: &Document) -> Result<Vec<u8>> {
         // What the identifier is made from: nothing but what stands in the document.
         ident: Smart::Custom(format!("strew {} {}", document.title, document.subtitle)),
         creator: Smart::Custom(Some(format!("strew {}", env!("CARGO_PKG_VERSION")))),
-        standards: PdfStandards::new(&[PdfStandard::Ua_1]).map_err(|why| failed(why.message().to_string()))?,
+        standards: PdfStandards::new(&[PdfStandard::Ua_1])
+            .map_err(|why| failed(why.message().to_string()))?,
         ..PdfOptions::default()
     };
     typst_pdf::pdf(&paged, &options).map_err(|faults| {

@@ -15,9 +15,8 @@ const NO_DATA: f32 = -1.0;
 /// Pieces per hectare as 32-bit numbers, north at the top. Four significant figures are kept: the
 /// estimate is good to two, and digits beyond would only tell how the pieces lie.
 pub(super) fn density(surface: &Surface, contents: &Contents<'_>) -> Result<Vec<u8>> {
-    let failed = |why: gdal::errors::GdalError| {
-        Fault::new("pack-layer").with("name", "density.tif").with("why", why)
-    };
+    let failed =
+        |why: gdal::errors::GdalError| Fault::new("pack-layer").with("name", "density.tif").with("why", why);
     let path = in_memory("tif");
     let written = fill(&path, surface, contents).map_err(failed);
     let bytes = written.and_then(|()| gdal::vsi::get_vsi_mem_file_bytes_owned(&path).map_err(failed));
@@ -69,10 +68,11 @@ fn fill(path: &str, surface: &Surface, contents: &Contents<'_>) -> gdal::errors:
             values.push(if inside { four_figures(value) } else { NO_DATA });
         }
     }
-    band.write((0, 0), (surface.columns, surface.rows), &mut Buffer::new(
+    band.write(
+        (0, 0),
         (surface.columns, surface.rows),
-        values,
-    ))?;
+        &mut Buffer::new((surface.columns, surface.rows), values),
+    )?;
     dataset.close()
 }
 

@@ -1,8 +1,8 @@
 //! `README.txt`: what is in the folder, how it was made, and what to bear in mind. Plain text, wrapped,
 //! for whoever opens the folder first.
 
-use super::manifest::{precision, withheld};
 pub(super) use super::manifest::Kind;
+use super::manifest::{precision, withheld};
 use super::{Contents, Pack};
 use crate::words::Words;
 
@@ -23,10 +23,13 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) {
         paragraph(&mark.to_uppercase(), "");
         paragraph(&words.say("pack-readme-handling"), "");
     }
-    paragraph(&words.say(match kind {
-        Kind::Pack => "pack-readme-pack",
-        Kind::Submission => "pack-readme-submission",
-    }), "");
+    paragraph(
+        &words.say(match kind {
+            Kind::Pack => "pack-readme-pack",
+            Kind::Submission => "pack-readme-submission",
+        }),
+        "",
+    );
     let recipient = agreement.recipient.clone().unwrap_or_else(|| agreement.audience.clone());
     let made = [
         ("program", format!("{} {}", env!("CARGO_PKG_NAME"), env!("CARGO_PKG_VERSION")).into()),

@@ -69,11 +69,14 @@ pub(super) fn byline(contents: &Contents<'_>) -> Vec<String> {
 pub(super) fn written_date(words: &Words, date: crate::units::Date) -> String {
     let month = words.say(&format!("pack-month-{}", date.month));
     // Not as numbers: a year has no thousands mark.
-    words.say_with("pack-date-written", &[
-        ("day", u32::from(date.day).into()),
-        ("month", month.into()),
-        ("year", date.year.to_string().into()),
-    ])
+    words.say_with(
+        "pack-date-written",
+        &[
+            ("day", u32::from(date.day).into()),
+            ("month", month.into()),
+            ("year", date.year.to_string().into()),
+        ],
+    )
 }
 
 /// Pieces by what is shown of them.
@@ -114,10 +117,10 @@ fn summary(page: &mut Builder<'_>) {
     } else {
         0
     };
-    let text = words.say_with("pack-summary-lead", &[
-        ("pieces", pieces.into()),
-        ("records", published.finds().len().into()),
-    ]);
+    let text = words.say_with(
+        "pack-summary-lead",
+        &[("pieces", pieces.into()), ("records", published.finds().len().into())],
+    );
     page.add(Block::Lead { text });
     let mut items = vec![
         (words.number(pieces as f64, 0), words.say_with("pack-number-pieces", &[("n", pieces.into())])),
@@ -149,10 +152,13 @@ fn summary(page: &mut Builder<'_>) {
             let list = commonest(words, contents, dated.into_iter().map(|(p, n)| (*p, *n)), pieces);
             page.say_with("pack-summary-periods", &[("list", list.into())]);
         }
-        page.say_with("pack-summary-undated", &[
-            ("share", percent(words, undated as f64 / pieces as f64).into()),
-            ("prehistoric", percent(words, prehistoric as f64 / pieces as f64).into()),
-        ]);
+        page.say_with(
+            "pack-summary-undated",
+            &[
+                ("share", percent(words, undated as f64 / pieces as f64).into()),
+                ("prehistoric", percent(words, prehistoric as f64 / pieces as f64).into()),
+            ],
+        );
     }
     let by_parish = published.pieces_by_parish_only();
     if by_parish > 0 {
@@ -163,8 +169,9 @@ fn summary(page: &mut Builder<'_>) {
         page.say_with("pack-summary-out-of-place", &[("n", out_of_place.into())]);
     }
     match side {
-        Some(side) => page
-            .say_with("pack-summary-precision", &[("side", length(words, f64::from(side)).into())]),
+        Some(side) => {
+            page.say_with("pack-summary-precision", &[("side", length(words, f64::from(side)).into())])
+        }
         None => page.say("pack-summary-precision-parish"),
     }
 }
@@ -183,11 +190,14 @@ fn commonest<T: Term + Ord>(
     let mut parts: Vec<(T, u64)> = parts.collect();
     parts.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(&b.0)));
     let told = parts.iter().take(5).map(|(term, pieces)| {
-        words.say_with("pack-summary-part", &[
-            ("name", term.label(contents.study.language).into()),
-            ("pieces", words.number(*pieces as f64, 0).into()),
-            ("share", percent(words, *pieces as f64 / whole.max(1) as f64).into()),
-        ])
+        words.say_with(
+            "pack-summary-part",
+            &[
+                ("name", term.label(contents.study.language).into()),
+                ("pieces", words.number(*pieces as f64, 0).into()),
+                ("share", percent(words, *pieces as f64 / whole.max(1) as f64).into()),
+            ],
+        )
     });
     told.collect::<Vec<_>>().join(", ")
 }
@@ -196,11 +206,14 @@ fn register(page: &mut Builder<'_>) {
     let (contents, words) = (page.contents, page.words);
     let tally = contents.published.tally();
     page.section("register", "pack-report-register");
-    page.say_with("pack-register-rows", &[
-        ("read", tally.read.into()),
-        ("used", tally.used.into()),
-        ("aside", tally.set_aside_total().into()),
-    ]);
+    page.say_with(
+        "pack-register-rows",
+        &[
+            ("read", tally.read.into()),
+            ("used", tally.used.into()),
+            ("aside", tally.set_aside_total().into()),
+        ],
+    );
     if !tally.set_aside.is_empty() {
         let rows = tally.set_aside.iter().map(|(reason, rows)| {
             vec![Cell::Text(reason.label(contents.study.language)), Cell::Whole(*rows)]
@@ -237,7 +250,10 @@ fn places(page: &mut Builder<'_>) {
     if agreement.smallest_area_m2 > 0.0 {
         let hectares = agreement.smallest_area_m2 / 1e4;
         let decimals = usize::from(hectares < 1.0) * 2;
-        items.push((words.say("pack-fact-smallest-area"), format!("{}\u{a0}ha", words.number(hectares, decimals))));
+        items.push((
+            words.say("pack-fact-smallest-area"),
+            format!("{}\u{a0}ha", words.number(hectares, decimals)),
+        ));
     }
     if agreement.smallest_count > 1 {
         let count = u64::from(agreement.smallest_count);
@@ -250,8 +266,14 @@ fn places(page: &mut Builder<'_>) {
             precision(contents, rule.precision),
         ));
     }
-    items.push((words.say("pack-fact-shown"), names("shown", agreement.show.iter().map(|a| a.name()).collect())));
-    items.push((words.say("pack-fact-given"), names("given", agreement.give.iter().map(|g| g.name()).collect())));
+    items.push((
+        words.say("pack-fact-shown"),
+        names("shown", agreement.show.iter().map(|a| a.name()).collect()),
+    ));
+    items.push((
+        words.say("pack-fact-given"),
+        names("given", agreement.give.iter().map(|g| g.name()).collect()),
+    ));
     if let Some(reason) = &agreement.reason {
         items.push((words.say("pack-fact-reason"), reason.clone()));
     }
@@ -265,10 +287,10 @@ fn places(page: &mut Builder<'_>) {
     page.add(Block::List { items: withheld(contents) });
     let published = contents.published;
     if published.withheld_pieces() > 0 {
-        page.say_with("pack-places-suppressed", &[
-            ("n", published.withheld_pieces().into()),
-            ("places", published.withheld_cells().into()),
-        ]);
+        page.say_with(
+            "pack-places-suppressed",
+            &[("n", published.withheld_pieces().into()), ("places", published.withheld_cells().into())],
+        );
     }
     page.say("pack-places-why");
 }
@@ -327,10 +349,7 @@ fn concentrations(page: &mut Builder<'_>) {
         page.say("pack-concentrations-none");
         return;
     }
-    page.say_with(intro, &[(
-        "share",
-        percent(words, contents.study.concentrations.share).into(),
-    )]);
+    page.say_with(intro, &[("share", percent(words, contents.study.concentrations.share).into())]);
     for patch in contents.concentrations {
         let id = if richer { "pack-concentration-heading-richer" } else { "pack-concentration-heading" };
         let text = words.say_with(id, &[("letter", patch.letter.clone().into())]);
@@ -378,11 +397,14 @@ fn shore(page: &mut Builder<'_>) {
     let (contents, words) = (page.contents, page.words);
     let Some(profile) = contents.shore else { return };
     page.section("shore", "pack-report-shore");
-    page.say_with("pack-shore-length", &[
-        ("length", length(words, (profile.length_m / 100.0).round() * 100.0).into()),
-        ("tolerance", length(words, profile.simplify_m).into()),
-        ("within", length(words, contents.study.shore.within_m).into()),
-    ]);
+    page.say_with(
+        "pack-shore-length",
+        &[
+            ("length", length(words, (profile.length_m / 100.0).round() * 100.0).into()),
+            ("tolerance", length(words, profile.simplify_m).into()),
+            ("within", length(words, contents.study.shore.within_m).into()),
+        ],
+    );
     if profile.beyond > 0 {
         page.say_with("pack-shore-beyond", &[("n", profile.beyond.into())]);
     }
@@ -412,20 +434,23 @@ fn method(page: &mut Builder<'_>) {
         page.say("pack-method-parishes");
     }
     if let Some(surface) = contents.surface {
-        page.say_with("pack-method-density", &[
-            ("bandwidth", length(words, surface.bandwidth_m.round()).into()),
-            ("pixel", length(words, surface.pixel_m).into()),
-        ]);
+        page.say_with(
+            "pack-method-density",
+            &[
+                ("bandwidth", length(words, surface.bandwidth_m.round()).into()),
+                ("pixel", length(words, surface.pixel_m).into()),
+            ],
+        );
         page.say(if study.density.edge_correction && !contents.ground.land.0.is_empty() {
             sources.insert("pack-source-diggle");
             "pack-method-edge"
         } else {
             "pack-method-no-edge"
         });
-        page.say_with("pack-method-left-out", &[
-            ("place", surface.left_out_of_place.into()),
-            ("parish", surface.left_out_by_parish.into()),
-        ]);
+        page.say_with(
+            "pack-method-left-out",
+            &[("place", surface.left_out_of_place.into()), ("parish", surface.left_out_by_parish.into())],
+        );
         let items = vec![
             (words.say("pack-fact-kernel"), words.say("pack-method-kernel")),
             (words.say("pack-fact-bandwidth"), length(words, surface.bandwidth_m.round())),
@@ -436,18 +461,24 @@ fn method(page: &mut Builder<'_>) {
         page.add(Block::Facts { items });
         sources.extend(["pack-source-silverman", "pack-source-scott", "pack-source-beardah"]);
         if contents.gives(Giving::Concentrations) {
-            page.say_with("pack-method-concentrations", &[
-                ("share", percent(words, study.concentrations.share).into()),
-                ("smallest", study.concentrations.smallest.into()),
-            ]);
+            page.say_with(
+                "pack-method-concentrations",
+                &[
+                    ("share", percent(words, study.concentrations.share).into()),
+                    ("smallest", study.concentrations.smallest.into()),
+                ],
+            );
             sources.insert("pack-source-hyndman");
         }
     }
     if let Some(profile) = contents.shore {
-        page.say_with("pack-method-shore", &[
-            ("tolerance", length(words, profile.simplify_m).into()),
-            ("stretch", length(words, study.shore.stretch_m).into()),
-        ]);
+        page.say_with(
+            "pack-method-shore",
+            &[
+                ("tolerance", length(words, profile.simplify_m).into()),
+                ("stretch", length(words, study.shore.stretch_m).into()),
+            ],
+        );
         sources.insert("pack-source-mandelbrot");
     }
     page.say("pack-method-periods");
@@ -488,10 +519,13 @@ fn citing(page: &mut Builder<'_>) {
     if let Some(edition) = &study.edition {
         text.push_str(&format!("{}. ", edition.trim_end_matches('.')));
     }
-    text.push_str(&words.say_with("pack-citing-made", &[
-        ("version", env!("CARGO_PKG_VERSION").into()),
-        ("precision", precision(contents, study.agreement.precision).into()),
-    ]));
+    text.push_str(&words.say_with(
+        "pack-citing-made",
+        &[
+            ("version", env!("CARGO_PKG_VERSION").into()),
+            ("precision", precision(contents, study.agreement.precision).into()),
+        ],
+    ));
     page.add(Block::Paragraph { text });
     if !contents.ground.credits.is_empty() {
         page.say("pack-citing-credits");

@@ -33,16 +33,22 @@ fn document(contents: &Contents<'_>) -> Document {
     let published = contents.published;
 
     page.section("places", "pack-submission-places");
-    page.say_with("pack-submission-summary", &[
-        ("records", published.finds().len().into()),
-        ("pieces", published.pieces().into()),
-        ("read", published.tally().read.into()),
-        ("aside", published.tally().set_aside_total().into()),
-    ]);
-    page.say_with("pack-submission-precision", &[
-        ("precision", precision(contents, agreement.precision).into()),
-        ("grid", agreement.grid.to_string().into()),
-    ]);
+    page.say_with(
+        "pack-submission-summary",
+        &[
+            ("records", published.finds().len().into()),
+            ("pieces", published.pieces().into()),
+            ("read", published.tally().read.into()),
+            ("aside", published.tally().set_aside_total().into()),
+        ],
+    );
+    page.say_with(
+        "pack-submission-precision",
+        &[
+            ("precision", precision(contents, agreement.precision).into()),
+            ("grid", agreement.grid.to_string().into()),
+        ],
+    );
     let operations = operations(contents);
     if !operations.is_empty() {
         page.say("pack-submission-operations");

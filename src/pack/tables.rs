@@ -66,9 +66,8 @@ pub fn markdown(table: &Table, study: &PublicStudy) -> String {
         out.push_str(&format!("{}\n\n", plain_markdown(&mark)));
     }
     out.push_str(&line(table.headings.iter().map(|text| plain_markdown(text)).collect()));
-    let rule = (0..table.headings.len()).map(|column| {
-        if is_figures(table, column) { "--:".to_owned() } else { ":--".to_owned() }
-    });
+    let rule = (0..table.headings.len())
+        .map(|column| if is_figures(table, column) { "--:".to_owned() } else { ":--".to_owned() });
     out.push_str(&line(rule.collect()));
     for row in &table.rows {
         out.push_str(&line(row.iter().map(|value| plain_markdown(&said(value, words))).collect()));

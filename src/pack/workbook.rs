@@ -141,11 +141,14 @@ fn header(text: &str) -> String {
 fn sheet_name(title: &str, taken: &[String]) -> String {
     let clean: String = title
         .chars()
-        .map(|c| if matches!(c, '[' | ']' | ':' | '*' | '?' | '/' | '\\') || c.is_control() { ' ' } else { c })
+        .map(
+            |c| if matches!(c, '[' | ']' | ':' | '*' | '?' | '/' | '\\') || c.is_control() { ' ' } else { c },
+        )
         .collect();
     let clean = clean.trim_matches(|c: char| c == '\'' || c.is_whitespace());
     let short = |most: usize| clean.chars().take(most).collect::<String>().trim_end().to_owned();
-    let free = |name: &String| !name.is_empty() && taken.iter().all(|t| t.to_lowercase() != name.to_lowercase());
+    let free =
+        |name: &String| !name.is_empty() && taken.iter().all(|t| t.to_lowercase() != name.to_lowercase());
     std::iter::once(short(31))
         .chain((2..).map(|number| format!("{} {number}", short(26))))
         .find(free)

@@ -97,14 +97,41 @@ pub fn write_new_file(path: &Path, bytes: &[u8], readers: Readers) -> Result<()>
     one_file(path, bytes, readers, false)
 }
 
+/// Writes one file piece by piece, whole or not at all, over an earlier file of that name: nothing of it
+/// appears where `fill` fails.
+pub fn write_pieces<T>(
+    path: &Path,
+    readers: Readers,
+    fill: impl FnOnce(&mut dyn io::Write) -> Result<T>,
+) -> Result<T> {
+    begin_file(path, readers, true, fill)
+}
+
+/// Makes a folder, and those above it, where they are not there.
+pub fn make_folder(folder: &Path) -> Result<()> {
+    make_folders(folder).map(|_| ()).map_err(|why| not_written(folder, &why))
+}
+
 fn one_file(path: &Path, bytes: &[u8], readers: Readers, over: bool) -> Result<()> {
+    begin_file(path, readers, over, |file| file.write_all(bytes).map_err(|why| not_written(path, &why)))
+}
+
+fn begin_file<T>(
+    path: &Path,
+    readers: Readers,
+    over: bool,
+    fill: impl FnOnce(&mut dyn io::Write) -> Result<T>,
+) -> Result<T> {
     let failed = |why: io::Error| not_written(path, &why);
     if path.is_dir() {
         return Err(Fault::new("pack-file-is-folder").with("path", path.display()));
     }
     let parent = parent_of(path);
     let mut file = tempfile::Builder::new().prefix(HIDDEN).tempfile_in(&parent).map_err(failed)?;
-    file.write_all(bytes).map_err(failed)?;
+    let mut buffered = io::BufWriter::new(file.as_file_mut());
+    let filled = fill(&mut buffered)?;
+    buffered.flush().map_err(failed)?;
+    drop(buffered);
     set_mode(file.path(), mode(readers, false)).map_err(failed)?;
     file.as_file().sync_all().map_err(failed)?;
     if over {
@@ -115,7 +142,8 @@ fn one_file(path: &Path, bytes: &[u8], readers: Readers, over: bool) -> Result<(
             _ => failed(e.error),
         })?;
     }
-    sync_folder(&parent).map_err(failed)
+    sync_folder(&parent).map_err(failed)?;
+    Ok(filled)
 }
 
 /// Whether `folder` holds an earlier pack of ours (or nothing). Anything else is a fault: a folder of
@@ -134,9 +162,9 @@ fn earlier_pack(folder: &Path) -> Result<bool> {
     let listed = manifest::read_listed(&text).ok_or_else(foreign)?;
     match present.iter().find(|path| *path != manifest::NAME && !listed.contains(*path)) {
         None => Ok(true),
-        Some(path) => Err(Fault::new("pack-folder-additions")
-            .with("folder", folder.display())
-            .with("file", path)),
+        Some(path) => {
+            Err(Fault::new("pack-folder-additions").with("folder", folder.display()).with("file", path))
+        }
     }
 }
 

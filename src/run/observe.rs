@@ -70,16 +70,22 @@ pub fn work(
         Some(surface) if gives(Giving::Concentrations) => analyse::concentrations(&published, study, surface),
         _ => Vec::new(),
     };
-    let shore = if study.layers.iter().any(|layer| layer.kind == LayerKind::Shore) && !published.cells().is_empty() {
-        Some(analyse::shore(&published, study, ground)?)
-    } else {
-        None
-    };
+    let shore =
+        if study.layers.iter().any(|layer| layer.kind == LayerKind::Shore) && !published.cells().is_empty() {
+            Some(analyse::shore(&published, study, ground)?)
+        } else {
+            None
+        };
     Ok(Worked { published, parishes, surface, concentrations, shore })
 }
 
 /// The whole pack.
-pub fn pack(study: &PublicStudy, ground: &Ground, release: &Release, progress: &dyn Progress) -> Result<Pack> {
+pub fn pack(
+    study: &PublicStudy,
+    ground: &Ground,
+    release: &Release,
+    progress: &dyn Progress,
+) -> Result<Pack> {
     let partition = Partition::fix(study, ground)?;
     let worked = work(study, ground, &partition, release, progress)?;
     let tables = tables(study, &partition, &worked);
@@ -91,7 +97,12 @@ pub fn pack(study: &PublicStudy, ground: &Ground, release: &Release, progress: &
 }
 
 /// The submission for a record office.
-pub fn submission(study: &PublicStudy, ground: &Ground, release: &Release, progress: &dyn Progress) -> Result<Pack> {
+pub fn submission(
+    study: &PublicStudy,
+    ground: &Ground,
+    release: &Release,
+    progress: &dyn Progress,
+) -> Result<Pack> {
     let partition = Partition::fix(study, ground)?;
     let worked = work(study, ground, &partition, release, progress)?;
     progress.step("step-sheets");

@@ -1,11 +1,45 @@
 //! Map pages: frame, layers, symbols, furniture, styles. Draws what is published and nothing else.
+//!
+//! ```text
+//! canvas, text, colour   a page in hundredths of a millimetre, its one font, its inks
+//! style, paper           looks and sizes by name
+//! view                   from metres to the page; everything is cut at the frame
+//! base, relief, labels   the quiet ground and its names
+//! themes/                what each kind of map adds: cells, parishes, symbols, density, concentrations
+//! layout, furniture, notes   boxes for everything; frame, scale bar, north; what a sheet says in words
+//! plot, shore            charts, by plotters on the same canvas
+//! output                 PNG, PDF, and SVG with outlined text
+//! ```
 
-use crate::analyse::{Concentration, ShoreProfile, Surface};
+mod base;
+mod canvas;
+mod colour;
+mod contour;
+mod furniture;
+mod labels;
+mod layout;
+mod notes;
+mod output;
+mod page;
+mod paper;
+mod plot;
+mod relief;
+mod shapes;
+mod shore;
+mod style;
+mod text;
+mod themes;
+mod view;
+
+use crate::analyse::{Concentration, Surface};
 use crate::exact::Published;
-use crate::fault::Result;
 use crate::ground::Ground;
 use crate::study::PublicStudy;
 use crate::study::vocabulary::{Class, Period};
+
+pub use output::{outlined, pdf, png};
+pub use page::map;
+pub use shore::shore_figure;
 
 /// One drawn page: an SVG that PNG and PDF are made from.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,24 +92,4 @@ pub struct Scene<'a> {
     pub class: Option<Class>,
     /// Draw this period alone (and those within it).
     pub period: Option<Period>,
-}
-
-/// Draws one map. `style` and `paper` are names (see `styles/`); `None` takes the study's.
-pub fn map(_kind: MapKind, _scene: &Scene<'_>, _style: Option<&str>, _paper: Option<&str>) -> Result<Sheet> {
-    todo!("helper: sheet")
-}
-
-/// Draws the finds along the shore (`finds-along-the-shore`).
-pub fn shore_figure(_profile: &ShoreProfile, _study: &PublicStudy, _style: Option<&str>) -> Result<Sheet> {
-    todo!("helper: sheet")
-}
-
-/// A sheet as PNG.
-pub fn png(_sheet: &Sheet, _dpi: u32) -> Result<Vec<u8>> {
-    todo!("helper: sheet")
-}
-
-/// A sheet as PDF, vector, with embedded fonts. `date` goes into the file's properties.
-pub fn pdf(_sheet: &Sheet, _study: &PublicStudy) -> Result<Vec<u8>> {
-    todo!("helper: sheet")
 }

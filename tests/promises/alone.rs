@@ -19,7 +19,12 @@ fn run_alone(folder: &Path, arguments: &[&str]) -> Output {
         command
     };
     let path = std::env::var("PATH").unwrap_or_default();
-    command.arg(folder).arg("/strew").args(arguments).env_clear().env("PATH", format!("{path}:/usr/sbin:/sbin"));
+    command
+        .arg(folder)
+        .arg("/strew")
+        .args(arguments)
+        .env_clear()
+        .env("PATH", format!("{path}:/usr/sbin:/sbin"));
     command.output().expect("chroot runs")
 }
 
@@ -33,7 +38,8 @@ fn binary_alone() -> tempfile::TempDir {
 #[test]
 fn the_binary_needs_no_library() {
     let output = Command::new("ldd").arg(env!("CARGO_BIN_EXE_strew")).output().unwrap();
-    let words = String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr);
+    let words =
+        String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr);
     assert!(words.contains("statically linked") || words.contains("not a dynamic executable"), "{words}");
 }
 
@@ -41,10 +47,8 @@ fn the_binary_needs_no_library() {
 fn it_converts_alone() {
     let folder = binary_alone();
     // Caister Water Tower, Ordnance Survey, A guide to coordinate systems in Great Britain (OSTN15).
-    let output = run_alone(
-        folder.path(),
-        &["convert", "52.658007833, 1.716073973", "--to", "british-grid", "--json"],
-    );
+    let output =
+        run_alone(folder.path(), &["convert", "52.658007833, 1.716073973", "--to", "british-grid", "--json"]);
     let (out, err) = said(&output);
     assert!(output.status.success(), "{out}{err}");
     let line: serde_json::Value = serde_json::from_str(out.trim()).unwrap();
@@ -63,7 +67,9 @@ fn it_reports_alone() {
     let output = run_alone(folder.path(), &["report", "/study/study.toml", "--out", "/pack"]);
     let (out, err) = said(&output);
     assert!(output.status.success(), "{out}{err}");
-    for file in ["report.html", "MANIFEST.json", "maps/finds-by-cell.png", "layers/strew.gpkg", "layers/density.tif"] {
+    for file in
+        ["report.html", "MANIFEST.json", "maps/finds-by-cell.png", "layers/strew.gpkg", "layers/density.tif"]
+    {
         assert!(folder.path().join("pack").join(file).is_file(), "{file} is missing");
     }
 }

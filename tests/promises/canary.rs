@@ -53,13 +53,16 @@ fn exact_places() -> Vec<((f64, f64), (f64, f64))> {
                             notation::Pair::LatitudeLongitude => System::Wgs84,
                             notation::Pair::EastingNorthing => System::BritishGrid,
                         };
-                        if let Ok(written) = notation::read_pair(cell, next, pair, &system, separator == ';') {
+                        if let Ok(written) = notation::read_pair(cell, next, pair, &system, separator == ';')
+                        {
                             let on_island = match written.position {
                                 Position::Projected { easting_m, northing_m } => {
-                                    (500_000.0..600_000.0).contains(&easting_m) && (500_000.0..600_000.0).contains(&northing_m)
+                                    (500_000.0..600_000.0).contains(&easting_m)
+                                        && (500_000.0..600_000.0).contains(&northing_m)
                                 }
                                 Position::Geographic { latitude_deg, longitude_deg } => {
-                                    (54.0..55.5).contains(&latitude_deg) && (-0.5..2.0).contains(&longitude_deg)
+                                    (54.0..55.5).contains(&latitude_deg)
+                                        && (-0.5..2.0).contains(&longitude_deg)
                                 }
                             };
                             if on_island {
@@ -75,7 +78,10 @@ fn exact_places() -> Vec<((f64, f64), (f64, f64))> {
 }
 
 /// The texts by which one exact place could be told.
-fn needles(((easting, northing), (latitude, longitude)): ((f64, f64), (f64, f64)), lambert: &Converter) -> Vec<String> {
+fn needles(
+    ((easting, northing), (latitude, longitude)): ((f64, f64), (f64, f64)),
+    lambert: &Converter,
+) -> Vec<String> {
     let mut texts = Vec::new();
     // A whole kilometre or hectometre is a cell's own corner and tells nothing.
     let fine = |value: f64| (value.floor() as i64) % 100 != 0;

@@ -27,7 +27,10 @@ pub fn run(arguments: &[&str]) -> Output {
 
 /// Standard output and error as text.
 pub fn said(output: &Output) -> (String, String) {
-    (String::from_utf8_lossy(&output.stdout).into_owned(), String::from_utf8_lossy(&output.stderr).into_owned())
+    (
+        String::from_utf8_lossy(&output.stdout).into_owned(),
+        String::from_utf8_lossy(&output.stderr).into_owned(),
+    )
 }
 
 /// Every file under `folder`, sorted, by its path inside it.

@@ -74,13 +74,27 @@ fn write_ground(folder: &Path, language: &str) {
     let put = |name: &str, text: String| fs::write(folder.join(name), text).unwrap();
     put(
         "parishes.geojson",
-        geojson("Polygon", &[("Eastwell", format!("[{}]", ring(555_030, 542_000, 559_000, 548_000))),
-            ("Westwell", format!("[{}]", ring(550_000, 542_000, 555_030, 548_000)))]),
+        geojson(
+            "Polygon",
+            &[
+                ("Eastwell", format!("[{}]", ring(555_030, 542_000, 559_000, 548_000))),
+                ("Westwell", format!("[{}]", ring(550_000, 542_000, 555_030, 548_000))),
+            ],
+        ),
     );
-    put("land.geojson", geojson("Polygon", &[("", format!("[{}]", ring(550_000, 542_000, 559_000, 548_000)))]));
+    put(
+        "land.geojson",
+        geojson("Polygon", &[("", format!("[{}]", ring(550_000, 542_000, 559_000, 548_000)))]),
+    );
     put("shore.geojson", geojson("LineString", &[("", ring(550_000, 542_000, 559_000, 548_000))]));
-    put("walked.geojson", geojson("Polygon", &[("", format!("[{}]", ring(551_000, 543_000, 552_000, 544_000)))]));
-    put("protected.geojson", geojson("Polygon", &[("", format!("[{}]", ring(553_200, 545_200, 553_400, 545_400)))]));
+    put(
+        "walked.geojson",
+        geojson("Polygon", &[("", format!("[{}]", ring(551_000, 543_000, 552_000, 544_000)))]),
+    );
+    put(
+        "protected.geojson",
+        geojson("Polygon", &[("", format!("[{}]", ring(553_200, 545_200, 553_400, 545_400)))]),
+    );
     let language = if language.is_empty() { String::new() } else { format!("language = \"{language}\"") };
     put("study.toml", STUDY.replace("LANGUAGE", &language));
 }
@@ -107,7 +121,9 @@ struct Row {
 
 #[derive(Clone, Copy, PartialEq)]
 enum Written {
-    Letters { figures: u32 },
+    Letters {
+        figures: u32,
+    },
     Degrees,
     Metres,
     ParishOnly,
@@ -115,10 +131,16 @@ enum Written {
     Nonsense,
 }
 
-const CLASSES: [&str; 8] = ["flake", "blade", "core", "scraper", "leaf arrowhead", "polished axe", "microlith", "waste"];
+const CLASSES: [&str; 8] =
+    ["flake", "blade", "core", "scraper", "leaf arrowhead", "polished axe", "microlith", "waste"];
 const PERIODS: [&str; 5] = ["", "Mesolithic", "Early Neolithic", "LN/EBA", "prehistoric"];
 /// Marks by strength: the same strength can be told by other marks.
-const MARKS: [&[&str]; 4] = [&[""], &["bulb", "ripples"], &["bulb, platform", "dorsal scars"], &["retouch", "platform, dorsal scars"]];
+const MARKS: [&[&str]; 4] = [
+    &[""],
+    &["bulb", "ripples"],
+    &["bulb, platform", "dorsal scars"],
+    &["retouch", "platform, dorsal scars"],
+];
 const SETTINGS: [&str; 4] = ["ploughland", "beach", "garden", "pasture"];
 
 fn row(random: &mut ChaCha8Rng, index: usize) -> Row {
@@ -176,7 +198,21 @@ fn csv(rows: &[Row], to_degrees: &Converter) -> String {
             Written::ParishOnly => {}
             Written::Nonsense => reference = "by the old gate".to_owned(),
         }
-        let Row { number, parish, class, period, count, marks, setting, standing, note, finder, date, material, .. } = row;
+        let Row {
+            number,
+            parish,
+            class,
+            period,
+            count,
+            marks,
+            setting,
+            standing,
+            note,
+            finder,
+            date,
+            material,
+            ..
+        } = row;
         let parish = if row.written == Written::Nonsense { "" } else { parish };
         writeln!(
             text,
@@ -188,7 +224,13 @@ fn csv(rows: &[Row], to_degrees: &Converter) -> String {
 }
 
 /// What one row alone is released as, for one audience.
-fn place_of(row: &Row, study: &Study, public: &PublicStudy, ground: &Ground, to_degrees: &Converter) -> Option<ReleasedPlace> {
+fn place_of(
+    row: &Row,
+    study: &Study,
+    public: &PublicStudy,
+    ground: &Ground,
+    to_degrees: &Converter,
+) -> Option<ReleasedPlace> {
     fs::write(study.private.root.join("finds.csv"), csv(std::slice::from_ref(row), to_degrees)).unwrap();
     let partition = Partition::fix(public, ground).unwrap();
     let release = Register::read(study).unwrap().release(public, &partition).unwrap();
@@ -210,7 +252,8 @@ fn redraw(
     let mut drawn = row.clone();
     if hidden_too {
         drawn.number = format!("X{}", random.random_range(0..1_000_000_000_u64));
-        drawn.note = ["", "found by the hedge at OV 5234 4512", "with bone"][random.random_range(0..3)].to_owned();
+        drawn.note =
+            ["", "found by the hedge at OV 5234 4512", "with bone"][random.random_range(0..3)].to_owned();
         drawn.finder = ["", "A. Tern", "M. Rook"][random.random_range(0..3)].to_owned();
         drawn.date = ["", "2019-04-02", "12/03/2021"][random.random_range(0..3)].to_owned();
         drawn.material = ["", "flint", "chert"][random.random_range(0..3)];
@@ -287,8 +330,12 @@ fn release_of(text: &str, scratch: &Scratch) -> Release {
 }
 
 /// Asserts that two lists of files are the same, and names the first that is not.
-fn same_files(first: &std::collections::BTreeMap<String, Vec<u8>>, second: &std::collections::BTreeMap<String, Vec<u8>>) {
-    let names = |files: &std::collections::BTreeMap<String, Vec<u8>>| files.keys().cloned().collect::<Vec<_>>();
+fn same_files(
+    first: &std::collections::BTreeMap<String, Vec<u8>>,
+    second: &std::collections::BTreeMap<String, Vec<u8>>,
+) {
+    let names =
+        |files: &std::collections::BTreeMap<String, Vec<u8>>| files.keys().cloned().collect::<Vec<_>>();
     assert_eq!(names(first), names(second));
     for (name, bytes) in first {
         assert!(bytes == &second[name], "{name} differs");
@@ -396,7 +443,11 @@ fn a_pack_is_rebuilt_from_its_release_without_the_register() {
     fs::write(elsewhere.path().join("study.json"), serde_json::to_string(&scratch.public).unwrap()).unwrap();
     // A fresh process: another user, clock, place, language and number of threads.
     let output = std::process::Command::new(std::env::current_exe().unwrap())
-        .args(["--exact", "factoring::a_pack_is_rebuilt_from_its_release_without_the_register", "--nocapture"])
+        .args([
+            "--exact",
+            "factoring::a_pack_is_rebuilt_from_its_release_without_the_register",
+            "--nocapture",
+        ])
         .env_clear()
         .env(CHILD, elsewhere.path())
         .env("TZ", "Pacific/Auckland")

@@ -62,7 +62,15 @@ fn shared_pieces_use_no_room() {
 fn after_the_wall_only_published_words_are_spoken() {
     // What analyse, sheet and pack may take from `exact`.
     let allowed = [
-        "Published", "CellSummary", "ReleasedFind", "ReleasedPlace", "Details", "Tally", "Reason", "band", "Release",
+        "Published",
+        "CellSummary",
+        "ReleasedFind",
+        "ReleasedPlace",
+        "Details",
+        "Tally",
+        "Reason",
+        "band",
+        "Release",
     ];
     let used = Regex::new(r"exact::\{([^}]*)\}|exact::(\w+)").unwrap();
     for (file, room, code) in sources() {
@@ -86,7 +94,8 @@ fn only_the_owner_is_shown_private_things() {
     for (file, _, code) in sources() {
         if code.contains("show_owner") {
             assert!(
-                file.starts_with("exact/") || matches!(file.as_str(), "run/check.rs" | "run/new.rs" | "cli/check.rs"),
+                file.starts_with("exact/")
+                    || matches!(file.as_str(), "run/check.rs" | "run/new.rs" | "cli/check.rs"),
                 "{file} opens something private"
             );
         }

@@ -18,6 +18,8 @@ mod factoring;
 mod ground;
 mod house;
 mod shore;
+mod register;
+mod sheets;
 mod study_file;
 mod wall;
 mod words;

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use strew::fault::Fault;
-use strew::study::{Attribute, Bandwidth, Giving, Precision, Study, StricterRule};
+use strew::study::{Attribute, Bandwidth, Giving, Precision, StricterRule, Study};
 use strew::units::{Area, Length};
 
 const WHOLE: &str = r#"
@@ -72,10 +72,14 @@ fn a_whole_study_file_is_understood() {
 fn defaults_are_careful() {
     let study = parse(WHOLE).unwrap();
     let public = &study.audience("public").unwrap().agreement;
-    for hidden in [Attribute::Date, Attribute::Finder, Attribute::Note, Attribute::Number, Attribute::Setting] {
+    for hidden in [Attribute::Date, Attribute::Finder, Attribute::Note, Attribute::Number, Attribute::Setting]
+    {
         assert!(!public.show.contains(&hidden));
     }
-    assert_eq!(public.give.iter().copied().collect::<Vec<_>>(), [Giving::Maps, Giving::Tables, Giving::Report]);
+    assert_eq!(
+        public.give.iter().copied().collect::<Vec<_>>(),
+        [Giving::Maps, Giving::Tables, Giving::Report]
+    );
     let office = &study.audience("office").unwrap().agreement;
     assert_eq!(office.show.len(), Attribute::ALL.len());
     assert_eq!(office.smallest_area_m2, 0.0);
@@ -87,7 +91,7 @@ fn a_mistyped_key_is_named_with_the_nearest_and_its_row() {
     let fault = fault(&WHOLE.replace("smallest_area", "smalest_area"));
     let text = fault.to_string();
     assert!(text.contains("smalest_area") && text.contains("smallest_area"), "{text}");
-    assert_eq!(fault.spot.row, Some(24), "{text}");
+    assert_eq!(fault.spot.row, Some(23), "{text}");
     for (right, wrong) in [
         ("title =", "titel ="),
         ("files =", "file ="),

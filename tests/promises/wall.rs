@@ -6,8 +6,25 @@ use std::process::Command;
 
 /// Everything that `exact` offers to the rest.
 pub const OFFERED: &[&str] = &[
-    "CellSummary", "Details", "Private", "Problem", "Published", "Reason", "Register", "Release",
-    "ReleasedFind", "ReleasedPlace", "Tally", "band",
+    "CellSummary",
+    "Details",
+    "Doubt",
+    "Field",
+    "FileShape",
+    "Guess",
+    "Matter",
+    "Private",
+    "Problem",
+    "Problems",
+    "Published",
+    "Reason",
+    "Register",
+    "Release",
+    "ReleasedFind",
+    "ReleasedPlace",
+    "Tally",
+    "band",
+    "guess",
 ];
 
 /// The library as built for these tests, found beside the running test.
@@ -34,7 +51,16 @@ fn compile(body: &str) -> Result<(), String> {
     let source = folder.path().join("case.rs");
     std::fs::write(&source, format!("#![allow(unused)]\n{body}\n")).unwrap();
     let output = Command::new(std::env::var("RUSTC").unwrap_or_else(|_| "rustc".to_owned()))
-        .args(["--edition", "2024", "--crate-type", "lib", "--emit", "metadata", "-C", "target-feature=+crt-static"])
+        .args([
+            "--edition",
+            "2024",
+            "--crate-type",
+            "lib",
+            "--emit",
+            "metadata",
+            "-C",
+            "target-feature=+crt-static",
+        ])
         .arg("--extern")
         .arg(format!("strew={}", library.display()))
         .arg("-L")
@@ -67,7 +93,9 @@ fn refuses(refused: &str, reason: &str, twin: &str) {
     }
     match compile(refused) {
         Ok(()) => panic!("this compiles and must not:\n{refused}"),
-        Err(words) => assert!(words.contains(reason), "refused, but for another reason than {reason}:\n{words}"),
+        Err(words) => {
+            assert!(words.contains(reason), "refused, but for another reason than {reason}:\n{words}")
+        }
     }
 }
 
@@ -82,12 +110,8 @@ fn the_register_keeps_its_finds() {
 
 #[test]
 fn the_exact_find_has_no_name_outside() {
-    refuses(
-        "use strew::exact::find::ExactFind;",
-        "E0603",
-        "use strew::exact::ReleasedFind;",
-    );
-    refuses("use strew::exact::ExactPlace;", "E0432", "use strew::exact::ReleasedPlace;");
+    refuses("use strew::exact::find::ExactFind;", "E0603", "use strew::exact::ReleasedFind;");
+    refuses("use strew::exact::ExactPlace;", "E0603", "use strew::exact::ReleasedPlace;");
 }
 
 #[test]
@@ -170,7 +194,10 @@ fn an_audience_takes_the_public_study_alone() {
 fn what_is_withheld_says_so() {
     // `Debug` of private things never shows what is inside.
     let code = std::fs::read_to_string(super::common::root().join("src/exact/find.rs")).unwrap();
-    let derived = regex::Regex::new(r"#\[derive\(([^)]*)\)\]\s*pub struct (ExactFind|More)|#\[derive\(([^)]*)\)\]\s*pub enum ExactPlace").unwrap();
+    let derived = regex::Regex::new(
+        r"#\[derive\(([^)]*)\)\]\s*pub struct (ExactFind|More)|#\[derive\(([^)]*)\)\]\s*pub enum ExactPlace",
+    )
+    .unwrap();
     let mut seen = 0;
     for found in derived.captures_iter(&code) {
         seen += 1;

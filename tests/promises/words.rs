@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 
-use fluent_syntax::ast::{Entry, Pattern, PatternElement, Expression, InlineExpression};
+use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use fluent_syntax::parser;
 
 use super::common::{files, root};
@@ -44,7 +44,8 @@ fn messages(language: &str) -> BTreeMap<String, BTreeSet<String>> {
     let folder = root().join("words").join(language);
     for file in files(&folder) {
         let text = fs::read_to_string(folder.join(&file)).unwrap();
-        let resource = parser::parse(text).unwrap_or_else(|(_, errors)| panic!("{language}/{file:?}: {errors:?}"));
+        let resource =
+            parser::parse(text).unwrap_or_else(|(_, errors)| panic!("{language}/{file:?}: {errors:?}"));
         for entry in resource.body {
             let Entry::Message(message) = entry else { continue };
             let mut values = BTreeSet::new();
@@ -84,7 +85,11 @@ fn every_fault_has_its_words_and_a_hint() {
         let code = fs::read_to_string(root().join("src").join(&file)).unwrap();
         for found in made.captures_iter(&code) {
             assert!(english.contains_key(&found[1]), "{file:?}: the fault {} has no words", &found[1]);
-            assert!(english.contains_key(&format!("{}.hint", &found[1])), "{file:?}: {} has no hint", &found[1]);
+            assert!(
+                english.contains_key(&format!("{}.hint", &found[1])),
+                "{file:?}: {} has no hint",
+                &found[1]
+            );
         }
     }
 }

@@ -119,3 +119,45 @@ doubt-other-parish = the place lies in another parish than the one stated
     .hint = Check the reference and the parish. Near a boundary both can be right.
 doubt-in-the-sea = the place lies off the land
     .hint = Check the reference. A find from the foreshore can lie off the land layer; then nothing is wrong.
+
+# What check says.
+check-file = { $file }: { $encoding }, separated by { $separator }, headings in row { $heading }, last row { $last }
+check-tab = tabs
+check-decimal-comma = numbers have a decimal comma
+check-system = its headings state the system { $system }
+check-understood = columns understood: { $list }
+check-not-understood = columns not used: { $list }
+check-set-aside = SET ASIDE
+check-doubts = DOUBTS (these rows are used)
+check-more = and { $n_text } more
+check-audience = "{ $audience }" ({ $precision }) would be shown { $finds } finds, { $pieces } pieces: { $sides }
+check-by-parish = { $finds } by parish
+check-in-squares = { $finds } in squares of { $side }
+check-doubts-total = { $n ->
+    [0] No doubts.
+    [one] { $n_text } doubt.
+   *[other] { $n_text } doubts.
+}
+check-total = Rows read { $read } = used { $used } + set aside { $aside } (for "{ $audience }")
+check-rows-as-spreadsheet = Rows are numbered as a spreadsheet numbers them: the first line is row 1, and blank lines count.
+check-owner-only = This list names precise places. Keep it to yourself.
+
+# What new says, and writes into the study file.
+new-exists = { $path } is there already
+    .hint = Edit it, or name another folder. Nothing was overwritten.
+new-file = { $file }: { $encoding }, separated by { $separator }, headings in row { $heading }
+new-no-place = no column tells where finds lay: name one under [register.columns]
+new-grid = The study works in { $grid }; change grid in the study file if that is wrong.
+new-next = Edit it: above all the precision that was agreed with each audience. Then run: strew check { $file }
+new-toml-head = A study: what is shown of a register, and to whom.
+    docs/study-file.md describes every key. Paths start from this file's folder.
+new-toml-grid = The grid that everything is measured and shown in: british-grid, lambert-93, or an EPSG code of a grid in metres.
+new-toml-date = The date printed on sheets. No clock is ever read.
+new-toml-system = The system of eastings and northings whose headings state none; the study's grid unless said.
+new-toml-columns = What each heading was taken for. Where a guess is wrong, take the hash
+    away from [register.columns] and from one line a field. A named column counts in every file that has it.
+new-toml-unused = not used: { $list }
+new-toml-ground = Layers of the ground. Parishes, land and shore are public unless said; others are private unless said.
+new-toml-public = What was agreed for the public. 1 km is a place to start, not advice: ask the record office.
+new-toml-stricter = Kinds of find that need a coarser square.
+new-toml-office = What the record office asked for. Ask, do not assume.

@@ -1,0 +1,178 @@
+# Kinds of map.
+sheet-kind-of-map-finds-by-cell = Finds by square
+sheet-kind-of-map-finds-by-parish = Finds by parish
+sheet-kind-of-map-classes-and-periods = Classes and periods
+sheet-kind-of-map-density = Density of finds
+sheet-kind-of-map-concentrations = Where finds lie thick
+sheet-only = { $kind }: { $only }
+
+# Above the map.
+sheet-not-for-publication = Not for publication
+sheet-not-for-publication-for = Not for publication · for { $recipient } alone
+sheet-cells-detail = Each square is shaded by the number of pieces found in it, in four bands.
+sheet-parishes-detail = Each parish is shaded by the number of pieces found in it, and the number is printed.
+sheet-symbols-detail = In each { $side } square: a symbol for each class and period, larger for more pieces. Where in the square a symbol stands means nothing.
+sheet-symbols-detail-joined = Squares of { $finest } are joined into squares of { $side } to leave room for the symbols. Where in the square a symbol stands means nothing.
+sheet-density-detail = Pieces per hectare, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m.
+sheet-concentrations-detail = Outlines hold { $share }% of the pieces where the density is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
+sheet-richer-squares-detail = Richer squares: those that hold { $share }% of the pieces where the density is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
+
+# Legends.
+sheet-heading-legend = Legend
+sheet-legend-pieces-in = Pieces in a { $side } square
+sheet-legend-unwalked = Not walked: nothing is known
+sheet-legend-by-parish = Pieces in a parish
+sheet-legend-none = None recorded
+sheet-legend-density = Pieces per hectare
+sheet-legend-square-with-finds = Square with finds
+sheet-legend-concentrations = Concentration
+sheet-legend-richer-squares = Richer squares
+sheet-legend-one-concentration = { $n ->
+    [one] One piece in { $hectares } ha
+   *[other] { $n_text } pieces in { $hectares } ha
+}
+sheet-legend-shape = Class
+sheet-legend-colour = Period
+sheet-legend-size = Pieces in a { $side } square
+sheet-from-to = { $from } to { $to }
+sheet-and-more = { $from } and more
+sheet-no-finds = No finds to show.
+sheet-no-parishes = The study gives no parishes.
+sheet-no-concentrations = No concentration was found.
+sheet-no-richer-squares = No squares stand out.
+
+sheet-kind-dagger = Dagger
+sheet-kind-axehead = Axehead, adzehead or pick
+sheet-kind-arrowhead = Arrowhead
+sheet-kind-microlith = Microlith or microburin
+sheet-kind-scraper = Scraper
+sheet-kind-tool = Other tool
+sheet-kind-core = Core
+sheet-kind-blade = Blade or bladelet
+sheet-kind-waste = Flake, chip or waste
+sheet-kind-other = Worked stone, no class given
+
+sheet-era-palaeolithic = Palaeolithic
+sheet-era-mesolithic = Mesolithic
+sheet-era-mesolithic-early-neolithic = Mesolithic or Early Neolithic
+sheet-era-early-neolithic = Early Neolithic
+sheet-era-neolithic = Neolithic
+sheet-era-late-neolithic-early-bronze-age = Late Neolithic to Early Bronze Age
+sheet-era-bronze-age = Bronze Age
+sheet-era-undated = Not dated, or prehistoric only
+
+# Scale, north, grid.
+sheet-km = { $n } km
+sheet-m = { $n } m
+sheet-scale = Scale 1:{ $scale }
+sheet-grid-north-arrow = Grid north
+sheet-grid-east = { $km } km E
+sheet-grid-north = { $km } km N
+sheet-grid-british = British National Grid
+sheet-grid-lambert-93 = Lambert-93 grid
+sheet-grid-other = { $system } grid
+sheet-datum-british = Grid: British National Grid, kilometres east and north of its origin (datum OSGB36, by OSTN15).
+sheet-datum-lambert-93 = Grid: Lambert-93, kilometres east and north of its origin (datum RGF93).
+sheet-datum-other = Grid: { $system }, kilometres east and north of its origin.
+
+# The panel.
+sheet-heading-precision = Precision
+sheet-precision-square = Places are shown by { $side } squares of the { $grid }, as agreed. Nothing finer is given.
+sheet-precision-parish = Places are shown by parish alone, as agreed.
+sheet-precision-stricter = Some kinds of find are shown more coarsely.
+sheet-heading-counts = Numbers
+sheet-shown = { $n ->
+    [0] No pieces are shown.
+    [one] One piece is shown.
+   *[other] { $n_text } pieces are shown.
+}
+sheet-by-parish-only = { $n ->
+    [one] One more is known by its parish alone and lies in no square here.
+   *[other] { $n_text } more are known by their parish alone and lie in no square here.
+}
+sheet-out-of-place = { $n ->
+    [one] One piece that is out of place (rolled, or brought in) is left out.
+   *[other] { $n_text } pieces that are out of place (rolled, or brought in) are left out.
+}
+sheet-withheld = { $n ->
+    [one] One piece is withheld: its square or parish holds too few to be shown.
+   *[other] { $n_text } pieces are withheld: their squares or parishes hold too few to be shown.
+}
+sheet-set-aside = { $n ->
+    [one] One of the { $read_text } rows of the register could not be used and is set aside.
+   *[other] { $n_text } of the { $read_text } rows of the register could not be used and are set aside.
+}
+sheet-heading-cautions = Read with care
+sheet-no-symbol = No symbol does not mean no finds: ground may not have been walked.
+sheet-permission = Entry to land needs the owner’s permission.
+sheet-parishes-caution = Parishes differ in size and in how much of them was walked.
+sheet-parishes-elsewhere = { $n ->
+    [one] One piece belongs to a parish that this map does not show.
+   *[other] { $n_text } pieces belong to parishes that this map does not show.
+}
+sheet-symbols-caution = A symbol stands for its whole square, never for a place.
+sheet-symbols-left-out = { $n ->
+    [one] One symbol found no room in its square.
+   *[other] { $n_text } symbols found no room in their squares.
+}
+sheet-symbols-in-larger = { $n ->
+    [one] One piece in a still larger square is not drawn.
+   *[other] { $n_text } pieces in still larger squares are not drawn.
+}
+sheet-density-caution = Made from whole squares, not from findspots; more walking finds more.
+sheet-no-site-boundary = Outlines follow the squares and are no site boundary.
+sheet-names-left-out = { $n ->
+    [one] One name found no room on the map.
+   *[other] { $n_text } names found no room on the map.
+}
+sheet-heading-sources = Sources
+sheet-credits = Base: { $credits }.
+sheet-compiler = Compiled by { $name }.
+sheet-edition = Edition { $edition }.
+sheet-dated = { $date }.
+sheet-made-with = Drawn with strew.
+sheet-day = { $day } { $month } { $year }
+sheet-month = { $month ->
+    [1] January
+    [2] February
+    [3] March
+    [4] April
+    [5] May
+    [6] June
+    [7] July
+    [8] August
+    [9] September
+    [10] October
+    [11] November
+   *[12] December
+}
+
+# The shore.
+sheet-shore-title = Finds along the shore
+sheet-shore-detail = Pieces per kilometre of shore, by period, in stretches of { $stretch }. Pieces whose square reaches over several stretches are shared between them.
+sheet-shore-along = Kilometres along the shore
+sheet-shore-per-km = Pieces per km
+sheet-shore-length = The shore is { $km } km long when simplified to { $tolerance }. A finer line would be longer: a coast has no one length.
+sheet-shore-closed = The line closes on itself: its end is its start.
+sheet-shore-beyond = { $n ->
+    [one] One piece lies further from the shore than { $within }, and is left out.
+   *[other] { $n_text } pieces lie further from the shore than { $within }, and are left out.
+}
+
+# Faults.
+sheet-colour = "{ $text }" is not a colour
+    .hint = Write # and six hexadecimal digits: "#AD4F21".
+sheet-style-unknown = there is no style called "{ $name }"
+    .hint = Styles: { $known }.
+sheet-style-broken = the style cannot be read: { $why }
+    .hint = This is a fault of the program: please report it.
+sheet-paper-unknown = "{ $name }" is not a paper
+    .hint = Write a2, a3, a4, a5, or a width and height in millimetres from 60 to 1200: "170x105".
+sheet-paper-too-small = { $width } × { $height } mm is too small for this map with its legend
+    .hint = Choose a larger paper, or draw one class or period alone, which needs a shorter legend.
+sheet-no-density = there is no density to draw
+    .hint = The agreement must give "density" or "concentrations", and some find must have a square.
+sheet-dpi = { $value } dots an inch is out of range
+    .hint = Choose from 72 to 1200.
+sheet-picture = the picture could not be made: { $why }
+    .hint = Try SVG instead, and report this as a fault of the program.

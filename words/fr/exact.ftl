@@ -119,3 +119,45 @@ doubt-other-parish = le lieu est dans une autre commune que celle indiquée
     .hint = Vérifiez la référence et la commune. Près d'une limite, les deux peuvent être justes.
 doubt-in-the-sea = le lieu est hors de la terre
     .hint = Vérifiez la référence. Une trouvaille de l'estran peut être hors de la couche de terre ; alors rien n'est faux.
+
+# Ce que dit check.
+check-file = { $file } : { $encoding }, séparé par { $separator }, en-têtes à la ligne { $heading }, dernière ligne { $last }
+check-tab = des tabulations
+check-decimal-comma = les nombres ont une virgule décimale
+check-system = ses en-têtes indiquent le système { $system }
+check-understood = colonnes comprises : { $list }
+check-not-understood = colonnes non utilisées : { $list }
+check-set-aside = LIGNES ÉCARTÉES
+check-doubts = DOUTES (ces lignes sont utilisées)
+check-more = et { $n_text } autres
+check-audience = « { $audience } » ({ $precision }) verrait { $finds } trouvailles, { $pieces } pièces : { $sides }
+check-by-parish = { $finds } par commune
+check-in-squares = { $finds } en carrés de { $side }
+check-doubts-total = { $n ->
+    [0] Aucun doute.
+    [one] { $n_text } doute.
+   *[other] { $n_text } doutes.
+}
+check-total = Lignes lues { $read } = utilisées { $used } + écartées { $aside } (pour « { $audience } »)
+check-rows-as-spreadsheet = Les lignes sont numérotées comme dans un tableur : la première est la ligne 1, et les lignes vides comptent.
+check-owner-only = Cette liste donne des lieux précis. Gardez-la pour vous.
+
+# Ce que dit new, et ce qu'il écrit dans le fichier d'étude.
+new-exists = { $path } existe déjà
+    .hint = Modifiez-le, ou nommez un autre dossier. Rien n'a été écrasé.
+new-file = { $file } : { $encoding }, séparé par { $separator }, en-têtes à la ligne { $heading }
+new-no-place = aucune colonne ne dit où étaient les trouvailles : nommez-en une sous [register.columns]
+new-grid = L'étude travaille en { $grid } ; changez grid dans le fichier d'étude si c'est faux.
+new-next = Modifiez-le : avant tout la précision convenue avec chaque destinataire. Puis lancez : strew check { $file }
+new-toml-head = Une étude : ce qui est montré d'un registre, et à qui.
+    docs/study-file.md décrit chaque clé. Les chemins partent du dossier de ce fichier.
+new-toml-grid = La grille dans laquelle tout est mesuré et montré : british-grid, lambert-93, ou un code EPSG d'une grille en mètres.
+new-toml-date = La date imprimée sur les feuilles. Aucune horloge n'est jamais lue.
+new-toml-system = Le système des X et Y dont les en-têtes n'en indiquent aucun ; la grille de l'étude sauf mention.
+new-toml-columns = Le sens donné à chaque en-tête. Si l'un est faux, ôtez le dièse
+    devant [register.columns] et devant une ligne par champ. Une colonne nommée vaut pour tous les fichiers qui l'ont.
+new-toml-unused = non utilisées : { $list }
+new-toml-ground = Couches du terrain. Communes, terre et rivage sont publics sauf mention ; les autres sont privées sauf mention.
+new-toml-public = Ce qui a été convenu pour le public. 1 km est un point de départ, pas un conseil : demandez au service.
+new-toml-stricter = Types de trouvailles qui demandent un carré plus grand.
+new-toml-office = Ce que le service régional a demandé. Demandez, ne supposez pas.

@@ -1,0 +1,181 @@
+# Les cartes.
+sheet-kind-of-map-finds-by-cell = Pièces par carré
+sheet-kind-of-map-finds-by-parish = Pièces par commune
+sheet-kind-of-map-classes-and-periods = Classes et périodes
+sheet-kind-of-map-density = Densité des pièces
+sheet-kind-of-map-concentrations = Là où les pièces abondent
+sheet-only = { $kind } : { $only }
+
+# Au-dessus de la carte.
+sheet-not-for-publication = Ne pas publier
+sheet-not-for-publication-for = Ne pas publier · réservé à { $recipient }
+sheet-cells-detail = Chaque carré est teinté selon le nombre de pièces qui en viennent, en quatre tranches.
+sheet-parishes-detail = Chaque commune est teintée selon le nombre de pièces qui en viennent ; ce nombre est imprimé.
+sheet-symbols-detail = Dans chaque carré de { $side } : un signe par classe et par période, plus grand s’il y a plus de pièces. La place du signe dans le carré ne dit rien.
+sheet-symbols-detail-joined = Les carrés de { $finest } sont réunis en carrés de { $side } pour laisser place aux signes. La place du signe dans le carré ne dit rien.
+sheet-density-detail = Pièces par hectare, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m.
+sheet-concentrations-detail = Les contours réunissent { $share } % des pièces, là où la densité est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
+sheet-richer-squares-detail = Carrés plus riches : ceux qui réunissent { $share } % des pièces, là où la densité est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
+
+# Légendes.
+sheet-heading-legend = Légende
+sheet-legend-pieces-in = Pièces par carré de { $side }
+sheet-legend-unwalked = Non prospecté : on ne sait rien
+sheet-legend-by-parish = Pièces par commune
+sheet-legend-none = Aucune signalée
+sheet-legend-density = Pièces par hectare
+sheet-legend-square-with-finds = Carré avec des pièces
+sheet-legend-concentrations = Concentration
+sheet-legend-richer-squares = Carrés plus riches
+sheet-legend-one-concentration = { $n ->
+    [one] { $n_text } pièce sur { $hectares } ha
+   *[other] { $n_text } pièces sur { $hectares } ha
+}
+sheet-legend-shape = Classe
+sheet-legend-colour = Période
+sheet-legend-size = Pièces par carré de { $side }
+sheet-from-to = { $from } à { $to }
+sheet-and-more = { $from } et plus
+sheet-no-finds = Aucune pièce à montrer.
+sheet-no-parishes = L’étude ne donne pas de communes.
+sheet-no-concentrations = Aucune concentration n’a été trouvée.
+sheet-no-richer-squares = Aucun carré ne se détache.
+
+sheet-kind-dagger = Poignard
+sheet-kind-axehead = Hache, herminette ou pic
+sheet-kind-arrowhead = Armature de flèche
+sheet-kind-microlith = Microlithe ou microburin
+sheet-kind-scraper = Grattoir
+sheet-kind-tool = Autre outil
+sheet-kind-core = Nucléus
+sheet-kind-blade = Lame ou lamelle
+sheet-kind-waste = Éclat, esquille ou débris
+sheet-kind-other = Pierre taillée, sans classe
+
+sheet-era-palaeolithic = Paléolithique
+sheet-era-mesolithic = Mésolithique
+sheet-era-mesolithic-early-neolithic = Mésolithique ou Néolithique ancien
+sheet-era-early-neolithic = Néolithique ancien
+sheet-era-neolithic = Néolithique
+sheet-era-late-neolithic-early-bronze-age = Néolithique final à Bronze ancien
+sheet-era-bronze-age = Âge du Bronze
+sheet-era-undated = Non daté, ou préhistorique seulement
+
+# Échelle, nord, grille.
+sheet-km = { $n } km
+sheet-m = { $n } m
+sheet-scale = Échelle 1:{ $scale }
+sheet-grid-north-arrow = Nord grille
+sheet-grid-east = { $km } km E
+sheet-grid-north = { $km } km N
+sheet-grid-british = British National Grid
+sheet-grid-lambert-93 = quadrillage Lambert-93
+sheet-grid-other = quadrillage { $system }
+sheet-datum-british = Grille : British National Grid, kilomètres à l’est et au nord de son origine (datum OSGB36, par OSTN15).
+sheet-datum-lambert-93 = Grille : Lambert-93, kilomètres à l’est et au nord de son origine (datum RGF93).
+sheet-datum-other = Grille : { $system }, kilomètres à l’est et au nord de son origine.
+
+# Le cartouche.
+sheet-heading-precision = Précision
+sheet-precision-square = Les lieux sont montrés par carrés de { $side } ({ $grid }), comme convenu. Rien de plus fin n’est donné.
+sheet-precision-parish = Les lieux sont montrés par commune seulement, comme convenu.
+sheet-precision-stricter = Certaines pièces sont montrées moins finement.
+sheet-heading-counts = Nombres
+sheet-shown = { $n ->
+    [0] Aucune pièce n’est montrée.
+    [one] Une pièce est montrée.
+   *[other] { $n_text } pièces sont montrées.
+}
+sheet-by-parish-only = { $n ->
+    [one] Une autre, connue par sa commune seulement, n’est dans aucun carré.
+   *[other] { $n_text } autres, connues par leur commune seulement, ne sont dans aucun carré.
+}
+sheet-out-of-place = { $n ->
+    [one] Une pièce déplacée (roulée ou rapportée) est laissée de côté.
+   *[other] { $n_text } pièces déplacées (roulées ou rapportées) sont laissées de côté.
+}
+sheet-withheld = { $n ->
+    [one] Une pièce n’est pas montrée : son carré ou sa commune en a trop peu.
+   *[other] { $n_text } pièces ne sont pas montrées : leurs carrés ou communes en ont trop peu.
+}
+sheet-set-aside = { $n ->
+    [one] Une des { $read_text } lignes de l’inventaire n’a pu servir et est mise de côté.
+   *[other] { $n_text } des { $read_text } lignes de l’inventaire n’ont pu servir et sont mises de côté.
+}
+sheet-heading-cautions = À lire avec prudence
+sheet-no-symbol = L’absence de signe n’est pas l’absence de pièces : le terrain a pu ne pas être prospecté.
+sheet-permission = L’accès aux terrains demande l’accord du propriétaire.
+sheet-parishes-caution = Les communes n’ont ni la même étendue, ni la même part prospectée.
+sheet-parishes-elsewhere = { $n ->
+    [one] Une pièce relève d’une commune que cette carte ne montre pas.
+   *[other] { $n_text } pièces relèvent de communes que cette carte ne montre pas.
+}
+sheet-symbols-caution = Un signe vaut pour son carré entier, jamais pour un lieu.
+sheet-symbols-left-out = { $n ->
+    [one] Un signe n’a pas trouvé place dans son carré.
+   *[other] { $n_text } signes n’ont pas trouvé place dans leurs carrés.
+}
+sheet-symbols-in-larger = { $n ->
+    [one] Une pièce, dans un carré plus grand encore, n’est pas dessinée.
+   *[other] { $n_text } pièces, dans des carrés plus grands encore, ne sont pas dessinées.
+}
+sheet-density-caution = Calculée à partir de carrés entiers, non des lieux de découverte ; plus on prospecte, plus on trouve.
+sheet-no-site-boundary = Les contours suivent les carrés et ne sont pas des limites de site.
+sheet-names-left-out = { $n ->
+    [one] Un nom n’a pas trouvé place sur la carte.
+   *[other] { $n_text } noms n’ont pas trouvé place sur la carte.
+}
+sheet-heading-sources = Sources
+sheet-credits = Fond : { $credits }.
+sheet-compiler = Établi par { $name }.
+sheet-edition = Édition { $edition }.
+sheet-dated = { $date }.
+sheet-made-with = Dessiné avec strew.
+sheet-day = { $first ->
+    [yes] 1er { $month } { $year }
+   *[other] { $day } { $month } { $year }
+}
+sheet-month = { $month ->
+    [1] janvier
+    [2] février
+    [3] mars
+    [4] avril
+    [5] mai
+    [6] juin
+    [7] juillet
+    [8] août
+    [9] septembre
+    [10] octobre
+    [11] novembre
+   *[12] décembre
+}
+
+# Le rivage.
+sheet-shore-title = Pièces le long du rivage
+sheet-shore-detail = Pièces par kilomètre de rivage, par période, par tronçons de { $stretch }. Une pièce dont le carré couvre plusieurs tronçons est partagée entre eux.
+sheet-shore-along = Kilomètres le long du rivage
+sheet-shore-per-km = Pièces par km
+sheet-shore-length = Le rivage mesure { $km } km une fois simplifié à { $tolerance } près. Un tracé plus fin serait plus long : une côte n’a pas une seule longueur.
+sheet-shore-closed = La ligne se referme : sa fin est son début.
+sheet-shore-beyond = { $n ->
+    [one] Une pièce, à plus de { $within } du rivage, est laissée de côté.
+   *[other] { $n_text } pièces, à plus de { $within } du rivage, sont laissées de côté.
+}
+
+# Erreurs.
+sheet-colour = « { $text } » n’est pas une couleur
+    .hint = Écrivez # et six chiffres hexadécimaux : "#AD4F21".
+sheet-style-unknown = il n’y a pas de style nommé « { $name } »
+    .hint = Styles : { $known }.
+sheet-style-broken = le style ne peut être lu : { $why }
+    .hint = C’est une faute du programme : signalez-la.
+sheet-paper-unknown = « { $name } » n’est pas un format de papier
+    .hint = Écrivez a2, a3, a4, a5, ou une largeur et une hauteur en millimètres, de 60 à 1200 : "170x105".
+sheet-paper-too-small = { $width } × { $height } mm est trop petit pour cette carte et sa légende
+    .hint = Prenez un papier plus grand, ou une seule classe ou période, dont la légende est plus courte.
+sheet-no-density = il n’y a pas de densité à dessiner
+    .hint = L’accord doit donner "density" ou "concentrations", et une pièce au moins doit avoir un carré.
+sheet-dpi = { $value } points par pouce : hors limites
+    .hint = Choisissez de 72 à 1200.
+sheet-picture = l’image n’a pu être faite : { $why }
+    .hint = Essayez le SVG, et signalez cette faute du programme.

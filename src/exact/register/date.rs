@@ -4,16 +4,63 @@ use crate::units::Date;
 
 /// Months by their first letters, folded; English and French.
 const MONTHS: &[(&str, u8)] = &[
-    ("jan", 1), ("feb", 2), ("fev", 2), ("fév", 2), ("mar", 3), ("apr", 4), ("avr", 4), ("may", 5), ("mai", 5),
-    ("jun", 6), ("juin", 6), ("jul", 7), ("juil", 7), ("aug", 8), ("aou", 8), ("aoû", 8), ("sep", 9), ("oct", 10),
-    ("nov", 11), ("dec", 12), ("déc", 12),
+    ("jan", 1),
+    ("feb", 2),
+    ("fev", 2),
+    ("fév", 2),
+    ("mar", 3),
+    ("apr", 4),
+    ("avr", 4),
+    ("may", 5),
+    ("mai", 5),
+    ("jun", 6),
+    ("juin", 6),
+    ("jul", 7),
+    ("juil", 7),
+    ("aug", 8),
+    ("aou", 8),
+    ("aoû", 8),
+    ("sep", 9),
+    ("oct", 10),
+    ("nov", 11),
+    ("dec", 12),
+    ("déc", 12),
 ];
 
 /// Whole names, so that "mars" and "march" are months, and "margin" is not.
 const NAMES: &[&str] = &[
-    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october",
-    "november", "december", "janvier", "février", "fevrier", "mars", "avril", "mai", "juin", "juillet", "août",
-    "aout", "septembre", "octobre", "novembre", "décembre", "decembre", "janv", "févr", "fevr", "avr", "juil",
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+    "janvier",
+    "février",
+    "fevrier",
+    "mars",
+    "avril",
+    "mai",
+    "juin",
+    "juillet",
+    "août",
+    "aout",
+    "septembre",
+    "octobre",
+    "novembre",
+    "décembre",
+    "decembre",
+    "janv",
+    "févr",
+    "fevr",
+    "avr",
+    "juil",
     "sept",
 ];
 
@@ -25,7 +72,11 @@ fn month(word: &str) -> Option<u8> {
         return None;
     }
     // The longest start wins: "juin" before "jul" makes no difference, "mar" and "mai" are apart.
-    MONTHS.iter().filter(|(short, _)| word.starts_with(short)).max_by_key(|(short, _)| short.len()).map(|m| m.1)
+    MONTHS
+        .iter()
+        .filter(|(short, _)| word.starts_with(short))
+        .max_by_key(|(short, _)| short.len())
+        .map(|m| m.1)
 }
 
 /// Whether a count, in lower case, is what a spreadsheet makes of "3-5": a day and a month, in any order,
@@ -35,10 +86,12 @@ pub(super) fn is_spreadsheet_date(text: &str) -> bool {
     let parts: Vec<&str> = text.split(['-', '/', '.', ' ']).filter(|part| !part.is_empty()).collect();
     let number = |part: &str| {
         let part = part.strip_suffix("er").unwrap_or(part);
-        (part.len() <= 4 && !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit())).then(|| part.parse::<u32>().ok())?
+        (part.len() <= 4 && !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit()))
+            .then(|| part.parse::<u32>().ok())?
     };
     let day = |part: &str| number(part).is_some_and(|n| (1..=31).contains(&n));
-    let year = |part: &str| number(part).is_some_and(|n| n < 100 && part.len() == 2 || (1900..=2100).contains(&n));
+    let year =
+        |part: &str| number(part).is_some_and(|n| n < 100 && part.len() == 2 || (1900..=2100).contains(&n));
     match parts.as_slice() {
         [a, b] => month(a).is_some() && number(b).is_some() || number(a).is_some() && month(b).is_some(),
         [a, b, c] => {
@@ -56,15 +109,21 @@ pub(super) fn is_spreadsheet_date(text: &str) -> bool {
 /// A date as far as it is stated: year, and month and day where given. `None` when no year is stated.
 pub(super) fn read(text: &str) -> Option<(i32, Option<u8>, Option<u8>)> {
     let lower = text.trim().to_lowercase();
-    let parts: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|part| !part.is_empty()).collect();
+    let parts: Vec<&str> =
+        lower.split(|c: char| !c.is_alphanumeric()).filter(|part| !part.is_empty()).collect();
     let at = parts.iter().position(|part| {
-        part.len() == 4 && part.bytes().all(|b| b.is_ascii_digit())
+        part.len() == 4
+            && part.bytes().all(|b| b.is_ascii_digit())
             && part.parse().is_ok_and(|y: i32| (1000..=2999).contains(&y))
     })?;
     let year: i32 = parts[at].parse().ok()?;
     let small = |part: &&str| part.parse::<u8>().ok().filter(|n| (1..=31).contains(n));
     if let Some(named) = parts.iter().find_map(|part| month(part)) {
-        let day = parts.iter().enumerate().filter(|(i, _)| *i != at).find_map(|(_, part)| small(&part.trim_end_matches(|c: char| c.is_alphabetic())));
+        let day = parts
+            .iter()
+            .enumerate()
+            .filter(|(i, _)| *i != at)
+            .find_map(|(_, part)| small(&part.trim_end_matches(|c: char| c.is_alphabetic())));
         return Some((year, Some(named), day));
     }
     let (month, day) = if at == 0 {
@@ -107,6 +166,10 @@ mod tests {
         assert_eq!(read("le 3 août 1998"), Some((1998, Some(8), Some(3))));
         assert_eq!(read("1998"), Some((1998, None, None)));
         assert_eq!(read("spring"), None);
-        assert!("2026-10-01".parse().is_ok_and(|today| is_after("12/2027", today) && !is_after("1/10/2026", today)));
+        assert!(
+            "2026-10-01"
+                .parse()
+                .is_ok_and(|today| is_after("12/2027", today) && !is_after("1/10/2026", today))
+        );
     }
 }

@@ -32,7 +32,9 @@ pub(super) fn decode(bytes: Vec<u8>) -> Result<(String, &'static str)> {
                 }
                 (text, UTF_8.name())
             }
-            Err(error) => (WINDOWS_1252.decode_without_bom_handling(error.as_bytes()).0.into_owned(), "Windows-1252"),
+            Err(error) => {
+                (WINDOWS_1252.decode_without_bom_handling(error.as_bytes()).0.into_owned(), "Windows-1252")
+            }
         }
     };
     if text.trim().is_empty() {
@@ -50,12 +52,13 @@ mod tests {
         let text = "Désignation;Œuvre\n";
         let utf16 = |be: bool| {
             let mark = if be { vec![0xFE, 0xFF] } else { vec![0xFF, 0xFE] };
-            text.encode_utf16()
-                .flat_map(|u| if be { u.to_be_bytes() } else { u.to_le_bytes() })
-                .fold(mark, |mut bytes, byte| {
+            text.encode_utf16().flat_map(|u| if be { u.to_be_bytes() } else { u.to_le_bytes() }).fold(
+                mark,
+                |mut bytes, byte| {
                     bytes.push(byte);
                     bytes
-                })
+                },
+            )
         };
         let western = b"D\xE9signation;\x8Cuvre\n".to_vec();
         let marked = [b"\xEF\xBB\xBF", text.as_bytes()].concat();

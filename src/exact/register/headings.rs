@@ -233,11 +233,39 @@ fn bare(heading: &str) -> String {
         }
     }
     let mut folded = key(&out);
-    for tail in
-        [" mm", " cm", " g", " kg", " en mm", " en cm", " en g", " in mm", " in cm", " in g", " grams", " gram",
-         " m", " metre", " en m", " in m", " bc", " wgs84", " wgs 84", " osgb", " osgb36", " bng", " l93",
-         " lambert 93", " lambert93", " rgf93", " os", " y n", " o n", " oui non", " yes no"]
-    {
+    for tail in [
+        " mm",
+        " cm",
+        " g",
+        " kg",
+        " en mm",
+        " en cm",
+        " en g",
+        " in mm",
+        " in cm",
+        " in g",
+        " grams",
+        " gram",
+        " m",
+        " metre",
+        " en m",
+        " in m",
+        " bc",
+        " wgs84",
+        " wgs 84",
+        " osgb",
+        " osgb36",
+        " bng",
+        " l93",
+        " lambert 93",
+        " lambert93",
+        " rgf93",
+        " os",
+        " y n",
+        " o n",
+        " oui non",
+        " yes no",
+    ] {
         if let Some(rest) = folded.strip_suffix(tail) {
             folded = rest.to_owned();
         }
@@ -386,23 +414,64 @@ mod tests {
     fn english_and_french_headings_are_known() {
         use Field as F;
         assert_eq!(
-            fields(&["N°", "Désignation", "Nb", "Datation", "X (Lambert 93)", "Y (Lambert 93)", "Commune",
-                "Talon", "Bulbe", "Ondulations", "Nervures", "Retouche", "Longueur (mm)", "Inventeur", "Remarques"]),
-            [F::Number, F::Class, F::Count, F::Period, F::Easting, F::Northing, F::Parish, F::Platform, F::Bulb,
-             F::Ripples, F::DorsalScars, F::Retouch, F::Length, F::Finder, F::Note].map(Some)
+            fields(&[
+                "N°",
+                "Désignation",
+                "Nb",
+                "Datation",
+                "X (Lambert 93)",
+                "Y (Lambert 93)",
+                "Commune",
+                "Talon",
+                "Bulbe",
+                "Ondulations",
+                "Nervures",
+                "Retouche",
+                "Longueur (mm)",
+                "Inventeur",
+                "Remarques"
+            ]),
+            [
+                F::Number,
+                F::Class,
+                F::Count,
+                F::Period,
+                F::Easting,
+                F::Northing,
+                F::Parish,
+                F::Platform,
+                F::Bulb,
+                F::Ripples,
+                F::DorsalScars,
+                F::Retouch,
+                F::Length,
+                F::Finder,
+                F::Note
+            ]
+            .map(Some)
         );
         assert_eq!(
             fields(&["Find no", "Grid ref.", "Object", "Description", "E", "N", "Date", "Field name"]),
-            [Some(F::Number), Some(F::Place), Some(F::Class), Some(F::Note), Some(F::Easting),
-             Some(F::Northing), Some(F::Date), None]
+            [
+                Some(F::Number),
+                Some(F::Place),
+                Some(F::Class),
+                Some(F::Note),
+                Some(F::Easting),
+                Some(F::Northing),
+                Some(F::Date),
+                None
+            ]
         );
     }
 
     #[test]
     fn lone_n_is_a_count_and_description_can_be_the_class() {
         use Field as F;
-        assert_eq!(fields(&["N", "Description", "Lat", "Long"]),
-            [F::Count, F::Class, F::Latitude, F::Longitude].map(Some));
+        assert_eq!(
+            fields(&["N", "Description", "Lat", "Long"]),
+            [F::Count, F::Class, F::Latitude, F::Longitude].map(Some)
+        );
     }
 
     #[test]

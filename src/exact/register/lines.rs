@@ -23,20 +23,27 @@ pub(super) fn is_blank(cell: &str) -> bool {
 }
 
 /// What a row is, if it is no find. `sum` is the number of pieces since the last total.
-pub(super) fn kind(cells: &[String], layout: &Layout, headings: &[String], sums: (u64, u64)) -> Option<Reason> {
+pub(super) fn kind(
+    cells: &[String],
+    layout: &Layout,
+    headings: &[String],
+    sums: (u64, u64),
+) -> Option<Reason> {
     let same_as_heading = |(index, heading): (usize, &String)| {
         cells.get(index).is_some_and(|cell| cell.trim() == heading.trim())
     };
     let named = headings.iter().filter(|heading| !heading.is_empty()).count();
-    let alike = headings.iter().enumerate().filter(|(_, h)| !h.is_empty()).filter(|pair| same_as_heading(*pair));
+    let alike =
+        headings.iter().enumerate().filter(|(_, h)| !h.is_empty()).filter(|pair| same_as_heading(*pair));
     if named > 1 && alike.count() == named {
         return Some(Reason::Heading);
     }
     let filled: Vec<usize> = (0..cells.len()).filter(|index| !is_blank(&cells[*index])).collect();
     let has = |fields: &[Field]| {
-        fields.iter().filter_map(|field| layout.column(*field)).any(|column| {
-            filled.contains(&column) && !is_total_word(&cells[column])
-        })
+        fields
+            .iter()
+            .filter_map(|field| layout.column(*field))
+            .any(|column| filled.contains(&column) && !is_total_word(&cells[column]))
     };
     let placed = has(&[Field::Place, Field::Latitude, Field::Parish])
         || has(&[Field::Easting]) && has(&[Field::Northing]);
@@ -54,9 +61,14 @@ pub(super) fn kind(cells: &[String], layout: &Layout, headings: &[String], sums:
             (figure > 1 && (figure == sums.0 || figure == sums.1)).then_some(Reason::TotalLine)
         }
         // A row with only a place, a parish or a class is a poor find, but a find.
-        Some(Field::Place | Field::Parish | Field::Easting | Field::Northing | Field::Latitude | Field::Longitude) => {
-            is_year(cell).then_some(Reason::Heading)
-        }
+        Some(
+            Field::Place
+            | Field::Parish
+            | Field::Easting
+            | Field::Northing
+            | Field::Latitude
+            | Field::Longitude,
+        ) => is_year(cell).then_some(Reason::Heading),
         Some(Field::Class) if Class::read(cell).is_some() => None,
         Some(Field::Number) => {
             let words = cell.split_whitespace().filter(|word| word.chars().any(char::is_alphabetic)).count();
@@ -76,12 +88,46 @@ fn is_year(cell: &str) -> bool {
 pub(super) fn is_natural(class: &str) -> bool {
     let folded = fold(class);
     const WORDS: &[&str] = &[
-        "natural", "naturel", "naturelle", "nat", "natural flint", "natural piece", "natural stone", "geofact",
-        "geofait", "silex naturel", "galet naturel", "frost", "frost shatter", "frost fracture", "frost flake",
-        "frost pitted", "potlid", "pot lid", "thermal", "thermal flake", "gelifract", "gelifraction",
-        "eclat de gel", "eclat thermique", "cupule thermique", "unworked", "not worked", "non worked",
-        "non taille", "pebble", "nodule", "natural nodule", "unworked nodule", "unworked flint", "not flint",
-        "natural shatter", "natural flake", "naturally fractured", "galet", "rejected natural",
+        "natural",
+        "naturel",
+        "naturelle",
+        "nat",
+        "natural flint",
+        "natural piece",
+        "natural stone",
+        "geofact",
+        "geofait",
+        "silex naturel",
+        "galet naturel",
+        "frost",
+        "frost shatter",
+        "frost fracture",
+        "frost flake",
+        "frost pitted",
+        "potlid",
+        "pot lid",
+        "thermal",
+        "thermal flake",
+        "gelifract",
+        "gelifraction",
+        "eclat de gel",
+        "eclat thermique",
+        "cupule thermique",
+        "unworked",
+        "not worked",
+        "non worked",
+        "non taille",
+        "pebble",
+        "nodule",
+        "natural nodule",
+        "unworked nodule",
+        "unworked flint",
+        "not flint",
+        "natural shatter",
+        "natural flake",
+        "naturally fractured",
+        "galet",
+        "rejected natural",
     ];
     WORDS.contains(&folded.as_str()) || folded.starts_with("natural ") && Class::read(class).is_none()
 }
@@ -89,9 +135,22 @@ pub(super) fn is_natural(class: &str) -> bool {
 /// Whether a note says that the piece may be, or is, natural.
 pub(super) fn note_says_natural(note: &str) -> bool {
     let folded = format!(" {} ", fold(note));
-    const DENIED: &[&str] = &["not natural", "non naturel", "pas naturel", "natural cortex", "natural surface",
-        "natural platform", "natural hole", "natural edge", "natural back", "natural facet", "natural history",
-        "surface naturelle", "natural spring", "natural harbour"];
+    const DENIED: &[&str] = &[
+        "not natural",
+        "non naturel",
+        "pas naturel",
+        "natural cortex",
+        "natural surface",
+        "natural platform",
+        "natural hole",
+        "natural edge",
+        "natural back",
+        "natural facet",
+        "natural history",
+        "surface naturelle",
+        "natural spring",
+        "natural harbour",
+    ];
     let says = [" natural ", " naturel ", " naturelle ", " frost ", " geofact ", " thermal "];
     says.iter().any(|word| folded.contains(word)) && !DENIED.iter().any(|word| folded.contains(word))
 }
@@ -101,14 +160,47 @@ pub(super) fn is_ditto(cell: &str) -> bool {
     let cell = cell.trim();
     if matches!(
         cell,
-        "\"" | "\"\"" | "″" | "”" | "“" | "''" | "’’" | "‘‘" | ",," | "„" | "〃" | "-\"-" | "- \" -" | "–\"–" | "—\"—" | "´´" | "``" | "»" | "«"
+        "\"" | "\"\""
+            | "″"
+            | "”"
+            | "“"
+            | "''"
+            | "’’"
+            | "‘‘"
+            | ",,"
+            | "„"
+            | "〃"
+            | "-\"-"
+            | "- \" -"
+            | "–\"–"
+            | "—\"—"
+            | "´´"
+            | "``"
+            | "»"
+            | "«"
     ) {
         return true;
     }
     matches!(
         cell.to_lowercase().trim_end_matches('.'),
-        "do" | "ditto" | "idem" | "id" | "as above" | "same" | "ibid" | "same as above" | "comme ci-dessus" | "même"
-            | "-do-" | "- do -" | "dito" | "same place" | "voir ci-dessus" | "ci-dessus" | "-id-" | "as prev" | "as previous"
+        "do" | "ditto"
+            | "idem"
+            | "id"
+            | "as above"
+            | "same"
+            | "ibid"
+            | "same as above"
+            | "comme ci-dessus"
+            | "même"
+            | "-do-"
+            | "- do -"
+            | "dito"
+            | "same place"
+            | "voir ci-dessus"
+            | "ci-dessus"
+            | "-id-"
+            | "as prev"
+            | "as previous"
     )
 }
 
@@ -126,17 +218,30 @@ mod tests {
 
     #[test]
     fn totals_and_headings_are_no_finds() {
-        for cells in [["Total", "", "", "2400", ""], ["", "", "TOTAL 2400", "", ""], ["", "", "", "240", ""],
-            ["", "Somme", "", "12", ""], ["Sous-total", "", "", "5", ""]] {
+        for cells in [
+            ["Total", "", "", "2400", ""],
+            ["", "", "TOTAL 2400", "", ""],
+            ["", "", "", "240", ""],
+            ["", "Somme", "", "12", ""],
+            ["Sous-total", "", "", "5", ""],
+        ] {
             assert_eq!(kind_of(&cells), Some(Reason::TotalLine), "{cells:?}");
         }
-        for cells in [["1998", "", "", "", ""], ["Walk of March 2004", "", "", "", ""],
-            ["", "", "Church field", "", ""], ["No", "Grid ref", "Class", "Count", "Note"],
-            ["", "", "", "", "more by the gate"]] {
+        for cells in [
+            ["1998", "", "", "", ""],
+            ["Walk of March 2004", "", "", "", ""],
+            ["", "", "Church field", "", ""],
+            ["No", "Grid ref", "Class", "Count", "Note"],
+            ["", "", "", "", "more by the gate"],
+        ] {
             assert_eq!(kind_of(&cells), Some(Reason::Heading), "{cells:?}");
         }
-        for cells in [["1", "OV 523 417", "flake", "2", "total length 34"], ["", "", "flake", "", ""],
-            ["15", "", "", "", ""], ["", "OV 523 417", "", "", ""]] {
+        for cells in [
+            ["1", "OV 523 417", "flake", "2", "total length 34"],
+            ["", "", "flake", "", ""],
+            ["15", "", "", "", ""],
+            ["", "OV 523 417", "", "", ""],
+        ] {
             assert_eq!(kind_of(&cells), None, "{cells:?}");
         }
     }

@@ -20,12 +20,28 @@ pub(super) fn answer(text: &str) -> Answer {
     let folded = fold(trimmed);
     if matches!(
         folded.as_str(),
-        "n" | "no" | "non" | "none" | "absent" | "absente" | "false" | "faux" | "aucun" | "aucune" | "nil"
-            | "not seen" | "n a" | "na" | "removed" | "ote" | "missing"
+        "n" | "no"
+            | "non"
+            | "none"
+            | "absent"
+            | "absente"
+            | "false"
+            | "faux"
+            | "aucun"
+            | "aucune"
+            | "nil"
+            | "not seen"
+            | "n a"
+            | "na"
+            | "removed"
+            | "ote"
+            | "missing"
     ) {
         return Answer::No;
     }
-    if trimmed.contains('?') || matches!(folded.as_str(), "unknown" | "inconnu" | "possible" | "poss" | "maybe") {
+    if trimmed.contains('?')
+        || matches!(folded.as_str(), "unknown" | "inconnu" | "possible" | "poss" | "maybe")
+    {
         return Answer::Queried;
     }
     Answer::Yes
@@ -34,19 +50,32 @@ pub(super) fn answer(text: &str) -> Answer {
 /// Reads a column of words. Gives the marks seen, and the words that are no mark.
 pub(super) fn words(text: &str) -> (Vec<Mark>, Vec<String>) {
     const STEMS: &[(&str, Mark)] = &[
-        ("platform", Mark::Platform), ("talon", Mark::Platform), ("plan de frappe", Mark::Platform),
-        ("butt", Mark::Platform), ("bulb", Mark::Bulb), ("ripple", Mark::Ripples), ("ondulation", Mark::Ripples),
-        ("onde", Mark::Ripples), ("scar", Mark::DorsalScars), ("nervure", Mark::DorsalScars),
-        ("arete", Mark::DorsalScars), ("ridge", Mark::DorsalScars), ("enlevement", Mark::DorsalScars),
-        ("negatif", Mark::DorsalScars), ("removal", Mark::DorsalScars), ("dorsal", Mark::DorsalScars),
-        ("retouch", Mark::Retouch), ("secondary working", Mark::Retouch),
+        ("platform", Mark::Platform),
+        ("talon", Mark::Platform),
+        ("plan de frappe", Mark::Platform),
+        ("butt", Mark::Platform),
+        ("bulb", Mark::Bulb),
+        ("ripple", Mark::Ripples),
+        ("ondulation", Mark::Ripples),
+        ("onde", Mark::Ripples),
+        ("scar", Mark::DorsalScars),
+        ("nervure", Mark::DorsalScars),
+        ("arete", Mark::DorsalScars),
+        ("ridge", Mark::DorsalScars),
+        ("enlevement", Mark::DorsalScars),
+        ("negatif", Mark::DorsalScars),
+        ("removal", Mark::DorsalScars),
+        ("dorsal", Mark::DorsalScars),
+        ("retouch", Mark::Retouch),
+        ("secondary working", Mark::Retouch),
     ];
     let mut seen = Vec::new();
     let mut unknown = Vec::new();
     let lower = text.to_lowercase().replace(" and ", ",").replace(" et ", ",").replace(" & ", ",");
     for chunk in lower.split([',', ';', '+', '/', '\n', '.', '|']) {
         let folded = fold(chunk);
-        if folded.is_empty() || matches!(folded.as_str(), "none" | "aucun" | "aucune" | "no" | "non" | "nil") {
+        if folded.is_empty() || matches!(folded.as_str(), "none" | "aucun" | "aucune" | "no" | "non" | "nil")
+        {
             continue;
         }
         // The scar on a bulb is part of the bulb.
@@ -54,11 +83,13 @@ pub(super) fn words(text: &str) -> (Vec<Mark>, Vec<String>) {
             seen.push(Mark::Bulb);
             continue;
         }
-        let found: Vec<Mark> = STEMS.iter().filter(|(stem, _)| folded.contains(stem)).map(|(_, mark)| *mark).collect();
+        let found: Vec<Mark> =
+            STEMS.iter().filter(|(stem, _)| folded.contains(stem)).map(|(_, mark)| *mark).collect();
         // `fold` takes the s off "sans".
-        let denied = ["no ", "san ", "pas de ", "without ", "not ", "aucun ", "aucune ", "lacks ", "missing "]
-            .iter()
-            .any(|word| folded.starts_with(word));
+        let denied =
+            ["no ", "san ", "pas de ", "without ", "not ", "aucun ", "aucune ", "lacks ", "missing "]
+                .iter()
+                .any(|word| folded.starts_with(word));
         let queried = chunk.contains('?');
         if found.is_empty() || queried && !denied {
             unknown.push(chunk.trim().to_owned());

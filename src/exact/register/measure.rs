@@ -15,17 +15,47 @@ pub(super) struct Measure {
 type Units = &'static [(&'static str, f64)];
 
 const MILLIMETRES: Units = &[
-    ("millimetres", 1.0), ("millimètres", 1.0), ("mm", 1.0), ("centimetres", 10.0), ("centimètres", 10.0),
-    ("cms", 10.0), ("cm", 10.0), ("inches", 25.4), ("inch", 25.4), ("in", 25.4), ("\"", 25.4),
+    ("millimetres", 1.0),
+    ("millimètres", 1.0),
+    ("mm", 1.0),
+    ("centimetres", 10.0),
+    ("centimètres", 10.0),
+    ("cms", 10.0),
+    ("cm", 10.0),
+    ("inches", 25.4),
+    ("inch", 25.4),
+    ("in", 25.4),
+    ("\"", 25.4),
 ];
 const GRAMS: Units = &[
-    ("kilograms", 1000.0), ("kg", 1000.0), ("grammes", 1.0), ("gramme", 1.0), ("grams", 1.0), ("gram", 1.0),
-    ("gms", 1.0), ("gm", 1.0), ("gr", 1.0), ("g", 1.0), ("oz", 28.349_523_125),
+    ("kilograms", 1000.0),
+    ("kg", 1000.0),
+    ("grammes", 1.0),
+    ("gramme", 1.0),
+    ("grams", 1.0),
+    ("gram", 1.0),
+    ("gms", 1.0),
+    ("gm", 1.0),
+    ("gr", 1.0),
+    ("g", 1.0),
+    ("oz", 28.349_523_125),
 ];
 const METRES: Units = &[
-    ("kilometres", 1000.0), ("km", 1000.0), ("metres", 1.0), ("mètres", 1.0), ("meters", 1.0), ("metre", 1.0),
-    ("mètre", 1.0), ("mtrs", 1.0), ("m", 1.0), ("feet", 0.3048), ("ft", 0.3048), ("pieds", 0.3048),
-    ("yards", 0.9144), ("yds", 0.9144), ("yd", 0.9144),
+    ("kilometres", 1000.0),
+    ("km", 1000.0),
+    ("metres", 1.0),
+    ("mètres", 1.0),
+    ("meters", 1.0),
+    ("metre", 1.0),
+    ("mètre", 1.0),
+    ("mtrs", 1.0),
+    ("m", 1.0),
+    ("feet", 0.3048),
+    ("ft", 0.3048),
+    ("pieds", 0.3048),
+    ("yards", 0.9144),
+    ("yds", 0.9144),
+    ("yd", 0.9144),
 ];
 
 /// Greatest length, millimetres. "34 x 22 x 8" gives 34.
@@ -60,9 +90,33 @@ fn unit_of(heading: &str, units: Units, among: &[&str]) -> f64 {
 /// Reads the greatest number of a cell, with its unit.
 fn read(text: &str, units: Units, heading_factor: f64) -> Option<Measure> {
     let mut lower = text.trim().to_lowercase().replace(['\u{a0}', '\u{202f}'], " ");
-    for word in ["±", "+/-", "+-", "~", "<", ">", "c.", "ca.", "circa", "about", "environ", "env.", "approx.",
-        "approx", "within", "to within", "l=", "l:", "accuracy", "précision", "gps", "max", "(", ")", "à"]
-    {
+    for word in [
+        "±",
+        "+/-",
+        "+-",
+        "~",
+        "<",
+        ">",
+        "c.",
+        "ca.",
+        "circa",
+        "about",
+        "environ",
+        "env.",
+        "approx.",
+        "approx",
+        "within",
+        "to within",
+        "l=",
+        "l:",
+        "accuracy",
+        "précision",
+        "gps",
+        "max",
+        "(",
+        ")",
+        "à",
+    ] {
         lower = lower.replace(word, " ");
     }
     let mut best: Option<f64> = None;
@@ -90,8 +144,10 @@ fn read(text: &str, units: Units, heading_factor: f64) -> Option<Measure> {
 /// country (400 mm), shorter than a chip (3 mm), or, where only the heading states millimetres, a few
 /// with a decimal, as centimetres are written. Rules of thumb, from common practice.
 pub(super) fn length_is_unlikely(length: Measure, small_kind: bool) -> bool {
-    let as_centimetres =
-        !length.unit_stated && length.written == length.value && length.value < 12.0 && length.value.fract() != 0.0;
+    let as_centimetres = !length.unit_stated
+        && length.written == length.value
+        && length.value < 12.0
+        && length.value.fract() != 0.0;
     length.value > 400.0 || length.value < 3.0 || as_centimetres && !small_kind
 }
 

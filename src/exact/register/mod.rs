@@ -7,6 +7,7 @@
 mod count;
 mod date;
 mod decode;
+mod fields;
 mod files;
 mod headings;
 mod lines;
@@ -28,7 +29,7 @@ pub use sniff::{FileShape, Guess, guess};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
-use super::{ExactFind, Private, Reason, Tally, checks};
+use super::{ExactFind, Private, Tally, checks};
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
 use crate::study::vocabulary::Country;
@@ -46,6 +47,14 @@ pub struct Register {
 }
 
 impl Register {
+    /// Reads every register file of a study. Faults: a file that is not there or is no text table, one
+    /// without headings, a column named in the study file that no register file has.
+    pub fn read(study: &Study) -> Result<Self> {
+        let context = Context::of(study)?;
+        let files = files::find(&study.private.root, &study.private.files)?;
+        read_files(&context, &files)
+    }
+
     /// Rows read, used and set aside.
     pub fn tally(&self) -> &Tally {
         &self.tally
@@ -89,14 +98,6 @@ impl Context {
             today: public.date,
         })
     }
-}
-
-/// Reads every register file of a study. Faults: a file that is not there or is no text table, one
-/// without headings, a column named in the study file that no register file has.
-pub fn read(study: &Study) -> Result<Register> {
-    let context = Context::of(study)?;
-    let files = files::find(&study.private.root, &study.private.files)?;
-    read_files(&context, &files)
 }
 
 /// Reads the files (shown name, path) in order.
@@ -176,12 +177,4 @@ fn named_columns_exist(columns: &Columns, shapes: &[FileShape]) -> Result<()> {
             .in_column(format!("register.columns.{}", field.name())));
     }
     Ok(())
-}
-
-impl Register {
-    /// Takes a find that was used out again, with its reason. Keeps read = used + set aside.
-    pub(in crate::exact) fn count_set_aside(&mut self, reason: Reason) {
-        self.tally.used -= 1;
-        *self.tally.set_aside.entry(reason).or_default() += 1;
-    }
 }

@@ -143,7 +143,10 @@ fn unreadable(fault: Fault, field: Field, text: String, habit: &Habit<'_>) -> Lo
 fn split_uncertainty(text: &str) -> (&str, &str) {
     for sign in ["±", "+/-", "+-"] {
         if let Some((place, rest)) = text.split_once(sign) {
-            return (place.trim().trim_end_matches(['(', ',', ';']).trim(), rest.trim().trim_end_matches(')'));
+            return (
+                place.trim().trim_end_matches(['(', ',', ';']).trim(),
+                rest.trim().trim_end_matches(')'),
+            );
         }
     }
     (text.trim(), "")
@@ -153,9 +156,28 @@ fn split_uncertainty(text: &str) -> (&str, &str) {
 fn says_no_place(text: &str) -> bool {
     matches!(
         fold(text).as_str(),
-        "" | "parish only" | "parish" | "commune" | "commune seule" | "unknown" | "not known" | "unrecorded"
-            | "not recorded" | "inconnu" | "inconnue" | "none" | "no grid ref" | "no ref" | "lost" | "perdu"
-            | "non localise" | "unprovenanced" | "sans provenance" | "no gr" | "not given" | "na" | "n a"
+        "" | "parish only"
+            | "parish"
+            | "commune"
+            | "commune seule"
+            | "unknown"
+            | "not known"
+            | "unrecorded"
+            | "not recorded"
+            | "inconnu"
+            | "inconnue"
+            | "none"
+            | "no grid ref"
+            | "no ref"
+            | "lost"
+            | "perdu"
+            | "non localise"
+            | "unprovenanced"
+            | "sans provenance"
+            | "no gr"
+            | "not given"
+            | "na"
+            | "n a"
     )
 }
 

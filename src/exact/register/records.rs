@@ -66,7 +66,8 @@ impl<'a> Records<'a> {
         };
         self.at = end;
         // 12,",",3 holds two bare dittos, not one cell with a comma in it.
-        if self.width.is_some_and(|width| width != cells.len()) && self.text[start..line_end()].contains('"') {
+        if self.width.is_some_and(|width| width != cells.len()) && self.text[start..line_end()].contains('"')
+        {
             let mut bare = Vec::new();
             let end = self.read(start, &mut bare, false);
             if self.width == Some(bare.len()) && quotes_stand_alone(&bare) {
@@ -86,7 +87,8 @@ impl<'a> Records<'a> {
             }
             cells[used].clear();
             let quoted = quotes && self.text.as_bytes().get(at) == Some(&b'"');
-            let cell = if quoted { self.quoted(at + 1, &mut cells[used]) } else { self.bare(at, &mut cells[used]) };
+            let cell =
+                if quoted { self.quoted(at + 1, &mut cells[used]) } else { self.bare(at, &mut cells[used]) };
             used += 1;
             match cell {
                 Cell::Open => return None,

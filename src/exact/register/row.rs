@@ -1,25 +1,24 @@
 //! One row: a find, or a reason why it is none.
 
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
+use super::Context;
 use super::count::{self, Count};
 use super::date;
+use super::fields::{self, Row};
 use super::headings::Field;
 use super::lines::{self, is_blank};
-use super::marks::{self, Answer};
-use super::measure;
 use super::place::{self, Habit, PlaceCells};
-use super::problem::{Doubt, Matter, Problem, Problems};
+use super::problem::{Doubt, Matter, Problems};
 use super::records::Record;
 use super::sniff::Sheet;
 use super::years::{self, Dating};
-use super::Context;
 use crate::coordinates::System;
 use crate::coordinates::notation::cut_places;
 use crate::exact::find::More;
 use crate::exact::{ExactFind, Reason};
 use crate::fault::Fault;
-use crate::study::vocabulary::{Class, Mark, Marks, Period, Setting, Standing};
+use crate::study::vocabulary::{Class, Period, Setting, Standing};
 
 /// What came of a row.
 pub(super) enum Read {
@@ -27,9 +26,8 @@ pub(super) enum Read {
     SetAside(Reason),
 }
 
-/// Words met before and what they mean, so that a million rows look each word up once. Looked into,
-/// never listed: its order tells nothing.
-struct Memo<T>(HashMap<String, T>);
+/// Words met before and what they mean, so that a million rows look each word up once.
+struct Memo<T>(BTreeMap<String, T>);
 
 impl<T: Copy> Memo<T> {
     fn get(&mut self, text: &str, read: impl FnOnce(&str) -> T) -> T {
@@ -47,8 +45,18 @@ impl<T: Copy> Memo<T> {
 
 /// The fields that an entry of several rows states once, on its first.
 const STATED_ONCE: [Field; 12] = [
-    Field::Number, Field::Place, Field::Easting, Field::Northing, Field::Latitude, Field::Longitude,
-    Field::Parish, Field::Uncertainty, Field::Setting, Field::Date, Field::Finder, Field::Permission,
+    Field::Number,
+    Field::Place,
+    Field::Easting,
+    Field::Northing,
+    Field::Latitude,
+    Field::Longitude,
+    Field::Parish,
+    Field::Uncertainty,
+    Field::Setting,
+    Field::Date,
+    Field::Finder,
+    Field::Permission,
 ];
 
 /// The fields that place a find.
@@ -73,53 +81,6 @@ pub(super) struct Rows<'a> {
     standings: Memo<Option<Standing>>,
 }
 
-/// A row being read: its cells and where its problems go.
-struct Row<'a> {
-    number: u64,
-    file: u32,
-    cells: &'a [String],
-    sheet: &'a Sheet,
-    problems: &'a mut Problems,
-}
-
-impl Row<'_> {
-    /// A field's cell; blank where the file has no such column.
-    fn get(&self, field: Field) -> &str {
-        let cell = self.sheet.layout.column(field).and_then(|column| self.cells.get(column));
-        cell.map_or("", |cell| if is_blank(cell) { "" } else { cell })
-    }
-
-    fn heading(&self, field: Field) -> &str {
-        self.sheet.layout.column(field).map_or("", |column| &self.sheet.headings[column])
-    }
-
-    fn owned(&self, field: Field) -> Option<String> {
-        Some(self.get(field)).filter(|text| !text.is_empty()).map(str::to_owned)
-    }
-
-    fn add(&mut self, matter: Matter, field: Option<Field>, text: &str, detail: Option<Fault>) {
-        let column = field.map(|field| self.heading(field)).filter(|heading| !heading.is_empty());
-        self.problems.add(Problem {
-            file: self.file,
-            row: self.number,
-            column: column.map(str::to_owned),
-            matter,
-            text: Some(text.trim()).filter(|text| !text.is_empty()).map(str::to_owned),
-            detail,
-        });
-    }
-
-    fn doubt(&mut self, doubt: Doubt, field: Field) {
-        let text = self.get(field).to_owned();
-        self.add(Matter::Doubt(doubt), Some(field), &text, None);
-    }
-
-    fn set_aside(&mut self, reason: Reason, field: Option<Field>, text: &str, detail: Option<Fault>) -> Read {
-        self.add(Matter::SetAside(reason), field, text, detail);
-        Read::SetAside(reason)
-    }
-}
-
 impl<'a> Rows<'a> {
     pub fn new(context: &'a Context, sheet: &'a Sheet, file: u32, decimal_comma: bool) -> Self {
         let system = sheet.system.clone().filter(|system| *system != System::Wgs84);
@@ -132,10 +93,10 @@ impl<'a> Rows<'a> {
             above: Vec::new(),
             letters: None,
             sums: (0, 0),
-            classes: Memo(HashMap::new()),
-            periods: Memo(HashMap::new()),
-            settings: Memo(HashMap::new()),
-            standings: Memo(HashMap::new()),
+            classes: Memo(BTreeMap::new()),
+            periods: Memo(BTreeMap::new()),
+            settings: Memo(BTreeMap::new()),
+            standings: Memo(BTreeMap::new()),
         }
     }
 
@@ -153,7 +114,8 @@ impl<'a> Rows<'a> {
             if reason == Reason::TotalLine {
                 self.sums.0 = 0;
             }
-            let text = cells.iter().map(|c| c.trim()).filter(|c| !c.is_empty()).collect::<Vec<_>>().join(" | ");
+            let text =
+                cells.iter().map(|c| c.trim()).filter(|c| !c.is_empty()).collect::<Vec<_>>().join(" | ");
             let text: String = text.chars().take(200).collect();
             return row.set_aside(reason, None, &text, detail);
         }
@@ -176,7 +138,8 @@ impl<'a> Rows<'a> {
             return Some((Reason::Damaged, Some(Fault::new("register-open-quote"))));
         }
         if cells.iter().skip(width).any(|cell| !cell.trim().is_empty()) {
-            let fault = Fault::new("register-too-many-cells").with("cells", cells.len()).with("columns", width);
+            let fault =
+                Fault::new("register-too-many-cells").with("cells", cells.len()).with("columns", width);
             return Some((Reason::Damaged, Some(fault)));
         }
         lines::kind(cells, &self.sheet.layout, &self.sheet.headings, self.sums).map(|reason| (reason, None))
@@ -259,12 +222,12 @@ impl<'a> Rows<'a> {
         self.sums.1 += u64::from(number);
         let class = self.class(row);
         let period = self.period(row);
-        let marks = marks(row);
+        let marks = fields::marks(row);
         let setting = self.settings.get(row.get(Field::Setting), Setting::read);
         if setting.is_none() {
             row.doubt(Doubt::SettingUnknown, Field::Setting);
         }
-        let standing = self.standings.get(row.get(Field::Standing), standing);
+        let standing = self.standings.get(row.get(Field::Standing), fields::standing);
         if standing.is_none() {
             row.doubt(Doubt::StandingUnknown, Field::Standing);
         }
@@ -327,7 +290,7 @@ impl<'a> Rows<'a> {
             return Class::Unclassified;
         }
         let queried = text.contains('?');
-        let class = self.classes.get(text, class);
+        let class = self.classes.get(text, fields::class);
         if queried {
             row.doubt(Doubt::ClassQueried, Field::Class);
         }
@@ -370,9 +333,10 @@ impl<'a> Rows<'a> {
     }
 
     fn more(&self, row: &mut Row<'_>, class: Class) -> Option<More> {
-        let note = note(row);
+        let note = fields::note(row);
         if let Some(note) = &note {
-            if cut_places(note) != *note {
+            let note_alone = fields::without_numbers(note);
+            if cut_places(&note_alone) != note_alone {
                 row.add(Matter::Doubt(Doubt::NoteGivesPlace), Some(Field::Note), note, None);
             }
             if lines::note_says_natural(note) {
@@ -395,8 +359,8 @@ impl<'a> Rows<'a> {
             class_as_written: row.owned(Field::Class),
             period_as_written: row.owned(Field::Period).or(years),
             material: row.owned(Field::Material),
-            length_mm: length(row, class),
-            weight_g: weight(row),
+            length_mm: fields::length(row, class),
+            weight_g: fields::weight(row),
             date,
             finder: row.owned(Field::Finder),
             looked_at_by: row.owned(Field::LookedAtBy),
@@ -406,100 +370,4 @@ impl<'a> Rows<'a> {
         };
         (!more.is_empty()).then_some(more)
     }
-}
-
-/// A class by its words; a query and what stands in brackets after it apart.
-fn class(text: &str) -> Option<Class> {
-    Class::read(text).or_else(|| {
-        let plain = text.split(['(', '[', ',', ';']).next().unwrap_or("");
-        let plain = plain.trim().trim_start_matches("poss. ").trim_start_matches("prob. ");
-        let plain = plain.trim_start_matches("possible ").trim_start_matches("probable ");
-        let plain = plain.trim_start_matches("broken ").trim_start_matches("burnt ");
-        Class::read(plain)
-    })
-}
-
-/// Standing by its words, or by yes and no where the column asks "in place?".
-fn standing(text: &str) -> Option<Standing> {
-    Standing::read(text).or_else(|| match text.trim().to_lowercase().as_str() {
-        "yes" | "y" | "oui" | "o" | "x" | "✓" => Some(Standing::InPlace),
-        "no" | "n" | "non" => Some(Standing::Disturbed),
-        _ => None,
-    })
-}
-
-fn marks(row: &mut Row<'_>) -> Marks {
-    let mut seen = Marks::default();
-    for (field, mark) in [
-        (Field::Platform, Mark::Platform),
-        (Field::Bulb, Mark::Bulb),
-        (Field::Ripples, Mark::Ripples),
-        (Field::DorsalScars, Mark::DorsalScars),
-        (Field::Retouch, Mark::Retouch),
-    ] {
-        match marks::answer(row.get(field)) {
-            Answer::Yes => seen = seen.with(mark),
-            Answer::No => {}
-            Answer::Queried => row.doubt(Doubt::MarkQueried, field),
-        }
-    }
-    let text = row.get(Field::Marks);
-    if !text.is_empty() {
-        let (words, unknown) = marks::words(text);
-        seen = words.into_iter().fold(seen, Marks::with);
-        if !unknown.is_empty() {
-            let matter = Matter::Doubt(Doubt::MarksUnknown);
-            row.add(matter, Some(Field::Marks), &unknown.join(", "), None);
-        }
-    }
-    seen
-}
-
-fn length(row: &mut Row<'_>, class: Class) -> Option<f64> {
-    let text = row.get(Field::Length);
-    if text.is_empty() {
-        return None;
-    }
-    let small = matches!(class, Class::Chip | Class::Microlith | Class::Microburin | Class::Bladelet);
-    match measure::length_mm(text, row.heading(Field::Length)) {
-        Some(length) => {
-            if measure::length_is_unlikely(length, small) {
-                row.doubt(Doubt::LengthUnlikely, Field::Length);
-            }
-            Some(length.value)
-        }
-        None => {
-            row.doubt(Doubt::LengthUnreadable, Field::Length);
-            None
-        }
-    }
-}
-
-fn weight(row: &mut Row<'_>) -> Option<f64> {
-    let text = row.get(Field::Weight);
-    if text.is_empty() {
-        return None;
-    }
-    match measure::weight_g(text, row.heading(Field::Weight)) {
-        Some(weight) => {
-            if measure::weight_is_unlikely(weight) {
-                row.doubt(Doubt::WeightUnlikely, Field::Weight);
-            }
-            Some(weight.value)
-        }
-        None => {
-            row.doubt(Doubt::WeightUnreadable, Field::Weight);
-            None
-        }
-    }
-}
-
-/// The note, with those of further columns after it.
-fn note(row: &Row<'_>) -> Option<String> {
-    let further = row.sheet.layout.more_notes.iter().filter_map(|column| row.cells.get(*column));
-    let parts: Vec<&str> = std::iter::once(row.get(Field::Note))
-        .chain(further.map(|cell| if is_blank(cell) { "" } else { cell.as_str() }))
-        .filter(|part| !part.is_empty())
-        .collect();
-    (!parts.is_empty()).then(|| parts.join("; "))
 }

@@ -130,7 +130,12 @@ impl Sheet {
             .filter_map(|field| self.layout.column(*field))
             .find_map(|index| system_in(&self.headings[index]));
         let numeric = [
-            Field::Easting, Field::Northing, Field::Latitude, Field::Longitude, Field::Length, Field::Weight,
+            Field::Easting,
+            Field::Northing,
+            Field::Latitude,
+            Field::Longitude,
+            Field::Length,
+            Field::Weight,
             Field::Uncertainty,
         ];
         let columns: Vec<usize> = numeric.iter().filter_map(|field| self.layout.column(*field)).collect();
@@ -143,7 +148,8 @@ impl Sheet {
                 break;
             }
             for cell in columns.iter().filter_map(|index| cells.get(*index)) {
-                let plain = cell.trim().chars().all(|c| c.is_ascii_digit() || "+-,. \u{a0}\u{202f}".contains(c));
+                let plain =
+                    cell.trim().chars().all(|c| c.is_ascii_digit() || "+-,. \u{a0}\u{202f}".contains(c));
                 if plain && cell.matches(',').count() == 1 && !cell.contains('.') {
                     commas += 1;
                 } else if plain && cell.matches('.').count() == 1 && !cell.contains(',') {
@@ -217,8 +223,24 @@ pub fn guess(path: &Path, shown: &str) -> Result<Private<Guess>> {
                 letters |= cells.get(place).is_some_and(|cell| is_letter_reference(cell));
             }
         }
-        let french = ["désignation", "commune", "nb", "nombre", "datation", "période", "inventeur", "talon",
-            "longueur", "poids", "remarques", "numéro", "lieu", "objet", "nervures", "bulbe"];
+        let french = [
+            "désignation",
+            "commune",
+            "nb",
+            "nombre",
+            "datation",
+            "période",
+            "inventeur",
+            "talon",
+            "longueur",
+            "poids",
+            "remarques",
+            "numéro",
+            "lieu",
+            "objet",
+            "nervures",
+            "bulbe",
+        ];
         let hits = sheet
             .headings
             .iter()

@@ -40,7 +40,8 @@ pub(super) fn read(text: &str, country: Country) -> Option<Dating> {
 /// "Late Mesolithic to Early Neolithic", "Neo / EBA": the shortest period that holds both.
 fn span(text: &str, country: Country) -> Option<Period> {
     let lower = text.to_lowercase().replace(" or ", "/").replace(" to ", "/").replace(" ou ", "/");
-    let lower = lower.replace(" à ", "/").replace(" and ", "/").replace(" et ", "/").replace(['–', '—', '-'], "/");
+    let lower =
+        lower.replace(" à ", "/").replace(" and ", "/").replace(" et ", "/").replace(['–', '—', '-'], "/");
     let parts: Vec<&str> = lower.split('/').map(str::trim).filter(|part| !part.is_empty()).collect();
     let [first, last] = parts.as_slice() else { return None };
     let (first, last) = (Period::read(first)?, Period::read(last)?);
@@ -53,16 +54,36 @@ fn span(text: &str, country: Country) -> Option<Period> {
 
 /// Takes "?", "probably", "poss." off.
 fn without_query(text: &str) -> (String, bool) {
-    const WORDS: &[&str] =
-        &["probably", "possibly", "prob.", "poss.", "prob", "poss", "perhaps", "maybe", "likely", "probable",
-          "possible", "probablement", "peut-être", "sans doute", "?"];
+    const WORDS: &[&str] = &[
+        "probably",
+        "possibly",
+        "prob.",
+        "poss.",
+        "prob",
+        "poss",
+        "perhaps",
+        "maybe",
+        "likely",
+        "probable",
+        "possible",
+        "probablement",
+        "peut-être",
+        "sans doute",
+        "?",
+    ];
     let mut body = text.trim().to_owned();
     let mut queried = false;
     loop {
         let lower = body.to_lowercase();
-        let Some(word) = WORDS.iter().find(|word| lower.starts_with(*word) || lower.ends_with(*word)) else { break };
+        let Some(word) = WORDS.iter().find(|word| lower.starts_with(*word) || lower.ends_with(*word)) else {
+            break;
+        };
         // Lower case can differ in length from what was written only outside these languages.
-        let cut = if lower.starts_with(word) { body.get(word.len()..) } else { body.get(..body.len().saturating_sub(word.len())) };
+        let cut = if lower.starts_with(word) {
+            body.get(word.len()..)
+        } else {
+            body.get(..body.len().saturating_sub(word.len()))
+        };
         let Some(cut) = cut.map(|cut| cut.trim().trim_end_matches('(').trim().to_owned()) else { break };
         queried = true;
         if cut.is_empty() {
@@ -146,12 +167,34 @@ fn figures(text: &str) -> Option<(Vec<u32>, Era)> {
     let mut lower = text.to_lowercase().replace(['\u{a0}', '\u{202f}'], " ").replace('−', "-");
     let mut era = Era::None;
     const ERAS: &[(&str, Era)] = &[
-        ("av. j.-c.", Era::Bc), ("av. j.c.", Era::Bc), ("av j.-c.", Era::Bc), ("av. j-c", Era::Bc),
-        ("av j-c", Era::Bc), ("av. j.-c", Era::Bc), ("av jc", Era::Bc), ("av. jc", Era::Bc), ("avant j.-c.", Era::Bc),
-        ("avant j.c.", Era::Bc), ("avant jc", Era::Bc), ("avant notre ère", Era::Bc), ("av. n. è.", Era::Bc),
-        ("cal bce", Era::Bc), ("cal. bc", Era::Bc), ("cal bc", Era::Bc), ("calbc", Era::Bc), ("bce", Era::Bc),
-        ("b.c.", Era::Bc), ("bc", Era::Bc), ("cal bp", Era::Bp), ("cal. bp", Era::Bp), ("b.p.", Era::Bp),
-        ("bp", Era::Bp), ("apr. j.-c.", Era::Ad), ("ap. j.-c.", Era::Ad), ("a.d.", Era::Ad), ("ad", Era::Ad),
+        ("av. j.-c.", Era::Bc),
+        ("av. j.c.", Era::Bc),
+        ("av j.-c.", Era::Bc),
+        ("av. j-c", Era::Bc),
+        ("av j-c", Era::Bc),
+        ("av. j.-c", Era::Bc),
+        ("av jc", Era::Bc),
+        ("av. jc", Era::Bc),
+        ("avant j.-c.", Era::Bc),
+        ("avant j.c.", Era::Bc),
+        ("avant jc", Era::Bc),
+        ("avant notre ère", Era::Bc),
+        ("av. n. è.", Era::Bc),
+        ("cal bce", Era::Bc),
+        ("cal. bc", Era::Bc),
+        ("cal bc", Era::Bc),
+        ("calbc", Era::Bc),
+        ("bce", Era::Bc),
+        ("b.c.", Era::Bc),
+        ("bc", Era::Bc),
+        ("cal bp", Era::Bp),
+        ("cal. bp", Era::Bp),
+        ("b.p.", Era::Bp),
+        ("bp", Era::Bp),
+        ("apr. j.-c.", Era::Ad),
+        ("ap. j.-c.", Era::Ad),
+        ("a.d.", Era::Ad),
+        ("ad", Era::Ad),
         ("ce", Era::Ad),
     ];
     for (word, meaning) in ERAS {
@@ -160,7 +203,10 @@ fn figures(text: &str) -> Option<(Vec<u32>, Era)> {
             lower = lower.replace(word, " ");
         }
     }
-    for word in ["between", "from", "circa", "about", "environ", "entre", "vers", "env.", "ca.", "c.", "years", "ans", "to", "and", "et", "de", "à", "au", "until", "date", "~", "c "] {
+    for word in [
+        "between", "from", "circa", "about", "environ", "entre", "vers", "env.", "ca.", "c.", "years", "ans",
+        "to", "and", "et", "de", "à", "au", "until", "date", "~", "c ",
+    ] {
         lower = lower.replace(word, " ");
     }
     let mut numbers = Vec::new();
@@ -217,10 +263,22 @@ fn millennium(text: &str, country: Country) -> Option<Dating> {
     if !folded.contains("millen") {
         return None;
     }
-    const ROMAN: &[(&str, u32)] =
-        &[("ii", 2), ("iii", 3), ("iv", 4), ("v", 5), ("vi", 6), ("vii", 7), ("viii", 8), ("ix", 9), ("x", 10)];
+    const ROMAN: &[(&str, u32)] = &[
+        ("ii", 2),
+        ("iii", 3),
+        ("iv", 4),
+        ("v", 5),
+        ("vi", 6),
+        ("vii", 7),
+        ("viii", 8),
+        ("ix", 9),
+        ("x", 10),
+    ];
     let number = folded.split(' ').find_map(|word| {
-        let stem = ["ieme", "eme", "th", "rd", "nd", "e"].iter().find_map(|tail| word.strip_suffix(tail)).unwrap_or(word);
+        let stem = ["ieme", "eme", "th", "rd", "nd", "e"]
+            .iter()
+            .find_map(|tail| word.strip_suffix(tail))
+            .unwrap_or(word);
         stem.parse().ok().or_else(|| ROMAN.iter().find(|(roman, _)| *roman == stem).map(|(_, n)| *n))
     })?;
     if !(2..=12).contains(&number) {
@@ -263,8 +321,16 @@ mod tests {
 
     #[test]
     fn years_find_the_shortest_period_that_holds_them() {
-        for text in ["4000-3501 BC", "c. 3800–3600 cal BC", "3 800 - 3 600 av. J.-C.", "-3800/-3600", "3900 BC",
-            "between 3900 and 3600 BC", "3,900-3,600 BC", "5800-5500 BP"] {
+        for text in [
+            "4000-3501 BC",
+            "c. 3800–3600 cal BC",
+            "3 800 - 3 600 av. J.-C.",
+            "-3800/-3600",
+            "3900 BC",
+            "between 3900 and 3600 BC",
+            "3,900-3,600 BC",
+            "5800-5500 BP",
+        ] {
             assert_eq!(period(text), Some(Period::EarlyNeolithic), "{text}");
         }
         assert_eq!(period("4000-3500 BC"), Some(Period::Neolithic));

@@ -1,0 +1,218 @@
+//! The quiet base under every map: sea, land, relief, water, roads, parish lines, names.
+
+use geo::{BooleanOps, LineString, MultiLineString, MultiPolygon};
+
+use super::canvas::{Canvas, MM, Xy, xy};
+use super::labels::Labels;
+use super::style::Style;
+use super::view::{View, middle, rings};
+use super::{Scene, relief, view::Extent};
+
+/// The ground as drawn: cut to the frame once, used by base and theme.
+pub(super) struct Base<'a> {
+    scene: &'a Scene<'a>,
+    pub style: &'a Style,
+    pub view: View,
+    /// Land on the page. Empty where the study gives none.
+    pub land: MultiPolygon<f64>,
+}
+
+/// Ground that a map of the scene shows: parishes, or else land, or else the shore; and every cell.
+pub(super) fn extent(scene: &Scene<'_>) -> Extent {
+    use geo::BoundingRect;
+    let ground = scene.ground;
+    let parishes: Vec<_> = ground.parishes.iter().filter_map(|p| p.shape.bounding_rect()).collect();
+    let mut all: Option<Extent> = None;
+    let mut add = |rect: geo::Rect<f64>| {
+        let one = Extent::of(rect);
+        all = Some(all.map_or(one, |all| all.with(one)));
+    };
+    parishes.into_iter().for_each(&mut add);
+    if ground.parishes.is_empty() {
+        ground.land.bounding_rect().into_iter().for_each(&mut add);
+        ground.shore.bounding_rect().into_iter().for_each(&mut add);
+    }
+    scene.published.cells().iter().for_each(|summary| add(summary.cell.rect()));
+    let mut extent = all.unwrap_or(Extent { west_m: 0.0, south_m: 0.0, east_m: 10_000.0, north_m: 10_000.0 });
+    // Room round the edge, and never a map of less than 200 m.
+    let room = (extent.width_m().max(extent.height_m()) * 0.035)
+        .max((200.0 - extent.width_m().max(extent.height_m())) / 2.0);
+    extent.west_m -= room;
+    extent.east_m += room;
+    extent.south_m -= room;
+    extent.north_m += room;
+    extent
+}
+
+impl<'a> Base<'a> {
+    pub fn new(scene: &'a Scene<'a>, style: &'a Style, view: View) -> Self {
+        let land = view.polygons(&scene.ground.land);
+        Self { scene, style, view, land }
+    }
+
+    /// The language of the sheet.
+    pub fn language(&self) -> crate::words::Language {
+        self.scene.study.language
+    }
+
+    /// Whether land is told from sea.
+    pub fn has_land(&self) -> bool {
+        !self.scene.ground.land.0.is_empty()
+    }
+
+    /// Ground under the theme: sea, land, hill shading, ground not walked.
+    pub fn under(&self, canvas: &mut Canvas) {
+        let (style, view) = (self.style, &self.view);
+        let back = if self.has_land() { style.sea.fill } else { style.land.fill };
+        canvas.group("sea", &super::canvas::Look::fill(back), |c| c.rect(view.frame));
+        canvas.group("land", &super::canvas::Look::fill(style.land.fill), |c| c.rings(&rings(&self.land)));
+        if let Some((rect, png)) =
+            self.scene.ground.relief.as_ref().and_then(|r| relief::shade(r, view, style))
+        {
+            canvas.bare_group("relief", |c| c.picture(rect, &png));
+        }
+        canvas.group("unwalked", &style.unwalked.line.look(), |c| c.lines(&self.unwalked()));
+    }
+
+    /// Lines over the theme: water, streams, roads, parish lines, coast.
+    pub fn over(&self, canvas: &mut Canvas) {
+        use super::canvas::Look;
+        let (style, view, ground) = (self.style, &self.view, self.scene.ground);
+        let mut water = Look::fill(style.water.fill);
+        if let Some(line) = &style.water.line {
+            water = water.with_line(line.ink, line.width_pt);
+        }
+        canvas.group("water", &water, |c| c.rings(&rings(&view.polygons(&ground.water))));
+        canvas.group("streams", &style.streams.look(), |c| c.lines(&view.lines(&ground.streams)));
+        canvas.group("roads", &style.roads.look(), |c| c.lines(&view.lines(&ground.roads)));
+        canvas.group("parishes", &style.parishes.look(), |c| {
+            for parish in &ground.parishes {
+                c.lines(&view.outlines(&parish.shape));
+            }
+        });
+        if let Some(line) = &style.land.line {
+            canvas.group("coast", &line.look(), |c| {
+                c.lines(&view.outlines(&ground.land));
+                if ground.land.0.is_empty() {
+                    c.lines(&view.lines(&ground.shore));
+                }
+            });
+        }
+        let places: Vec<(f64, f64)> = self.places().map(|(x, y, _)| (x, y)).collect();
+        canvas.bare_group("places", |c| {
+            for (x, y) in places {
+                c.circle_with(
+                    x,
+                    y,
+                    0.4 * MM,
+                    &Look::fill(style.names.places).with_line(style.names.halo, 0.5),
+                );
+            }
+        });
+    }
+
+    fn places(&self) -> impl Iterator<Item = (f64, f64, &str)> {
+        let (view, frame) = (self.view, self.view.frame.grown(-1.5 * MM));
+        self.scene.ground.places.iter().filter_map(move |place| {
+            let (x, y) = (view.x(place.at.x()), view.y(place.at.y()));
+            let inside = x > frame.x0 && x < frame.x1 && y > frame.y0 && y < frame.y1;
+            inside.then_some((x, y, place.name.as_str()))
+        })
+    }
+
+    /// Places' marks, which names keep off.
+    pub fn take_marks(&self, labels: &mut Labels) {
+        for (x, y, _) in self.places() {
+            labels.take(super::canvas::Rect::new(x, y, 0.0, 0.0).grown(0.6 * MM));
+        }
+    }
+
+    /// Parish names in the room that is left, then place names.
+    pub fn names(&self, labels: &mut Labels, with_parishes: bool) {
+        let style = self.style;
+        if with_parishes {
+            let look = style.label(style.names.parishes).bold();
+            for parish in &self.scene.ground.parishes {
+                let spots = self.spots(&parish.shape);
+                if spots.is_empty() {
+                    continue;
+                }
+                labels.centred(&two_lines(&parish.name), &look, &spots);
+            }
+        }
+        let look = style.label(style.names.places).oblique();
+        for (x, y, name) in self.places() {
+            labels.beside(name, &look, x, y, 0.5 * MM);
+        }
+    }
+
+    /// Points inside a shape where a name could be centred, the best first.
+    pub fn spots(&self, shape: &MultiPolygon<f64>) -> Vec<(f64, f64)> {
+        use geo::{Area, BoundingRect, Contains};
+        let page = self.view.polygons(shape);
+        let Some(largest) = page.0.iter().max_by(|a, b| a.unsigned_area().total_cmp(&b.unsigned_area()))
+        else {
+            return Vec::new();
+        };
+        let Some(centre) = middle(largest) else { return Vec::new() };
+        let mut spots = vec![(centre.x, centre.y)];
+        if let Some(bounds) = largest.bounding_rect() {
+            const STEPS: usize = 14;
+            let mut others = Vec::new();
+            for i in 1..STEPS {
+                for j in 1..STEPS {
+                    let x = bounds.min().x + bounds.width() * i as f64 / STEPS as f64;
+                    let y = bounds.min().y + bounds.height() * j as f64 / STEPS as f64;
+                    if largest.contains(&geo::Point::new(x, y)) {
+                        others.push((x, y));
+                    }
+                }
+            }
+            let far = |p: &(f64, f64)| (p.0 - centre.x).hypot(p.1 - centre.y);
+            others.sort_by(|a, b| far(a).total_cmp(&far(b)));
+            spots.extend(others);
+        }
+        spots
+    }
+
+    /// Whether ground walked is known, so that the rest can be hatched.
+    pub fn knows_walked(&self) -> bool {
+        !self.scene.ground.walked.is_empty() && self.has_land()
+    }
+
+    /// Ruling over land that was not walked.
+    fn unwalked(&self) -> Vec<Vec<Xy>> {
+        if !self.knows_walked() || self.land.0.is_empty() {
+            return Vec::new();
+        }
+        let mut rest = self.land.clone();
+        for walked in &self.scene.ground.walked {
+            rest = rest.difference(&self.view.polygons(&walked.shape));
+        }
+        let f = self.view.frame;
+        let step = self.style.unwalked.spacing_mm * MM * std::f64::consts::SQRT_2;
+        let mut ruling = Vec::new();
+        let mut start = f.x0 - f.height();
+        while start < f.x1 {
+            ruling.push(LineString::from(vec![(start, f.y1), (start + f.height(), f.y0)]));
+            start += step;
+        }
+        rest.clip(&MultiLineString::new(ruling), false)
+            .iter()
+            .map(|line| line.0.iter().map(|c| xy(c.x, c.y)).collect())
+            .collect()
+    }
+}
+
+/// A long name on two lines, parted near its middle.
+pub(super) fn two_lines(name: &str) -> Vec<String> {
+    if name.chars().count() <= 14 {
+        return vec![name.to_owned()];
+    }
+    let middle = name.len() as isize / 2;
+    let gap = name.match_indices(' ').map(|(at, _)| at).min_by_key(|at| (*at as isize - middle).abs());
+    match gap {
+        Some(at) => vec![name[..at].to_owned(), name[at + 1..].to_owned()],
+        None => vec![name.to_owned()],
+    }
+}

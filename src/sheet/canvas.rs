@@ -1,0 +1,380 @@
+//! A page to draw on, in whole hundredths of a millimetre, that writes a small clean SVG.
+//!
+//! Coordinates are integers on purpose: a published place is a square, and no digit beyond the print
+//! may travel in a file (see `docs/decisions/0040-canvas.md`). Inks are set on groups, so that a shape
+//! costs its outline alone.
+
+use std::fmt::Write as _;
+
+use super::colour::Colour;
+use super::text::Face;
+
+/// Canvas units in a millimetre.
+pub(super) const MM: f64 = 100.0;
+/// Canvas units in a typographic point (1/72 inch).
+pub(super) const PT: f64 = 2540.0 / 72.0;
+
+/// A place on the page, units right and down from its upper left corner.
+pub(super) type Xy = (i32, i32);
+
+/// A box on the page.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Rect {
+    pub x0: f64,
+    pub y0: f64,
+    pub x1: f64,
+    pub y1: f64,
+}
+
+impl Rect {
+    pub fn new(x: f64, y: f64, width: f64, height: f64) -> Self {
+        Self { x0: x, y0: y, x1: x + width, y1: y + height }
+    }
+    pub fn width(self) -> f64 {
+        self.x1 - self.x0
+    }
+    pub fn height(self) -> f64 {
+        self.y1 - self.y0
+    }
+    pub fn grown(self, by: f64) -> Self {
+        Self { x0: self.x0 - by, y0: self.y0 - by, x1: self.x1 + by, y1: self.y1 + by }
+    }
+    pub fn meets(self, other: Self) -> bool {
+        self.x0 < other.x1 && other.x0 < self.x1 && self.y0 < other.y1 && other.y0 < self.y1
+    }
+    pub fn holds(self, other: Self) -> bool {
+        self.x0 <= other.x0 && self.x1 >= other.x1 && self.y0 <= other.y0 && self.y1 >= other.y1
+    }
+}
+
+/// How shapes look: set on a group, or on one shape.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct Look {
+    fill: Option<Colour>,
+    opacity: Option<f64>,
+    stroke: Option<(Colour, f64)>,
+    dash_mm: Vec<f64>,
+}
+
+impl Look {
+    /// Filled, without outline.
+    pub fn fill(fill: Colour) -> Self {
+        Self { fill: Some(fill), ..Self::default() }
+    }
+    /// A line of a width in points, without fill.
+    pub fn line(ink: Colour, width_pt: f64) -> Self {
+        Self { stroke: Some((ink, width_pt)), ..Self::default() }
+    }
+    /// Adds an outline.
+    pub fn with_line(mut self, ink: Colour, width_pt: f64) -> Self {
+        self.stroke = Some((ink, width_pt));
+        self
+    }
+    /// Dashes and gaps, millimetres.
+    pub fn dashed(mut self, dash_mm: &[f64]) -> Self {
+        self.dash_mm = dash_mm.to_vec();
+        self
+    }
+    /// Lets what lies under it through.
+    pub fn opacity(mut self, opacity: f64) -> Self {
+        self.opacity = Some(opacity);
+        self
+    }
+
+    fn attributes(&self) -> String {
+        let mut out = match self.fill {
+            Some(fill) => format!(r#" fill="{fill}""#),
+            None => r#" fill="none""#.to_owned(),
+        };
+        if let Some((ink, width_pt)) = self.stroke {
+            let width = (width_pt * PT).round().max(1.0);
+            let _ = write!(out, r#" stroke="{ink}" stroke-width="{width}" stroke-linejoin="round""#);
+        }
+        if !self.dash_mm.is_empty() {
+            let dashes: Vec<String> = self.dash_mm.iter().map(|mm| (mm * MM).round().to_string()).collect();
+            let _ = write!(out, r#" stroke-dasharray="{}""#, dashes.join(" "));
+        }
+        if let Some(opacity) = self.opacity {
+            let _ = write!(out, r#" opacity="{opacity:.2}""#);
+        }
+        out
+    }
+}
+
+/// Where a text hangs from its point.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Anchor {
+    Start,
+    Middle,
+    End,
+}
+
+/// How a text looks.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Type {
+    pub size_pt: f64,
+    pub face: Face,
+    pub ink: Colour,
+    pub anchor: Anchor,
+    /// A band of this colour around the letters, and its width in points.
+    pub halo: Option<(Colour, f64)>,
+    /// Quarter turns anticlockwise.
+    pub upright: bool,
+}
+
+impl Type {
+    pub fn new(size_pt: f64, ink: Colour) -> Self {
+        Self { size_pt, face: Face::Regular, ink, anchor: Anchor::Start, halo: None, upright: false }
+    }
+    pub fn bold(mut self) -> Self {
+        self.face = Face::Bold;
+        self
+    }
+    pub fn oblique(mut self) -> Self {
+        self.face = Face::Oblique;
+        self
+    }
+    pub fn anchored(mut self, anchor: Anchor) -> Self {
+        self.anchor = anchor;
+        self
+    }
+    pub fn haloed(mut self, ink: Colour, width_pt: f64) -> Self {
+        self.halo = Some((ink, width_pt));
+        self
+    }
+    /// Turned to read upwards.
+    pub fn upright(mut self) -> Self {
+        self.upright = true;
+        self
+    }
+    pub fn width(&self, text: &str) -> f64 {
+        super::text::width(text, self.face, self.size_pt)
+    }
+    /// Height of capitals and figures above the baseline, units (DejaVu: 0.729 em).
+    pub fn rise(&self) -> f64 {
+        0.729 * self.size_pt * PT
+    }
+    /// Depth of descenders below the baseline, units (DejaVu: 0.236 em).
+    pub fn fall(&self) -> f64 {
+        0.236 * self.size_pt * PT
+    }
+    /// From one baseline to the next.
+    pub fn lead(&self) -> f64 {
+        1.28 * self.size_pt * PT
+    }
+}
+
+/// The page.
+pub(super) struct Canvas {
+    width: i32,
+    height: i32,
+    body: String,
+    depth: usize,
+}
+
+impl Canvas {
+    /// An empty page of a size in units.
+    pub fn new(width: f64, height: f64) -> Self {
+        Self { width: width.round() as i32, height: height.round() as i32, body: String::new(), depth: 1 }
+    }
+
+    pub fn size(&self) -> (i32, i32) {
+        (self.width, self.height)
+    }
+
+    fn line(&mut self, text: &str) {
+        for _ in 0..self.depth {
+            self.body.push(' ');
+        }
+        self.body.push_str(text);
+        self.body.push('\n');
+    }
+
+    /// A named group with a look that its shapes share. A group that stays empty is not written.
+    pub fn group(&mut self, id: &str, look: &Look, draw: impl FnOnce(&mut Self)) {
+        self.group_with(id, &look.attributes(), draw);
+    }
+
+    /// A named group without a look.
+    pub fn bare_group(&mut self, id: &str, draw: impl FnOnce(&mut Self)) {
+        self.group_with(id, "", draw);
+    }
+
+    /// A named group with data that a test or a program can read.
+    pub fn group_with(&mut self, id: &str, attributes: &str, draw: impl FnOnce(&mut Self)) {
+        let before = self.body.len();
+        let id = if id.is_empty() { String::new() } else { format!(r#" id="{id}""#) };
+        self.line(&format!("<g{id}{attributes}>"));
+        let opened = self.body.len();
+        self.depth += 1;
+        draw(self);
+        self.depth -= 1;
+        if self.body.len() == opened {
+            self.body.truncate(before);
+        } else {
+            self.line("</g>");
+        }
+    }
+
+    /// One shape of several closed rings (holes by the even-odd rule), in the look of its group.
+    pub fn rings(&mut self, rings: &[Vec<Xy>]) {
+        self.path(rings, true, "");
+    }
+
+    /// One shape of several closed rings with a look of its own.
+    pub fn rings_with(&mut self, rings: &[Vec<Xy>], look: &Look) {
+        self.path(rings, true, &look.attributes());
+    }
+
+    /// Lines, in the look of their group.
+    pub fn lines(&mut self, lines: &[Vec<Xy>]) {
+        self.path(lines, false, "");
+    }
+
+    /// Lines with a look of their own.
+    pub fn lines_with(&mut self, lines: &[Vec<Xy>], look: &Look) {
+        self.path(lines, false, &look.attributes());
+    }
+
+    fn path(&mut self, parts: &[Vec<Xy>], closed: bool, attributes: &str) {
+        let data = path_data(parts, closed);
+        if !data.is_empty() {
+            let rule = if closed && parts.len() > 1 { r#" fill-rule="evenodd""# } else { "" };
+            self.line(&format!(r#"<path{attributes}{rule} d="{data}"/>"#));
+        }
+    }
+
+    /// A rectangle, in the look of its group.
+    pub fn rect(&mut self, rect: Rect) {
+        self.rect_with_attributes(rect, "");
+    }
+
+    /// A rectangle with a look of its own.
+    pub fn rect_with(&mut self, rect: Rect, look: &Look) {
+        self.rect_with_attributes(rect, &look.attributes());
+    }
+
+    fn rect_with_attributes(&mut self, rect: Rect, attributes: &str) {
+        let [x0, y0, x1, y1] = [rect.x0, rect.y0, rect.x1, rect.y1].map(|v| v.round() as i32);
+        self.line(&format!(
+            r#"<rect{attributes} x="{x0}" y="{y0}" width="{}" height="{}"/>"#,
+            x1 - x0,
+            y1 - y0
+        ));
+    }
+
+    /// A circle.
+    pub fn circle_with(&mut self, x: f64, y: f64, radius: f64, look: &Look) {
+        let [x, y, radius] = [x, y, radius].map(|v| v.round() as i32);
+        self.line(&format!(r#"<circle{} cx="{x}" cy="{y}" r="{radius}"/>"#, look.attributes()));
+    }
+
+    /// A picture (PNG bytes) stretched over a box.
+    pub fn picture(&mut self, rect: Rect, png: &[u8]) {
+        use base64::Engine as _;
+        let data = base64::engine::general_purpose::STANDARD.encode(png);
+        let [x, y, w, h] = [rect.x0, rect.y0, rect.width(), rect.height()].map(|v| v.round() as i32);
+        self.line(&format!(
+            r#"<image x="{x}" y="{y}" width="{w}" height="{h}" preserveAspectRatio="none" href="data:image/png;base64,{data}"/>"#
+        ));
+    }
+
+    /// A line of text with its baseline at a point.
+    pub fn text(&mut self, x: f64, y: f64, text: &str, look: &Type) {
+        let (x, y) = (x.round() as i32, y.round() as i32);
+        let mut attributes =
+            format!(r#" x="{x}" y="{y}" font-size="{}" fill="{}""#, (look.size_pt * PT).round(), look.ink);
+        match look.face {
+            Face::Regular => {}
+            Face::Bold => attributes.push_str(r#" font-weight="bold""#),
+            Face::Oblique => attributes.push_str(r#" font-style="oblique""#),
+        }
+        match look.anchor {
+            Anchor::Start => {}
+            Anchor::Middle => attributes.push_str(r#" text-anchor="middle""#),
+            Anchor::End => attributes.push_str(r#" text-anchor="end""#),
+        }
+        if let Some((halo, width_pt)) = look.halo {
+            let width = (width_pt * 2.0 * PT).round();
+            let _ = write!(
+                attributes,
+                r#" stroke="{halo}" stroke-width="{width}" stroke-linejoin="round" paint-order="stroke""#
+            );
+        }
+        if look.upright {
+            let _ = write!(attributes, r#" transform="rotate(-90 {x} {y})""#);
+        }
+        self.line(&format!("<text{attributes}>{}</text>", escaped(text)));
+    }
+
+    /// The page as SVG. `language` is a code of ISO 639-1.
+    pub fn svg(&self, title: &str, description: &str, language: &str) -> String {
+        let (width, height) = (self.width, self.height);
+        format!(
+            concat!(
+                r#"<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" "#,
+                r#"viewBox="0 0 {width} {height}" xml:lang="{language}" role="img" "#,
+                r#"font-family="'DejaVu Sans Condensed','DejaVu Sans','Liberation Sans Narrow',sans-serif" "#,
+                "font-stretch=\"condensed\">\n",
+                " <title>{title}</title>\n <desc>{description}</desc>\n{body}</svg>\n"
+            ),
+            w = f64::from(width) / MM,
+            h = f64::from(height) / MM,
+            width = width,
+            height = height,
+            language = language,
+            title = escaped(title),
+            description = escaped(description),
+            body = self.body,
+        )
+    }
+}
+
+/// Path data by relative steps, which are short.
+fn path_data(parts: &[Vec<Xy>], closed: bool) -> String {
+    let mut out = String::new();
+    let mut pen: Xy = (0, 0);
+    for part in parts.iter().filter(|part| part.len() >= if closed { 3 } else { 2 }) {
+        let start = part[0];
+        let _ = write!(out, "M{} {}l", start.0, start.1);
+        pen = start;
+        let mut first = true;
+        let body =
+            if closed && part[part.len() - 1] == start { &part[1..part.len() - 1] } else { &part[1..] };
+        for &(x, y) in body {
+            let (dx, dy) = (x - pen.0, y - pen.1);
+            pen = (x, y);
+            let space = if first || dx < 0 { "" } else { " " };
+            let between = if dy < 0 { "" } else { " " };
+            let _ = write!(out, "{space}{dx}{between}{dy}");
+            first = false;
+        }
+        if closed {
+            out.push('z');
+        }
+    }
+    let _ = pen;
+    out
+}
+
+/// Text for XML.
+pub(super) fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            // Characters that XML 1.0 does not allow at all.
+            c if (c < ' ' && !matches!(c, '\t' | '\n' | '\r')) || matches!(c, '\u{fffe}' | '\u{ffff}') => {}
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+/// Whole canvas units.
+pub(super) fn xy(x: f64, y: f64) -> Xy {
+    (x.round() as i32, y.round() as i32)
+}

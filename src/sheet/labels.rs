@@ -1,0 +1,102 @@
+//! Where names go on the map.
+//!
+//! A greedy choice over ranked positions, in order of importance: the positions and their ranking are
+//! Imhof's ("Positioning Names on Maps", The American Cartographer 2(2), 1975), the greedy search is the
+//! baseline of Christensen, Marks and Shieber ("An Empirical Study of Algorithms for Point-Feature Label
+//! Placement", ACM Transactions on Graphics 14(3), 1995). A name without room is left out and counted.
+
+use super::canvas::{Anchor, Canvas, Rect, Type};
+
+/// What is already taken on the map, and the names placed so far.
+pub(super) struct Labels {
+    frame: Rect,
+    taken: Vec<Rect>,
+    placed: Vec<(f64, f64, String, Type)>,
+    /// Names that found no room.
+    pub left_out: usize,
+}
+
+impl Labels {
+    pub fn new(frame: Rect) -> Self {
+        Self { frame, taken: Vec::new(), placed: Vec::new(), left_out: 0 }
+    }
+
+    /// Keeps names off a box.
+    pub fn take(&mut self, rect: Rect) {
+        self.taken.push(rect);
+    }
+
+    fn free(&self, rect: Rect) -> bool {
+        self.frame.grown(-60.0).holds(rect) && !self.taken.iter().any(|taken| taken.meets(rect))
+    }
+
+    /// The box of lines of text centred on (x, y).
+    fn block(lines: &[String], look: &Type, x: f64, y: f64) -> Rect {
+        let width = lines.iter().map(|line| look.width(line)).fold(0.0, f64::max);
+        let height = look.lead() * (lines.len() as f64 - 1.0) + look.rise() + look.fall();
+        Rect::new(x - width / 2.0, y - height / 2.0, width, height).grown(30.0)
+    }
+
+    fn put(&mut self, lines: &[String], look: &Type, x: f64, y: f64) {
+        let block = Self::block(lines, look, x, y);
+        self.taken.push(block);
+        let height = look.lead() * (lines.len() as f64 - 1.0) + look.rise() + look.fall();
+        let first = y - height / 2.0 + look.rise();
+        for (index, line) in lines.iter().enumerate() {
+            let look = look.anchored(Anchor::Middle);
+            self.placed.push((x, first + index as f64 * look.lead(), line.clone(), look));
+        }
+    }
+
+    /// Puts lines of text centred on the first free of several points. Says whether there was room.
+    pub fn centred(&mut self, lines: &[String], look: &Type, points: &[(f64, f64)]) -> bool {
+        let free = points.iter().find(|(x, y)| self.free(Self::block(lines, look, *x, *y)));
+        match free {
+            Some(&(x, y)) => self.put(lines, look, x, y),
+            None => self.left_out += 1,
+        }
+        free.is_some()
+    }
+
+    /// Puts lines of text at the first point whatever lies there, inside the frame: for words that
+    /// must not be left out.
+    pub fn forced(&mut self, lines: &[String], look: &Type, points: &[(f64, f64)]) {
+        let left_out = self.left_out;
+        if !self.centred(lines, look, points) {
+            self.left_out = left_out;
+            if let Some(&(x, y)) = points.first() {
+                let block = Self::block(lines, look, x, y);
+                let f = self.frame.grown(-60.0);
+                let dx = (f.x0 - block.x0).max(0.0) - (block.x1 - f.x1).max(0.0);
+                let dy = (f.y0 - block.y0).max(0.0) - (block.y1 - f.y1).max(0.0);
+                self.put(lines, look, x + dx, y + dy);
+            }
+        }
+    }
+
+    /// Puts a name beside a point that has a mark of radius `gap`: right above, right below, left above,
+    /// left below, right, left, above, below (Imhof's order). Says whether there was room.
+    pub fn beside(&mut self, name: &str, look: &Type, x: f64, y: f64, gap: f64) -> bool {
+        let (w, h) = (look.width(name) / 2.0 + gap + 40.0, (look.rise() + look.fall()) / 2.0 + gap);
+        let points = [
+            (x + w, y - h * 0.7),
+            (x + w, y + h * 0.7),
+            (x - w, y - h * 0.7),
+            (x - w, y + h * 0.7),
+            (x + w, y),
+            (x - w, y),
+            (x, y - h),
+            (x, y + h),
+        ];
+        self.centred(&[name.to_owned()], look, &points)
+    }
+
+    /// Writes the names.
+    pub fn draw(&self, canvas: &mut Canvas) {
+        canvas.bare_group("names", |canvas| {
+            for (x, y, text, look) in &self.placed {
+                canvas.text(*x, *y, text, look);
+            }
+        });
+    }
+}

@@ -1,0 +1,139 @@
+//! From the one SVG of a sheet: PNG for screens, PDF for print, and SVG with its text as outlines for
+//! readers that lack the font. Nothing is looked for on the machine: no font, no clock.
+
+use resvg::{tiny_skia, usvg};
+
+use super::Sheet;
+use super::canvas::escaped;
+use super::text::FONTS;
+use crate::fault::{Fault, Result};
+use crate::study::PublicStudy;
+
+fn tree(sheet: &Sheet) -> Result<usvg::Tree> {
+    let options = usvg::Options {
+        fontdb: FONTS.clone(),
+        font_family: "DejaVu Sans".to_owned(),
+        ..usvg::Options::default()
+    };
+    usvg::Tree::from_str(&sheet.svg, &options).map_err(|e| broken(&e))
+}
+
+fn broken(why: &dyn std::fmt::Display) -> Fault {
+    Fault::new("sheet-picture").with("why", why)
+}
+
+/// A sheet as PNG on white, its size in dots an inch (72 to 1,200) noted inside.
+pub fn png(sheet: &Sheet, dpi: u32) -> Result<Vec<u8>> {
+    if !(72..=1200).contains(&dpi) {
+        return Err(Fault::new("sheet-dpi").with("value", dpi));
+    }
+    let tree = tree(sheet)?;
+    let dots = |mm: f64| (mm / 25.4 * f64::from(dpi)).round().max(1.0) as u32;
+    let (width, height) = (dots(sheet.width_mm), dots(sheet.height_mm));
+    let mut picture =
+        tiny_skia::Pixmap::new(width, height).ok_or_else(|| Fault::new("sheet-dpi").with("value", dpi))?;
+    picture.fill(tiny_skia::Color::WHITE);
+    let scale = tiny_skia::Transform::from_scale(
+        width as f32 / tree.size().width(),
+        height as f32 / tree.size().height(),
+    );
+    resvg::render(&tree, scale, &mut picture.as_mut());
+    // White under everything leaves no transparency: three bytes a dot.
+    let rgb: Vec<u8> = picture.data().chunks_exact(4).flat_map(|dot| [dot[0], dot[1], dot[2]]).collect();
+    let mut out = Vec::new();
+    let mut encoder = png::Encoder::new(&mut out, width, height);
+    encoder.set_color(png::ColorType::Rgb);
+    encoder.set_depth(png::BitDepth::Eight);
+    encoder.set_compression(png::Compression::Fast);
+    let per_metre = (f64::from(dpi) / 0.0254).round() as u32;
+    encoder.set_pixel_dims(Some(png::PixelDimensions {
+        xppu: per_metre,
+        yppu: per_metre,
+        unit: png::Unit::Meter,
+    }));
+    let mut writer = encoder.write_header().map_err(|e| broken(&e))?;
+    writer.write_image_data(&rgb).map_err(|e| broken(&e))?;
+    writer.finish().map_err(|e| broken(&e))?;
+    Ok(out)
+}
+
+/// A sheet as PDF: vector, fonts embedded, tagged as one figure with its description. The date in the
+/// file's properties is that of the study; no clock is read.
+pub fn pdf(sheet: &Sheet, study: &PublicStudy) -> Result<Vec<u8>> {
+    use krilla::geom::Size;
+    use krilla::metadata::{DateTime, Metadata};
+    use krilla::page::PageSettings;
+    use krilla::tagging::{ContentTag, Tag, TagGroup, TagTree};
+    use krilla_svg::{SurfaceExt as _, SvgSettings};
+
+    let tree = tree(sheet)?;
+    let points = |mm: f64| (mm / 25.4 * 72.0) as f32;
+    let (width, height) = (points(sheet.width_mm), points(sheet.height_mm));
+    let size = Size::from_wh(width, height).ok_or_else(|| broken(&"no size"))?;
+    let settings = PageSettings::from_wh(width, height).ok_or_else(|| broken(&"no size"))?;
+    let mut document = krilla::Document::new_with(krilla::SerializeSettings::default());
+    let mut page = document.start_page_with(settings);
+    let mut surface = page.surface();
+    let content = surface.start_tagged(ContentTag::Other);
+    surface.draw_svg(&tree, size, SvgSettings::default()).ok_or_else(|| broken(&"not drawn"))?;
+    surface.end_tagged();
+    surface.finish();
+    page.finish();
+    let mut figure = TagGroup::new(Tag::Figure(Some(sheet.description.clone())));
+    figure.push(content);
+    let mut tags = TagTree::new();
+    tags.push(figure);
+    document.set_tag_tree(tags);
+    let mut metadata = Metadata::new()
+        .title(format!("{}: {}", study.title, sheet.title))
+        .description(sheet.description.clone())
+        .language(study.language.code().to_owned())
+        .creator("strew".to_owned())
+        .document_id(format!("strew:{}:{}:{}", study.title, study.agreement.audience, sheet.name));
+    if let Some(compiler) = &study.compiler {
+        metadata = metadata.authors(vec![compiler.clone()]);
+    }
+    if let Some(date) = study.date {
+        metadata = metadata
+            .creation_date(DateTime::new(date.year.clamp(0, 9999) as u16).month(date.month).day(date.day));
+    }
+    document.set_metadata(metadata);
+    document.finish().map_err(|e| broken(&format!("{e:?}")))
+}
+
+/// The SVG with its text turned to outlines: the same in every browser, with or without the font. Title
+/// and description are kept for readers that speak.
+pub fn outlined(sheet: &Sheet) -> Result<String> {
+    let options = usvg::WriteOptions {
+        preserve_text: false,
+        coordinates_precision: 2,
+        transforms_precision: 5,
+        indent: usvg::Indent::None,
+        ..usvg::WriteOptions::default()
+    };
+    let svg = tree(sheet)?.to_string(&options);
+    let open = svg.find("<svg").ok_or_else(|| broken(&"no svg"))?;
+    let end = open + svg[open..].find('>').ok_or_else(|| broken(&"no svg"))?;
+    Ok(format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"{view}\" role=\"img\">\
+         <title>{title}</title><desc>{description}</desc>{body}",
+        w = sheet.width_mm,
+        h = sheet.height_mm,
+        view = view_box(&svg[open..end], sheet),
+        title = escaped(&sheet.title),
+        description = escaped(&sheet.description),
+        body = &svg[end + 1..],
+    ))
+}
+
+/// The size that the written tree has, in its own units (96 dots an inch).
+fn view_box(head: &str, sheet: &Sheet) -> String {
+    let value = |name: &str| {
+        let at = head.find(&format!(" {name}=\""))? + name.len() + 3;
+        Some(head[at..].split('"').next()?.to_owned())
+    };
+    match (value("width"), value("height")) {
+        (Some(width), Some(height)) => format!("0 0 {width} {height}"),
+        _ => format!("0 0 {} {}", sheet.width_mm / 25.4 * 96.0, sheet.height_mm / 25.4 * 96.0),
+    }
+}

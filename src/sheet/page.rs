@@ -1,0 +1,159 @@
+//! One map page, step by step.
+
+use super::base::{Base, extent};
+use super::canvas::Canvas;
+use super::labels::Labels;
+use super::layout::{Block, Heading, Plan};
+use super::paper::Paper;
+use super::style::Style;
+use super::themes::{Theme, theme};
+use super::view::{Extent, View};
+use super::{MapKind, Scene, Sheet, furniture, notes};
+use crate::fault::Result;
+use crate::study::vocabulary::Term;
+use crate::words::Words;
+
+impl MapKind {
+    /// The file name of its sheet, the same in every language.
+    pub fn file_name(self) -> &'static str {
+        match self {
+            Self::Cells => "finds-by-cell",
+            Self::Parishes => "finds-by-parish",
+            Self::Symbols => "classes-and-periods",
+            Self::Density => "density",
+            Self::Concentrations => "concentrations",
+        }
+    }
+}
+
+/// Draws one map. `style` and `paper` are names (see `styles/`); `None` takes the study's.
+pub fn map(kind: MapKind, scene: &Scene<'_>, style: Option<&str>, paper: Option<&str>) -> Result<Sheet> {
+    let study = scene.study;
+    let words = Words::of(study.language);
+    let paper = Paper::named(paper.unwrap_or(&study.sheets.paper))?;
+    let style =
+        Style::named(style.unwrap_or(&study.sheets.style))?.for_paper(paper.width_mm.min(paper.height_mm));
+    let theme = theme(kind, scene, words)?;
+    let title = title(kind, scene, words);
+    let page = Page {
+        scene,
+        words,
+        paper,
+        style: &style,
+        theme: theme.as_ref(),
+        title: &title,
+        extent: extent(scene),
+    };
+    page.draw(kind)
+}
+
+/// "Finds by square: scraper, Late Neolithic".
+fn title(kind: MapKind, scene: &Scene<'_>, words: &Words) -> String {
+    let language = scene.study.language;
+    let kind = words.say(&format!("sheet-kind-of-map-{}", kind.file_name()));
+    let only: Vec<String> = [scene.class.map(|c| c.label(language)), scene.period.map(|p| p.label(language))]
+        .into_iter()
+        .flatten()
+        .collect();
+    if only.is_empty() {
+        kind
+    } else {
+        words.say_with("sheet-only", &[("kind", kind.into()), ("only", only.join(", ").into())])
+    }
+}
+
+struct Page<'a> {
+    scene: &'a Scene<'a>,
+    words: &'static Words,
+    paper: Paper,
+    style: &'a Style,
+    theme: &'a (dyn Theme + 'a),
+    title: &'a str,
+    extent: Extent,
+}
+
+impl<'a> Page<'a> {
+    /// The blocks of the panel at a scale.
+    fn blocks(&self, view: &View) -> Vec<Block<'a>> {
+        let mut blocks = self.theme.legend(view, self.style, self.words);
+        // A ratio holds only on the paper that it was drawn for.
+        blocks.push(furniture::scale_block(*view, self.style, self.words, self.paper.named));
+        let cautions = self.theme.cautions(view, self.style, self.words);
+        blocks.extend(notes::blocks(self.scene, self.words, self.theme.shown(view), &cautions));
+        blocks
+    }
+
+    fn heading(&self, view: &View) -> Heading {
+        notes::heading(self.scene.study, self.words, self.title, &self.theme.detail(view, self.words))
+    }
+
+    /// The legend depends on the scale, and the scale on the room that the legend leaves: a few rounds
+    /// settle it.
+    fn settle(&self) -> Result<(Plan, View)> {
+        let (width, height) = (self.paper.width_mm, self.paper.height_mm);
+        let guess = super::canvas::Rect::new(0.0, 0.0, width * 80.0, height * 60.0);
+        let mut view = View::new(guess, self.extent);
+        let mut plan = None;
+        for _ in 0..4 {
+            let blocks = self.blocks(&view);
+            let next = Plan::best(self.paper, self.style, &self.heading(&view), &blocks, self.extent)?;
+            view = View::new(next.frame, self.extent);
+            if plan.as_ref() == Some(&next) {
+                break;
+            }
+            plan = Some(next);
+        }
+        let blocks = self.blocks(&view);
+        let plan = Plan::best(self.paper, self.style, &self.heading(&view), &blocks, self.extent)?;
+        let view = View::new(plan.frame, self.extent);
+        Ok((plan, view))
+    }
+
+    fn draw(&self, kind: MapKind) -> Result<Sheet> {
+        let (plan, view) = self.settle()?;
+        let (scene, style, words) = (self.scene, self.style, self.words);
+        let mut canvas = Canvas::new(plan.page.0, plan.page.1);
+        let base = Base::new(scene, style, view);
+        let mut labels = Labels::new(view.frame);
+        canvas.bare_group("map", |canvas| {
+            base.under(canvas);
+            self.theme.under(canvas, &base);
+            base.over(canvas);
+            furniture::grid_crosses(canvas, &view, style);
+            base.take_marks(&mut labels);
+            self.theme.over(canvas, &base, &mut labels);
+            base.names(&mut labels, self.theme.base_names_parishes());
+            labels.draw(canvas);
+        });
+        furniture::frame(&mut canvas, &view, style, words);
+        let blocks = self.blocks(&view);
+        let heading = self.heading(&view);
+        plan.draw(&mut canvas, style, &heading, &blocks);
+        let description = self.description(&heading, &view, labels.left_out);
+        Ok(Sheet {
+            name: kind.file_name().to_owned(),
+            title: self.title.to_owned(),
+            width_mm: plan.page.0 / super::canvas::MM,
+            height_mm: plan.page.1 / super::canvas::MM,
+            svg: canvas.svg(
+                &format!("{}: {}", scene.study.title, self.title),
+                &description,
+                scene.study.language.code(),
+            ),
+            description,
+        })
+    }
+
+    /// What the sheet shows, for those who cannot see it.
+    fn description(&self, heading: &Heading, view: &View, names_left_out: usize) -> String {
+        let words = self.words;
+        let shown = self.theme.shown(view);
+        let mut parts: Vec<String> = heading.warning.iter().cloned().collect();
+        parts.push(heading.detail.clone());
+        parts.push(words.say_with("sheet-shown", &[("n", shown.pieces.into())]));
+        if names_left_out > 0 {
+            parts.push(words.say_with("sheet-names-left-out", &[("n", names_left_out.into())]));
+        }
+        parts.join(" ")
+    }
+}

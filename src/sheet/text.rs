@@ -1,0 +1,106 @@
+//! The one font of every sheet, and how wide its words are.
+//!
+//! The font travels inside the program; no font of the machine is ever looked for, so that a sheet is
+//! the same everywhere and its boxes are known before it is drawn.
+
+use std::sync::{Arc, LazyLock};
+
+use resvg::usvg::fontdb::Database;
+
+use super::canvas::PT;
+
+/// The faces that sheets use.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Face {
+    /// Upright.
+    Regular,
+    /// Bold.
+    Bold,
+    /// Slanted: names of water and places.
+    Oblique,
+}
+
+struct Metrics {
+    face: ttf_parser::Face<'static>,
+    em: f64,
+}
+
+fn parse(bytes: &'static [u8]) -> Option<Metrics> {
+    let face = ttf_parser::Face::parse(bytes, 0).ok()?;
+    let em = f64::from(face.units_per_em());
+    Some(Metrics { face, em })
+}
+
+static FACES: LazyLock<[Option<Metrics>; 3]> = LazyLock::new(|| {
+    use dejavu::sans_condensed as font;
+    [parse(font::regular()), parse(font::bold()), parse(font::oblique())]
+});
+
+/// The font for the renderers that make PNG and PDF.
+pub(super) static FONTS: LazyLock<Arc<Database>> = LazyLock::new(|| {
+    use dejavu::sans_condensed as font;
+    let mut fonts = Database::new();
+    for bytes in [font::regular(), font::bold(), font::oblique()] {
+        fonts.load_font_data(bytes.to_vec());
+    }
+    Arc::new(fonts)
+});
+
+/// Width of a line of text, in canvas units, at `size_pt`. Kerning is left out: it only narrows.
+pub(super) fn width(text: &str, face: Face, size_pt: f64) -> f64 {
+    let index = match face {
+        Face::Regular => 0,
+        Face::Bold => 1,
+        Face::Oblique => 2,
+    };
+    let ems: f64 = match &FACES[index] {
+        Some(metrics) => text
+            .chars()
+            .map(|c| {
+                let glyph = metrics.face.glyph_index(c).unwrap_or_default();
+                f64::from(metrics.face.glyph_hor_advance(glyph).unwrap_or_default()) / metrics.em
+            })
+            .sum(),
+        // Cannot happen with a font that is part of the program; wide enough to be safe.
+        None => text.chars().count() as f64 * 0.7,
+    };
+    ems * size_pt * PT
+}
+
+/// Breaks a text into lines no wider than `limit` canvas units. A word that is too wide alone is cut.
+pub(super) fn wrap(text: &str, face: Face, size_pt: f64, limit: f64) -> Vec<String> {
+    let mut lines = Vec::new();
+    let mut line = String::new();
+    for word in text.split(' ').filter(|word| !word.is_empty()) {
+        for piece in pieces(word, face, size_pt, limit) {
+            let longer = if line.is_empty() { piece.clone() } else { format!("{line} {piece}") };
+            if line.is_empty() || width(&longer, face, size_pt) <= limit {
+                line = longer;
+            } else {
+                lines.push(std::mem::replace(&mut line, piece));
+            }
+        }
+    }
+    if !line.is_empty() {
+        lines.push(line);
+    }
+    lines
+}
+
+/// A word whole, or cut where it would not fit a line.
+fn pieces(word: &str, face: Face, size_pt: f64, limit: f64) -> Vec<String> {
+    if width(word, face, size_pt) <= limit {
+        return vec![word.to_owned()];
+    }
+    let mut out = vec![String::new()];
+    for c in word.chars() {
+        let last = out.len() - 1;
+        let longer = format!("{}{c}", out[last]);
+        if out[last].is_empty() || width(&longer, face, size_pt) <= limit {
+            out[last] = longer;
+        } else {
+            out.push(c.to_string());
+        }
+    }
+    out
+}

@@ -1,0 +1,160 @@
+//! Squares shaded by the band of their count; squares larger than the smallest side hatched, so that a
+//! large square with few finds does not shout down small ones with many.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::{BAND_SAMPLES, band_index, by_parish_only, drawn, swatch};
+use crate::coordinates::Cell;
+use crate::exact::{ReleasedPlace, band};
+use crate::sheet::Scene;
+use crate::sheet::base::Base;
+use crate::sheet::canvas::{Canvas, Look, MM, Rect, Xy, xy};
+use crate::sheet::labels::Labels;
+use crate::sheet::layout::{Block, Item};
+use crate::sheet::notes::{Shown, side};
+use crate::sheet::style::Style;
+use crate::sheet::view::View;
+use crate::words::Words;
+
+pub(super) struct Theme {
+    cells: BTreeMap<Cell, u64>,
+    by_parish_only: u64,
+    walked_known: bool,
+}
+
+/// Pieces of the drawn classes and periods in each cell.
+pub(super) fn pieces_by_cell(scene: &Scene<'_>) -> BTreeMap<Cell, u64> {
+    let mut cells = BTreeMap::new();
+    for find in scene.published.finds().iter().filter(|find| drawn(find, scene)) {
+        if let ReleasedPlace::Cell(cell) = find.place {
+            *cells.entry(cell).or_default() += u64::from(find.count);
+        }
+    }
+    cells
+}
+
+impl Theme {
+    pub fn new(scene: &Scene<'_>) -> Self {
+        let walked_known = !scene.ground.walked.is_empty() && !scene.ground.land.0.is_empty();
+        Self { cells: pieces_by_cell(scene), by_parish_only: by_parish_only(scene), walked_known }
+    }
+
+    fn smallest(&self) -> Option<u32> {
+        self.cells.keys().map(|cell| cell.side_m).min()
+    }
+
+    /// Larger sides, and the bands met in each.
+    fn bands(&self) -> BTreeMap<u32, BTreeSet<usize>> {
+        let mut bands: BTreeMap<u32, BTreeSet<usize>> = BTreeMap::new();
+        for (cell, pieces) in &self.cells {
+            bands.entry(cell.side_m).or_default().insert(band_index(*pieces));
+        }
+        bands
+    }
+}
+
+/// Slanting lines across a box, from its lower left to its upper right, cut to it.
+pub(super) fn hatching(rect: Rect, spacing_mm: f64) -> Vec<Vec<Xy>> {
+    let step = spacing_mm * MM * std::f64::consts::SQRT_2;
+    let mut lines = Vec::new();
+    // On each line x + y is constant; lines of neighbouring boxes meet.
+    let mut sum = ((rect.x0 + rect.y0) / step).ceil() * step;
+    while sum < rect.x1 + rect.y1 {
+        let from_x = (sum - rect.y1).max(rect.x0);
+        let to_x = (sum - rect.y0).min(rect.x1);
+        if to_x - from_x > 1.0 {
+            lines.push(vec![xy(from_x, sum - from_x), xy(to_x, sum - to_x)]);
+        }
+        sum += step;
+    }
+    lines
+}
+
+impl super::Theme for Theme {
+    fn legend<'a>(&'a self, _view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
+        let mut out = Vec::new();
+        let smallest = self.smallest();
+        for (side_m, bands) in self.bands() {
+            let values = [("side", side(words, side_m).into())];
+            let mut items = vec![Item::Heading(words.say_with("sheet-legend-pieces-in", &values))];
+            for index in bands {
+                let label = band(BAND_SAMPLES[index]).to_owned();
+                if Some(side_m) == smallest {
+                    let outline = &style.cells.outline;
+                    let look = Look::fill(style.cells.bands[index]).with_line(outline.ink, outline.width_pt);
+                    items.push(Item::Key(swatch(look), label));
+                } else {
+                    items.push(Item::Key(
+                        Box::new(move |canvas, rect| {
+                            let rect = Rect { y0: rect.y0 + 15.0, y1: rect.y1 - 15.0, ..rect };
+                            large_square(canvas, style, rect, index);
+                        }),
+                        label,
+                    ));
+                }
+            }
+            out.push(Block { id: "legend", rank: 0, items });
+        }
+        if self.cells.is_empty() {
+            let items = vec![Item::Note(words.say("sheet-no-finds"))];
+            out.push(Block { id: "legend", rank: 0, items });
+        }
+        if self.walked_known {
+            let spacing = style.unwalked.spacing_mm;
+            let sample = Box::new(move |canvas: &mut Canvas, rect: Rect| {
+                let rect = Rect { y0: rect.y0 + 15.0, y1: rect.y1 - 15.0, ..rect };
+                canvas.rect_with(rect, &Look::fill(style.land.fill));
+                canvas.lines_with(&hatching(rect, spacing), &style.unwalked.line.look());
+            });
+            let items = vec![Item::Key(sample, words.say("sheet-legend-unwalked"))];
+            out.push(Block { id: "legend", rank: 1, items });
+        }
+        out
+    }
+
+    fn detail(&self, _view: &View, words: &Words) -> String {
+        words.say("sheet-cells-detail")
+    }
+
+    fn shown(&self, _view: &View) -> Shown {
+        Shown { pieces: self.cells.values().sum(), by_parish_only: self.by_parish_only, out_of_place: 0 }
+    }
+
+    fn cautions(&self, _view: &View, _style: &Style, _words: &Words) -> Vec<String> {
+        Vec::new()
+    }
+
+    fn under(&self, canvas: &mut Canvas, base: &Base<'_>) {
+        let (view, style) = (&base.view, base.style);
+        let smallest = self.smallest();
+        let outline = &style.cells.outline;
+        let small: Vec<(Rect, usize)> = self
+            .cells
+            .iter()
+            .filter(|(cell, _)| Some(cell.side_m) == smallest)
+            .filter_map(|(cell, pieces)| Some((view.square(cell.rect())?, band_index(*pieces))))
+            .collect();
+        canvas.bare_group("larger-squares", |canvas| {
+            for (cell, pieces) in self.cells.iter().rev().filter(|(cell, _)| Some(cell.side_m) != smallest) {
+                if let Some(rect) = view.square(cell.rect()) {
+                    large_square(canvas, style, rect, band_index(*pieces));
+                }
+            }
+        });
+        canvas.group("squares", &Look::line(outline.ink, outline.width_pt), |canvas| {
+            for index in 0..4 {
+                canvas.group_with("", &format!(r#" fill="{}""#, style.cells.bands[index]), |canvas| {
+                    small.iter().filter(|(_, i)| *i == index).for_each(|(rect, _)| canvas.rect(*rect));
+                });
+            }
+        });
+    }
+
+    fn over(&self, _canvas: &mut Canvas, _base: &Base<'_>, _labels: &mut Labels) {}
+}
+
+fn large_square(canvas: &mut Canvas, style: &Style, rect: Rect, index: usize) {
+    canvas.lines_with(&hatching(rect, style.cells.hatch_spacing_mm[index]), &style.cells.hatch.look());
+    let edge = &style.cells.hatch_outline;
+    canvas.rect_with(rect.grown(-edge.width_pt * crate::sheet::canvas::PT / 2.0), &edge.look());
+}

@@ -1,0 +1,157 @@
+//! Outlines of concentrations with their letters, over quiet squares.
+
+use std::collections::BTreeMap;
+
+use geo::BoundingRect;
+
+use super::cells::pieces_by_cell;
+use super::{by_parish_only, swatch};
+use crate::analyse::Concentration;
+use crate::coordinates::Cell;
+use crate::fault::{Fault, Result};
+use crate::sheet::Scene;
+use crate::sheet::base::Base;
+use crate::sheet::canvas::{Canvas, Look, Rect, Type};
+use crate::sheet::labels::Labels;
+use crate::sheet::layout::{Block, Item};
+use crate::sheet::notes::Shown;
+use crate::sheet::style::Style;
+use crate::sheet::view::View;
+use crate::study::Precision;
+use crate::words::Words;
+
+pub(super) struct Theme<'s> {
+    scene: &'s Scene<'s>,
+    words: &'s Words,
+    cells: BTreeMap<Cell, u64>,
+    by_parish_only: u64,
+}
+
+impl<'s> Theme<'s> {
+    pub fn new(scene: &'s Scene<'s>, words: &'s Words) -> Result<Self> {
+        if scene.surface.is_none() {
+            return Err(Fault::new("sheet-no-density"));
+        }
+        Ok(Self { scene, words, cells: pieces_by_cell(scene), by_parish_only: by_parish_only(scene) })
+    }
+
+    /// What patches are called: a square of more than 100 m has no shape of ground to speak of.
+    fn called(&self) -> &'static str {
+        match self.scene.study.agreement.precision {
+            Precision::Square { side_m } if side_m <= 100 => "concentrations",
+            _ => "richer-squares",
+        }
+    }
+
+    fn concentrations(&self) -> &'s [Concentration] {
+        self.scene.concentrations
+    }
+}
+
+impl super::Theme for Theme<'_> {
+    fn legend<'a>(&'a self, _view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
+        let look = &style.concentrations;
+        let mut items = vec![Item::Heading(words.say("sheet-heading-legend"))];
+        if !self.cells.is_empty() {
+            items
+                .push(Item::Key(swatch(Look::fill(look.cells)), words.say("sheet-legend-square-with-finds")));
+        }
+        if self.concentrations().is_empty() {
+            items.push(Item::Note(words.say(&format!("sheet-no-{}", self.called()))));
+        } else {
+            let sample = Box::new(move |canvas: &mut Canvas, rect: Rect| {
+                let rect = Rect { y0: rect.y0 + 25.0, y1: rect.y1 - 25.0, ..rect };
+                canvas.rect_with(rect, &look.line.look());
+            });
+            items.push(Item::Key(sample, words.say(&format!("sheet-legend-{}", self.called()))));
+            for one in self.concentrations() {
+                let letter = one.letter.clone();
+                let kind = Type::new(style.text.key_pt, look.letter).bold();
+                let sample = Box::new(move |canvas: &mut Canvas, rect: Rect| {
+                    let x = (rect.x0 + rect.x1) / 2.0;
+                    let look = kind.anchored(crate::sheet::canvas::Anchor::Middle);
+                    canvas.text(x, rect.y0 + (rect.height() + kind.rise()) / 2.0, &letter, &look);
+                });
+                let values = [
+                    ("n", one.pieces.into()),
+                    ("hectares", crate::words::Value::Text(self.words.number(one.hectares, 0))),
+                ];
+                items.push(Item::Key(sample, words.say_with("sheet-legend-one-concentration", &values)));
+            }
+        }
+        vec![Block { id: "legend", rank: 0, items }]
+    }
+
+    fn detail(&self, _view: &View, words: &Words) -> String {
+        let share = words.number(self.scene.study.concentrations.share * 100.0, 0);
+        let bandwidth = self.scene.surface.map_or(0.0, |surface| surface.bandwidth_m);
+        words.say_with(
+            &format!("sheet-{}-detail", self.called()),
+            &[("share", share.into()), ("bandwidth", words.number(bandwidth, 0).into())],
+        )
+    }
+
+    fn shown(&self, _view: &View) -> Shown {
+        Shown {
+            pieces: self.cells.values().sum(),
+            by_parish_only: self.by_parish_only,
+            out_of_place: self.scene.surface.map_or(0, |surface| surface.left_out_of_place),
+        }
+    }
+
+    fn cautions(&self, _view: &View, _style: &Style, words: &Words) -> Vec<String> {
+        vec![words.say("sheet-no-site-boundary")]
+    }
+
+    fn under(&self, canvas: &mut Canvas, base: &Base<'_>) {
+        canvas.group("squares", &Look::fill(base.style.concentrations.cells), |canvas| {
+            for cell in self.cells.keys() {
+                if let Some(rect) = base.view.square(cell.rect()) {
+                    canvas.rect(rect);
+                }
+            }
+        });
+    }
+
+    fn over(&self, canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
+        let style = &base.style.concentrations;
+        canvas.bare_group("concentrations", |canvas| {
+            for look in [style.halo.look(), style.line.look()] {
+                canvas.group("", &look, |canvas| {
+                    for one in self.concentrations() {
+                        canvas.lines(&base.view.outlines(&one.outline));
+                    }
+                });
+            }
+        });
+        let look =
+            Type::new(base.style.text.letter_pt, style.letter).bold().haloed(base.style.names.halo, 1.2);
+        let boxes: Vec<Option<Rect>> = self
+            .concentrations()
+            .iter()
+            .map(|one| {
+                let bounds = base.view.polygons(&one.outline).bounding_rect()?;
+                Some(Rect { x0: bounds.min().x, y0: bounds.min().y, x1: bounds.max().x, y1: bounds.max().y })
+            })
+            .collect();
+        // Letters keep off every outline's box where there is room.
+        boxes.iter().flatten().for_each(|rect| labels.take(*rect));
+        for (one, rect) in self.concentrations().iter().zip(&boxes) {
+            let Some(rect) = rect else { continue };
+            let (w, h) = (look.width(&one.letter) / 2.0 + 60.0, look.lead() / 2.0);
+            let (cx, cy) = ((rect.x0 + rect.x1) / 2.0, (rect.y0 + rect.y1) / 2.0);
+            let points = [
+                (rect.x1 + w, rect.y0 - h * 0.2),
+                (rect.x0 - w, rect.y0 - h * 0.2),
+                (cx, rect.y0 - h),
+                (rect.x1 + w, cy),
+                (rect.x0 - w, cy),
+                (cx, rect.y1 + h),
+                (rect.x1 + w, rect.y1 + h),
+                (rect.x0 - w, rect.y1 + h),
+                (cx, cy),
+            ];
+            labels.forced(&[one.letter.clone()], &look, &points);
+        }
+    }
+}

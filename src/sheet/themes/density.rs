@@ -1,0 +1,96 @@
+//! The density of finds, filled between contours, on land.
+
+use geo::{BooleanOps, MultiPolygon};
+
+use super::swatch;
+use crate::analyse::Surface;
+use crate::fault::{Fault, Result};
+use crate::sheet::Scene;
+use crate::sheet::base::Base;
+use crate::sheet::canvas::{Canvas, Look};
+use crate::sheet::contour::{Field, levels};
+use crate::sheet::labels::Labels;
+use crate::sheet::layout::{Block, Item};
+use crate::sheet::notes::Shown;
+use crate::sheet::style::Style;
+use crate::sheet::view::{View, rings};
+use crate::words::Words;
+
+pub(super) struct Theme<'s> {
+    surface: &'s Surface,
+    levels: Vec<f64>,
+}
+
+/// A level with the decimals that it needs, and no more.
+fn level_text(level: f64, words: &Words) -> String {
+    let decimals = (-level.log10().floor()).max(0.0) as usize;
+    words.number(level, decimals)
+}
+
+impl<'s> Theme<'s> {
+    pub fn new(scene: &Scene<'s>) -> Result<Self> {
+        let surface = scene.surface.ok_or_else(|| Fault::new("sheet-no-density"))?;
+        let peak = surface.per_hectare.iter().copied().fold(0.0, f64::max);
+        Ok(Self { surface, levels: levels(peak) })
+    }
+}
+
+impl super::Theme for Theme<'_> {
+    fn legend<'a>(&'a self, _view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
+        let mut items = vec![Item::Heading(words.say("sheet-legend-density"))];
+        let contour = &style.density.contour;
+        for (index, level) in self.levels.iter().enumerate() {
+            let from = level_text(*level, words);
+            let label = match self.levels.get(index + 1) {
+                Some(next) => words.say_with(
+                    "sheet-from-to",
+                    &[("from", from.into()), ("to", level_text(*next, words).into())],
+                ),
+                None => words.say_with("sheet-and-more", &[("from", from.into())]),
+            };
+            let look = Look::fill(style.density.fills[index]).with_line(contour.ink, contour.width_pt);
+            items.push(Item::Key(swatch(look), label));
+        }
+        if self.levels.is_empty() {
+            items.push(Item::Note(words.say("sheet-no-finds")));
+        }
+        vec![Block { id: "legend", rank: 0, items }]
+    }
+
+    fn detail(&self, _view: &View, words: &Words) -> String {
+        let bandwidth = words.number(self.surface.bandwidth_m, 0);
+        words.say_with("sheet-density-detail", &[("bandwidth", bandwidth.into())])
+    }
+
+    fn shown(&self, _view: &View) -> Shown {
+        Shown {
+            pieces: self.surface.pieces.round().max(0.0) as u64,
+            by_parish_only: self.surface.left_out_by_parish,
+            out_of_place: self.surface.left_out_of_place,
+        }
+    }
+
+    fn cautions(&self, _view: &View, _style: &Style, words: &Words) -> Vec<String> {
+        vec![words.say("sheet-density-caution"), words.say("sheet-no-site-boundary")]
+    }
+
+    fn under(&self, canvas: &mut Canvas, base: &Base<'_>) {
+        let style = &base.style.density;
+        let field = Field::new(self.surface);
+        let contour = Look::line(style.contour.ink, style.contour.width_pt).dashed(&style.contour.dash_mm);
+        let mut lines = Vec::new();
+        canvas.bare_group("density", |canvas| {
+            for (index, level) in self.levels.iter().enumerate() {
+                let ground = field.at_least(*level);
+                let page = base.view.polygons(&ground);
+                let land = if base.has_land() { &base.land } else { &MultiPolygon::new(Vec::new()) };
+                let page = if base.has_land() { page.intersection(land) } else { page };
+                canvas.rings_with(&rings(&page), &Look::fill(style.fills[index]));
+                lines.push(rings(&page));
+            }
+            canvas.group("contours", &contour, |canvas| lines.iter().for_each(|rings| canvas.rings(rings)));
+        });
+    }
+
+    fn over(&self, _canvas: &mut Canvas, _base: &Base<'_>, _labels: &mut Labels) {}
+}

@@ -1,0 +1,91 @@
+//! What each kind of map adds to the quiet base: its legend, its notes, and its drawing.
+
+mod cells;
+mod concentrations;
+mod density;
+mod parishes;
+mod symbols;
+
+use super::base::Base;
+use super::canvas::{Canvas, Look, Rect};
+use super::labels::Labels;
+use super::layout::Block;
+use super::notes::Shown;
+use super::style::Style;
+use super::view::View;
+use super::{MapKind, Scene};
+use crate::exact::{ReleasedFind, ReleasedPlace};
+use crate::fault::Result;
+use crate::words::Words;
+
+/// One kind of map.
+pub(super) trait Theme {
+    /// Blocks of the legend at this scale.
+    fn legend<'a>(&'a self, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>>;
+    /// One line on what is shown, at this scale.
+    fn detail(&self, view: &View, words: &Words) -> String;
+    /// How much is shown, at this scale.
+    fn shown(&self, view: &View) -> Shown;
+    /// Cautions of its own, and things left out that must be counted, at this scale.
+    fn cautions(&self, view: &View, style: &Style, words: &Words) -> Vec<String>;
+    /// What lies under the lines of the base.
+    fn under(&self, canvas: &mut Canvas, base: &Base<'_>);
+    /// What lies over them; words go into `labels`.
+    fn over(&self, canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels);
+    /// Whether parish names are the base's to write.
+    fn base_names_parishes(&self) -> bool {
+        true
+    }
+}
+
+/// The theme of a kind of map.
+pub(super) fn theme<'s>(
+    kind: MapKind,
+    scene: &'s Scene<'s>,
+    words: &'s Words,
+) -> Result<Box<dyn Theme + 's>> {
+    Ok(match kind {
+        MapKind::Cells => Box::new(cells::Theme::new(scene)),
+        MapKind::Parishes => Box::new(parishes::Theme::new(scene)),
+        MapKind::Symbols => Box::new(symbols::Theme::new(scene)),
+        MapKind::Density => Box::new(density::Theme::new(scene)?),
+        MapKind::Concentrations => Box::new(concentrations::Theme::new(scene, words)?),
+    })
+}
+
+/// Whether a find is of the class and period that the scene draws alone.
+fn drawn(find: &ReleasedFind, scene: &Scene<'_>) -> bool {
+    let class = scene.class.is_none_or(|wanted| find.class.is_some_and(|class| class.is(wanted)));
+    let country = scene.study.country;
+    let period =
+        scene.period.is_none_or(|wanted| find.period.is_some_and(|period| period.is(wanted, country)));
+    class && period
+}
+
+/// Pieces drawn that are known by their parish alone.
+fn by_parish_only(scene: &Scene<'_>) -> u64 {
+    let alone = |find: &&ReleasedFind| matches!(find.place, ReleasedPlace::Parish(_)) && drawn(find, scene);
+    scene.published.finds().iter().filter(alone).map(|find| u64::from(find.count)).sum()
+}
+
+/// The band of a count as an index, from 0 for 1–2 to 3 for 50 and more: the same bands as
+/// [`crate::exact::band`].
+fn band_index(pieces: u64) -> usize {
+    match pieces {
+        0..=2 => 0,
+        3..=9 => 1,
+        10..=49 => 2,
+        _ => 3,
+    }
+}
+
+/// A count that stands in each band, to name the band by.
+const BAND_SAMPLES: [u64; 4] = [1, 3, 10, 50];
+
+/// A filled box for the legend.
+fn swatch<'a>(look: Look) -> super::layout::Draw<'a> {
+    Box::new(move |canvas, rect| {
+        let inset = Rect { y0: rect.y0 + 15.0, y1: rect.y1 - 15.0, ..rect };
+        canvas.rect_with(inset, &look);
+    })
+}

@@ -1,0 +1,216 @@
+//! In each square, a symbol for each class and period met there: shape by class, colour by period, size
+//! by the band of the count. Symbols stand in rows and never hide each other; those without room are
+//! counted.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::{BAND_SAMPLES, band_index, by_parish_only, drawn};
+use crate::coordinates::Cell;
+use crate::exact::{ReleasedPlace, band};
+use crate::sheet::Scene;
+use crate::sheet::base::Base;
+use crate::sheet::canvas::{Canvas, Look, MM, Rect};
+use crate::sheet::labels::Labels;
+use crate::sheet::layout::{Block, Draw, Item};
+use crate::sheet::notes::{Shown, side};
+use crate::sheet::shapes::{Era, Kind, symbol, symbol_box};
+use crate::sheet::style::{Dye, Filling, Style};
+use crate::sheet::view::View;
+use crate::study::ladder;
+use crate::words::Words;
+
+/// Squares smaller than this on paper are joined into the next larger ones that hold them whole.
+const LEAST_MM: f64 = 5.0;
+/// Squares are not joined into any larger than this.
+const MOST_MM: f64 = 34.0;
+const GAP: f64 = 0.35 * MM;
+
+pub(super) struct Theme {
+    cells: BTreeMap<Cell, BTreeMap<(Kind, Era), u64>>,
+    by_parish_only: u64,
+    finest_m: u32,
+}
+
+/// What is drawn at one scale.
+struct Crowd {
+    side_m: u32,
+    squares: BTreeMap<Cell, BTreeMap<(Kind, Era), u64>>,
+    /// Pieces in squares too large to be drawn at this scale.
+    in_larger: u64,
+}
+
+impl Theme {
+    pub fn new(scene: &Scene<'_>) -> Self {
+        let mut cells: BTreeMap<Cell, BTreeMap<(Kind, Era), u64>> = BTreeMap::new();
+        for find in scene.published.finds().iter().filter(|find| drawn(find, scene)) {
+            if let ReleasedPlace::Cell(cell) = find.place {
+                let key = (Kind::of(find.class), Era::of(find.period));
+                *cells.entry(cell).or_default().entry(key).or_default() += u64::from(find.count);
+            }
+        }
+        let finest_m = cells.keys().map(|cell| cell.side_m).min().unwrap_or(1000);
+        Self { cells, by_parish_only: by_parish_only(scene), finest_m }
+    }
+
+    fn crowd(&self, view: &View) -> Crowd {
+        let paper_mm = |side_m: u32| view.units(f64::from(side_m)) / MM;
+        let sides: BTreeSet<u32> = self.cells.keys().map(|cell| cell.side_m).collect();
+        let mut side_m = ladder(self.finest_m)
+            .into_iter()
+            .find(|side| paper_mm(*side) >= LEAST_MM)
+            .unwrap_or(self.finest_m);
+        // Squares that are larger still are taken in, as long as that keeps symbols where they belong.
+        for side in sides {
+            if side > side_m && side % side_m == 0 && paper_mm(side) <= MOST_MM {
+                side_m = side;
+            }
+        }
+        let mut squares: BTreeMap<Cell, BTreeMap<(Kind, Era), u64>> = BTreeMap::new();
+        let mut in_larger = 0;
+        for (cell, counts) in &self.cells {
+            match cell.within(side_m) {
+                Some(square) => {
+                    let here = squares.entry(square).or_default();
+                    counts.iter().for_each(|(key, n)| *here.entry(*key).or_default() += n);
+                }
+                None => in_larger += counts.values().sum::<u64>(),
+            }
+        }
+        Crowd { side_m, squares, in_larger }
+    }
+}
+
+/// A symbol's place in a square, and what it stands for.
+type Set = Vec<(f64, f64, f64, Kind, Era)>;
+
+/// Sets symbols in rows inside a box. Gives those that fit, and the pieces of those that do not.
+fn pack(counts: &BTreeMap<(Kind, Era), u64>, rect: Rect, sizes_mm: &[f64; 4]) -> (Set, usize) {
+    let mut wanted: Vec<((Kind, Era), f64)> =
+        counts.iter().map(|(key, n)| (*key, sizes_mm[band_index(*n)])).collect();
+    // The largest first, so that rows waste no height; then by class and period.
+    wanted.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    let room = rect.grown(-0.45 * MM);
+    let (mut x, mut y, mut row) = (room.x0, room.y0, 0.0f64);
+    let mut set = Set::new();
+    let mut left_out = 0;
+    for ((kind, era), size_mm) in wanted {
+        let size = size_mm * MM;
+        if x + size > room.x1 + 1.0 {
+            x = room.x0;
+            y += row + GAP;
+            row = 0.0;
+        }
+        if y + size > room.y1 + 1.0 || x + size > room.x1 + 1.0 {
+            left_out += 1;
+            continue;
+        }
+        set.push((x + size / 2.0, y + size / 2.0, size_mm, kind, era));
+        x += size + GAP;
+        row = row.max(size);
+    }
+    (set, left_out)
+}
+
+impl super::Theme for Theme {
+    fn legend<'a>(&'a self, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
+        let crowd = self.crowd(view);
+        let keys: BTreeSet<(Kind, Era)> = crowd.squares.values().flat_map(|c| c.keys().copied()).collect();
+        let kinds: BTreeSet<Kind> = keys.iter().map(|(kind, _)| *kind).collect();
+        let eras: BTreeSet<Era> = keys.iter().map(|(_, era)| *era).collect();
+        let bands: BTreeSet<usize> =
+            crowd.squares.values().flat_map(|c| c.values()).map(|n| band_index(*n)).collect();
+        if keys.is_empty() {
+            let items = vec![Item::Note(words.say("sheet-no-finds"))];
+            return vec![Block { id: "legend", rank: 0, items }];
+        }
+        let sizes = &style.symbols.sizes_mm;
+        let plain = Dye { ink: style.page.quiet, filling: Filling::Solid };
+        let sample = |kind: Kind, dye, size_mm: f64| -> Draw<'a> {
+            Box::new(move |canvas: &mut Canvas, rect: Rect| {
+                let (x, y) = ((rect.x0 + rect.x1) / 2.0, (rect.y0 + rect.y1) / 2.0);
+                symbol(canvas, kind, dye, &style.symbols, x, y, size_mm);
+            })
+        };
+        let mut by_kind = vec![Item::Heading(words.say("sheet-legend-shape"))];
+        by_kind.extend(
+            kinds.iter().map(|kind| Item::Key(sample(*kind, plain, sizes[1]), words.say(kind.message()))),
+        );
+        let mut by_era = vec![Item::Heading(words.say("sheet-legend-colour"))];
+        by_era.extend(eras.iter().map(|era| {
+            Item::Key(sample(Kind::Waste, era.dye(&style.periods), sizes[2]), words.say(era.message()))
+        }));
+        let heading = words.say_with("sheet-legend-size", &[("side", side(words, crowd.side_m).into())]);
+        let mut by_size = vec![Item::Heading(heading)];
+        by_size.extend(bands.iter().map(|index| {
+            Item::Key(sample(Kind::Waste, plain, sizes[*index]), band(BAND_SAMPLES[*index]).to_owned())
+        }));
+        vec![
+            Block { id: "legend-classes", rank: 0, items: by_kind },
+            Block { id: "legend-periods", rank: 0, items: by_era },
+            Block { id: "legend-sizes", rank: 0, items: by_size },
+        ]
+    }
+
+    fn detail(&self, view: &View, words: &Words) -> String {
+        let crowd = self.crowd(view);
+        let values =
+            [("side", side(words, crowd.side_m).into()), ("finest", side(words, self.finest_m).into())];
+        if crowd.side_m > self.finest_m {
+            words.say_with("sheet-symbols-detail-joined", &values)
+        } else {
+            words.say_with("sheet-symbols-detail", &values)
+        }
+    }
+
+    fn shown(&self, view: &View) -> Shown {
+        let crowd = self.crowd(view);
+        Shown {
+            pieces: crowd.squares.values().flat_map(|c| c.values()).sum(),
+            by_parish_only: self.by_parish_only,
+            out_of_place: 0,
+        }
+    }
+
+    fn cautions(&self, view: &View, style: &Style, words: &Words) -> Vec<String> {
+        let crowd = self.crowd(view);
+        let sizes = style.symbols.sizes_mm;
+        let left_out: usize = crowd
+            .squares
+            .iter()
+            .filter_map(|(cell, counts)| Some(pack(counts, view.square(cell.rect())?, &sizes).1))
+            .sum();
+        let mut out = vec![words.say("sheet-symbols-caution")];
+        if left_out > 0 {
+            out.push(words.say_with("sheet-symbols-left-out", &[("n", left_out.into())]));
+        }
+        if crowd.in_larger > 0 {
+            out.push(words.say_with("sheet-symbols-in-larger", &[("n", crowd.in_larger.into())]));
+        }
+        out
+    }
+
+    fn under(&self, _canvas: &mut Canvas, _base: &Base<'_>) {}
+
+    fn over(&self, canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
+        let (view, style) = (&base.view, base.style);
+        let crowd = self.crowd(view);
+        let square = &style.symbols.square;
+        let look = Look::fill(style.symbols.open).with_line(square.ink, square.width_pt);
+        canvas.bare_group("squares", |canvas| {
+            for cell in crowd.squares.keys() {
+                if let Some(rect) = view.square(cell.rect()) {
+                    canvas.rect_with(rect, &look);
+                }
+            }
+        });
+        canvas.bare_group("symbols", |canvas| {
+            for (cell, counts) in &crowd.squares {
+                let Some(rect) = view.square(cell.rect()) else { continue };
+                for (x, y, size_mm, kind, era) in pack(counts, rect, &style.symbols.sizes_mm).0 {
+                    symbol(canvas, kind, era.dye(&style.periods), &style.symbols, x, y, size_mm);
+                    labels.take(symbol_box(x, y, size_mm));
+                }
+            }
+        });
+    }
+}
