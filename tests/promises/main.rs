@@ -10,6 +10,7 @@
 )]
 
 mod alone;
+mod analysis;
 mod canary;
 mod common;
 mod convert;
@@ -17,6 +18,7 @@ mod coordinates;
 mod factoring;
 mod ground;
 mod house;
+mod shore;
 mod register;
 mod sheets;
 mod study_file;
