@@ -11,7 +11,7 @@ use resvg::usvg;
 use strew::analyse::{Concentration, ShoreProfile, Stretch, Surface};
 use strew::coordinates::{Cell, System};
 use strew::exact::{Published, Release, ReleasedFind, ReleasedPlace, Tally};
-use strew::ground::{Ground, NamedPlace, Parish, Relief};
+use strew::ground::{Ground, NamedPlace, Parish, Relief, Walked};
 use strew::sheet::{MapKind, Scene, Sheet, map, outlined, pdf, png, shore_figure};
 use strew::study::vocabulary::{Class, Period};
 use strew::study::{PublicStudy, Study};
@@ -569,6 +569,29 @@ fn a_sheet_can_be_made_of_anything() {
     let sheet = map(MapKind::Cells, &long.scene(), None, None).unwrap();
     assert!(sheet.svg.contains("Ne pas publier"));
     assert!(sheet.svg.contains("Hernsey Heritage Record"));
+}
+
+#[test]
+fn ground_that_was_not_walked_is_hatched_and_said() {
+    let mut case = Case::usual();
+    let field = |u: f64, v: f64, w: f64, h: f64| Walked {
+        name: None,
+        shape: MultiPolygon::new(vec![
+            geo::Rect::new(
+                (WEST + u * 1000.0, SOUTH + v * 1000.0),
+                (WEST + (u + w) * 1000.0, SOUTH + (v + h) * 1000.0),
+            )
+            .to_polygon(),
+        ]),
+        cover: Some(0.2),
+    };
+    case.ground.walked = vec![field(1.8, 2.8, 1.4, 1.3), field(6.2, 2.2, 2.0, 1.8), field(3.6, 1.4, 1.3, 1.5), field(7.0, 4.7, 1.2, 1.1)];
+    let sheet = map(MapKind::Cells, &case.scene(), None, None).unwrap();
+    picture(&sheet, "unwalked");
+    check(&sheet, "unwalked");
+    assert!(sheet.svg.contains("<g id=\"unwalked\"") && sheet.svg.contains("Not walked"));
+    let plain = map(MapKind::Cells, &Case::usual().scene(), None, None).unwrap();
+    assert!(!plain.svg.contains("Not walked"));
 }
 
 #[test]

@@ -180,10 +180,11 @@ impl super::Theme for Theme {
         if self.shows_class {
             out.push(Block { id: "legend-classes", rank: 0, items: by_kind });
         }
+        // Sizes before periods: of the three blocks, these two together fill two columns best.
+        out.push(Block { id: "legend-sizes", rank: 0, items: by_size });
         if self.shows_period {
             out.push(Block { id: "legend-periods", rank: 0, items: by_era });
         }
-        out.push(Block { id: "legend-sizes", rank: 0, items: by_size });
         out
     }
 
