@@ -41,7 +41,8 @@ fn coast() -> Polygon<f64> {
     let ring: Vec<Coord<f64>> = (0..1440)
         .map(|i| {
             let a = f64::from(i) / 1440.0 * std::f64::consts::TAU;
-            let r = RADIUS * (1.0 + waves.iter().map(|(k, size, turn)| size * (k * a + turn).cos()).sum::<f64>());
+            let r =
+                RADIUS * (1.0 + waves.iter().map(|(k, size, turn)| size * (k * a + turn).cos()).sum::<f64>());
             Coord { x: WEST + 5_000.0 + 1.2 * r * a.cos(), y: SOUTH + 4_600.0 + 0.85 * r * a.sin() }
         })
         .collect();
@@ -65,11 +66,20 @@ fn parishes(land: &MultiPolygon<f64>, across: usize, down: usize, long: bool) ->
                 .map(|(i, j)| {
                     // The net reaches well past the land.
                     let (x, y) = corner(i, j, w, h);
-                    let out = |n: usize, all: usize| if n == 0 { -4_000.0 } else if n == all { 4_000.0 } else { 0.0 };
+                    let out = |n: usize, all: usize| {
+                        if n == 0 {
+                            -4_000.0
+                        } else if n == all {
+                            4_000.0
+                        } else {
+                            0.0
+                        }
+                    };
                     (x + out(i, across), y + out(j, down))
                 })
                 .collect();
-            let shape = land.intersection(&MultiPolygon::new(vec![Polygon::new(LineString::from(ring), vec![])]));
+            let shape =
+                land.intersection(&MultiPolygon::new(vec![Polygon::new(LineString::from(ring), vec![])]));
             if shape.unsigned_area() > 1.0 {
                 let n = out.len();
                 let name = if long {
@@ -89,7 +99,8 @@ fn parishes(land: &MultiPolygon<f64>, across: usize, down: usize, long: bool) ->
 
 fn hill(x: f64, y: f64) -> f64 {
     let (u, v) = ((x - WEST) / 1000.0, (y - SOUTH) / 1000.0);
-    let bump = |cx: f64, cy: f64, s: f64, h: f64| h * (-((u - cx).powi(2) + (v - cy).powi(2)) / (2.0 * s * s)).exp();
+    let bump =
+        |cx: f64, cy: f64, s: f64, h: f64| h * (-((u - cx).powi(2) + (v - cy).powi(2)) / (2.0 * s * s)).exp();
     let folds = 9.0 * ((u * 1.9 + v * 0.8).sin() * (v * 2.3 - u * 0.6).cos());
     bump(4.0, 5.2, 1.1, 150.0) + bump(7.4, 3.6, 1.4, 95.0) + bump(2.0, 3.4, 0.8, 60.0) + 18.0 + folds
 }
@@ -121,7 +132,10 @@ fn ground(across: usize, down: usize, long: bool) -> Ground {
         wander(WEST + 4_000.0, SOUTH + 5_200.0, 3.9),
         wander(WEST + 7_300.0, SOUTH + 3_800.0, 0.6),
     ]);
-    let roads = MultiLineString::new(vec![wander(WEST + 2_200.0, SOUTH + 3_200.0, 0.35), wander(WEST + 5_000.0, SOUTH + 4_300.0, 1.4)]);
+    let roads = MultiLineString::new(vec![
+        wander(WEST + 2_200.0, SOUTH + 3_200.0, 0.35),
+        wander(WEST + 5_000.0, SOUTH + 4_300.0, 1.4),
+    ]);
     let shared = MultiPolygon::new(vec![coast()]);
     let dry = |lines: &MultiLineString<f64>| shared.clip(lines, false);
     let places = [
@@ -250,7 +264,8 @@ fn published(study: &PublicStudy, finds: Vec<ReleasedFind>) -> Published {
 fn surface(published: &Published) -> Surface {
     use geo::Contains;
     let land = coast();
-    let (west_m, south_m, pixel_m, columns, rows) = (WEST - 1_500.0, SOUTH - 500.0, 100.0, 125usize, 105usize);
+    let (west_m, south_m, pixel_m, columns, rows) =
+        (WEST - 1_500.0, SOUTH - 500.0, 100.0, 125usize, 105usize);
     let bandwidth_m: f64 = 250.0;
     let (mut per_hectare, mut inside) = (Vec::new(), Vec::new());
     for row in 0..rows {
@@ -265,7 +280,8 @@ fn surface(published: &Published) -> Surface {
                     let d2 = (centre.x - x).powi(2) + (centre.y - y).powi(2);
                     if d2 < (4.0 * bandwidth_m).powi(2) {
                         let s2 = bandwidth_m.powi(2);
-                        sum += one.pieces as f64 * (-d2 / (2.0 * s2)).exp() / (std::f64::consts::TAU * s2) * 1e4;
+                        sum +=
+                            one.pieces as f64 * (-d2 / (2.0 * s2)).exp() / (std::f64::consts::TAU * s2) * 1e4;
                     }
                 }
             }
@@ -386,7 +402,8 @@ fn profile() -> ShoreProfile {
     let mut dice = Dice(3);
     let stretches = (0..31)
         .map(|i| {
-            let near = (-((f64::from(i) - 8.0) / 2.5).powi(2)).exp() * 40.0 + (-((f64::from(i) - 22.0) / 1.5).powi(2)).exp() * 65.0;
+            let near = (-((f64::from(i) - 8.0) / 2.5).powi(2)).exp() * 40.0
+                + (-((f64::from(i) - 22.0) / 1.5).powi(2)).exp() * 65.0;
             let of = |share: f64, dice: &mut Dice| (near * share + 3.0 * share) * (0.4 + 1.2 * dice.roll());
             let by_period = BTreeMap::from([
                 (Some(Period::LateMesolithic), of(0.3, &mut dice)),
@@ -416,14 +433,13 @@ fn profile() -> ShoreProfile {
 
 fn tree(sheet: &Sheet) -> usvg::Tree {
     let mut fonts = usvg::fontdb::Database::new();
-    for face in [
-        dejavu::sans_condensed::regular(),
-        dejavu::sans_condensed::bold(),
-        dejavu::sans_condensed::oblique(),
-    ] {
+    for face in
+        [dejavu::sans_condensed::regular(), dejavu::sans_condensed::bold(), dejavu::sans_condensed::oblique()]
+    {
         fonts.load_font_data(face.to_vec());
     }
-    let options = usvg::Options { fontdb: fonts.into(), font_family: "DejaVu Sans".into(), ..Default::default() };
+    let options =
+        usvg::Options { fontdb: fonts.into(), font_family: "DejaVu Sans".into(), ..Default::default() };
     usvg::Tree::from_str(&sheet.svg, &options).unwrap()
 }
 
@@ -533,9 +549,26 @@ fn nothing_overlaps_or_leaves_the_page() {
 fn a_sheet_can_be_made_of_anything() {
     let cases = [
         ("none", Case::new(study("en", "100 m", true, "Nothing yet"), ground(2, 2, false), Vec::new())),
-        ("one", Case::new(study("en", "1 km", true, "One find"), ground(2, 2, false), finds(1, 1_000, 1_000))),
-        ("one-parish", Case::new(study("fr", "1 km", false, "Une commune"), ground(1, 1, false), finds(400, 1_000, 2_000))),
-        ("forty", Case::new(study("en", "parish", true, "Forty parishes"), ground(7, 6, false), finds(900, 1_000, 2_000))),
+        (
+            "one",
+            Case::new(study("en", "1 km", true, "One find"), ground(2, 2, false), finds(1, 1_000, 1_000)),
+        ),
+        (
+            "one-parish",
+            Case::new(
+                study("fr", "1 km", false, "Une commune"),
+                ground(1, 1, false),
+                finds(400, 1_000, 2_000),
+            ),
+        ),
+        (
+            "forty",
+            Case::new(
+                study("en", "parish", true, "Forty parishes"),
+                ground(7, 6, false),
+                finds(900, 1_000, 2_000),
+            ),
+        ),
         (
             "long",
             Case::new(
@@ -585,7 +618,12 @@ fn ground_that_was_not_walked_is_hatched_and_said() {
         ]),
         cover: Some(0.2),
     };
-    case.ground.walked = vec![field(1.8, 2.8, 1.4, 1.3), field(6.2, 2.2, 2.0, 1.8), field(3.6, 1.4, 1.3, 1.5), field(7.0, 4.7, 1.2, 1.1)];
+    case.ground.walked = vec![
+        field(1.8, 2.8, 1.4, 1.3),
+        field(6.2, 2.2, 2.0, 1.8),
+        field(3.6, 1.4, 1.3, 1.5),
+        field(7.0, 4.7, 1.2, 1.1),
+    ];
     let sheet = map(MapKind::Cells, &case.scene(), None, None).unwrap();
     picture(&sheet, "unwalked");
     check(&sheet, "unwalked");
@@ -597,10 +635,15 @@ fn ground_that_was_not_walked_is_hatched_and_said() {
 #[test]
 fn paper_too_small_is_a_fault_and_unknown_names_are_told() {
     let case = Case::usual();
-    let fault = |style: &str, paper: &str| map(MapKind::Symbols, &case.scene(), Some(style), Some(paper)).unwrap_err().id;
+    let fault = |style: &str, paper: &str| {
+        map(MapKind::Symbols, &case.scene(), Some(style), Some(paper)).unwrap_err().id
+    };
     assert_eq!(fault("colour", "60x60"), "sheet-paper-too-small");
     assert_eq!(fault("colour", "postcard"), "sheet-paper-unknown");
     assert_eq!(fault("sepia", "a4"), "sheet-style-unknown");
+    let mut one = case.scene();
+    one.class = Some(Class::Core);
+    assert_eq!(map(MapKind::Density, &one, None, None).unwrap_err().id, "sheet-all-together");
     let mut without = case.scene();
     without.surface = None;
     assert_eq!(map(MapKind::Density, &without, None, None).unwrap_err().id, "sheet-no-density");
@@ -644,7 +687,8 @@ fn the_scale_bar_is_right() {
 fn the_same_bytes_each_time() {
     let case = Case::usual();
     for kind in KINDS {
-        let (a, b) = (map(kind, &case.scene(), None, None).unwrap(), map(kind, &case.scene(), None, None).unwrap());
+        let (a, b) =
+            (map(kind, &case.scene(), None, None).unwrap(), map(kind, &case.scene(), None, None).unwrap());
         assert_eq!(a, b);
         assert_eq!(png(&a, 100).unwrap(), png(&b, 100).unwrap());
         assert_eq!(pdf(&a, &case.study).unwrap(), pdf(&b, &case.study).unwrap());
@@ -663,6 +707,13 @@ fn pictures_carry_what_they_should() {
     assert_eq!(sides, (2480, 3508));
     assert_eq!(info.pixel_dims.unwrap().xppu, 11_811);
     let outlines = outlined(&sheet).unwrap();
+    let as_drawn = usvg::Tree::from_str(&outlines, &usvg::Options::default()).unwrap();
+    assert!((f64::from(as_drawn.size().width()) / 96.0 * 25.4 - sheet.width_mm).abs() < 0.1);
+    if let Ok(folder) = std::env::var("STREW_PICTURES") {
+        let alike = Sheet { svg: outlines.clone(), ..sheet.clone() };
+        picture(&alike, "outlined");
+        std::fs::write(PathBuf::from(folder).join("cells.pdf"), pdf(&sheet, &case.study).unwrap()).unwrap();
+    }
     assert!(!outlines.contains("<text") && outlines.contains("<title>") && outlines.contains("<desc>"));
     let pdf = pdf(&sheet, &case.study).unwrap();
     let text = String::from_utf8_lossy(&pdf);
