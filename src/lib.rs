@@ -3,8 +3,8 @@
 //! Data flows one way, through rooms in this order; a room uses only those above it.
 //!
 //! ```text
-//! study        the study file, agreements, vocabulary, settings
 //! coordinates  systems, notations, datum shifts, accuracy; knows no find
+//! study        the study file, agreements, vocabulary, settings
 //! ground       parishes, land, shore, walked ground, relief
 //! exact        THE WALL: registers, checks, exact findspots, release
 //! analyse      density, concentrations, tables, the shore
@@ -23,9 +23,9 @@ pub mod fault;
 pub mod units;
 pub mod words;
 
-pub mod study;
-
 pub mod coordinates;
+
+pub mod study;
 
 pub mod ground;
 

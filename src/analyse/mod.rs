@@ -1,14 +1,21 @@
 //! What the published finds say: density, concentrations, tables, the shore. Sees only
 //! [`Published`](crate::exact::Published), the public study and public ground.
 
+mod bandwidth;
 mod concentrations;
 mod density;
+mod frame;
+mod kernel;
 mod outcome;
 mod shore;
+mod shore_tables;
+mod surface_table;
 mod tables;
 
 pub use concentrations::concentrations;
 pub use density::density;
 pub use outcome::{Concentration, ShoreProfile, Stretch, Surface, Table, Value};
 pub use shore::shore;
+pub use shore_tables::{shore_by, shore_cells};
+pub use surface_table::surface_table;
 pub use tables::{Dimension, cross, finds_by_parish};

@@ -1,10 +1,18 @@
 //! Coordinate systems, notations, datum shifts, transforms and their accuracy. Pure: knows no find.
 
+mod british;
 mod cell;
 mod convert;
+mod kind;
 pub mod notation;
+mod ostn15;
+mod start;
 mod system;
+mod transverse;
+mod way;
 
 pub use cell::Cell;
 pub use convert::{Converter, Operation};
+pub use ostn15::LICENCE as OSTN15_LICENCE;
+pub use start::start;
 pub use system::{Position, System};

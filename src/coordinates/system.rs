@@ -65,6 +65,45 @@ impl System {
     }
 }
 
+impl System {
+    /// Whether its places are latitude and longitude. Of a system that this program knows by its code or
+    /// its text alone, as its definition says; an unknown one is taken for metres, and fails where used.
+    pub fn in_degrees(&self) -> bool {
+        match self {
+            Self::Wgs84 => true,
+            Self::BritishGrid | Self::Lambert93 => false,
+            Self::Epsg(_) | Self::Stated(_) => {
+                super::start();
+                super::kind::Kind::of(self).is_ok_and(|kind| kind.geographic)
+            }
+        }
+    }
+
+    /// Whether its references have letters.
+    pub fn has_letters(&self) -> bool {
+        matches!(self, Self::BritishGrid)
+    }
+
+    /// Whether a place (easting, northing, in metres) lies where the system is made for; `None` where
+    /// this program knows no bounds of it.
+    pub fn holds(&self, easting_m: f64, northing_m: f64) -> Option<bool> {
+        let ((west, east), (south, north)) = self.bounds()?;
+        Some((west..=east).contains(&easting_m) && (south..=north).contains(&northing_m))
+    }
+
+    /// West and east, south and north bounds, metres.
+    pub(super) fn bounds(&self) -> Option<((f64, f64), (f64, f64))> {
+        match self {
+            // The extent of OSTN15.
+            Self::BritishGrid => Some(((0.0, super::ostn15::EAST_M), (0.0, super::ostn15::NORTH_M))),
+            // EPSG dataset, area 1096 (41.15 to 51.56° N, 9.86° W to 10.38° E), projected, to the
+            // next 10 km outward.
+            Self::Lambert93 => Some(((-380_000.0, 1_330_000.0), (5_990_000.0, 7_240_000.0))),
+            _ => None,
+        }
+    }
+}
+
 impl FromStr for System {
     type Err = Fault;
 

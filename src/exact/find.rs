@@ -31,7 +31,7 @@ pub struct ExactFind {
 }
 
 /// What else a row says, as written (trimmed).
-#[derive(Clone, Default)]
+#[derive(Clone, Default, PartialEq)]
 pub struct More {
     pub(in crate::exact) class_as_written: Option<String>,
     pub(in crate::exact) period_as_written: Option<String>,
@@ -69,6 +69,13 @@ pub enum ExactPlace {
     },
     /// Placed by its parish alone (see [`ExactFind::parish`]).
     ParishOnly,
+}
+
+impl More {
+    /// Whether the row says nothing more.
+    pub(in crate::exact) fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
 }
 
 impl fmt::Debug for ExactFind {

@@ -3,13 +3,19 @@
 //! Exact places can be read in this folder alone. What it offers to the rest is the short list below,
 //! which `tests/promises/wall.rs` holds.
 
+mod checks;
+mod checks_on_ground;
 mod find;
 mod private;
 mod publish;
+mod register;
 mod release;
+mod releasing;
 mod tally;
 
+pub(in crate::exact) use find::{ExactFind, ExactPlace};
 pub use private::Private;
 pub use publish::{CellSummary, Published, band};
+pub use register::{Doubt, Field, FileShape, Guess, Matter, Problem, Problems, Register, guess};
 pub use release::{Details, Release, ReleasedFind, ReleasedPlace};
 pub use tally::{Reason, Tally};

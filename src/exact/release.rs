@@ -1,4 +1,6 @@
-//! The register as one audience may see it.
+//! The register as one audience may see it: the shape of a release. `releasing` makes it.
+
+use std::cmp::Ordering;
 
 use serde::{Deserialize, Serialize};
 
@@ -93,4 +95,27 @@ pub struct Details {
     pub held_m: Option<f64>,
     /// Uncertainty of the cell as a place: stated uncertainty, or half the diagonal of the square.
     pub uncertainty_m: Option<f64>,
+}
+
+impl ReleasedFind {
+    /// Order by all that is told of a find, so that the order of a release tells nothing more. Finds that
+    /// compare equal are told of in the same words.
+    pub(in crate::exact) fn by_what_is_told(&self, other: &Self) -> Ordering {
+        self.place
+            .cmp(&other.place)
+            .then_with(|| self.class.cmp(&other.class))
+            .then_with(|| self.period.cmp(&other.period))
+            .then_with(|| self.count.cmp(&other.count))
+            .then_with(|| self.strength.cmp(&other.strength))
+            .then_with(|| self.out_of_place.cmp(&other.out_of_place))
+            .then_with(|| self.stated_parish.cmp(&other.stated_parish))
+            .then_with(|| self.setting.cmp(&other.setting))
+            .then_with(|| match (&self.details, &other.details) {
+                (Some(mine), Some(others)) => mine
+                    .number
+                    .cmp(&others.number)
+                    .then_with(|| format!("{mine:?}").cmp(&format!("{others:?}"))),
+                (mine, others) => mine.is_some().cmp(&others.is_some()),
+            })
+    }
 }

@@ -1,12 +1,8 @@
 //! What the land looks like, in the working grid.
 
-use std::path::Path;
-
 use geo::{MultiLineString, MultiPolygon, Point};
 
 use crate::coordinates::System;
-use crate::fault::Result;
-use crate::study::{PrivateStudy, PublicStudy};
 
 /// The ground of one study, every layer carried into one projected grid. A layer that the study does
 /// not give is empty (`None` for relief).
@@ -101,20 +97,5 @@ impl Relief {
     pub fn height(&self, column: usize, row: usize) -> Option<f32> {
         let height = *self.heights.get(row * self.columns + column)?;
         (column < self.columns && !height.is_nan()).then_some(height)
-    }
-}
-
-impl Ground {
-    /// Reads the public layers of a study (and the shapes of its `near` rules) into its working grid.
-    /// `root` is the study file's folder. Faults name the layer's file and say what to do.
-    pub fn read(study: &PublicStudy, root: &Path) -> Result<Self> {
-        let _ = (study, root);
-        todo!("helper: ground")
-    }
-
-    /// Reads private layers besides, for `check` alone.
-    pub fn read_with_private(study: &PublicStudy, private: &PrivateStudy) -> Result<Self> {
-        let _ = (study, private);
-        todo!("helper: ground")
     }
 }

@@ -2,21 +2,54 @@
 //!
 //! A pack is composed whole in memory, then written to a new folder beside its place and renamed, so
 //! that it appears whole or not at all.
+//!
+//! ```text
+//! records     rows with a shape, said once and written as GeoJSON, KML, GeoPackage, CSV
+//! tables      tables as CSV, Markdown, HTML and a workbook
+//! document    the report and the submission as headings, words, tables and figures: said once ...
+//! html, print ... and set twice, for the screen and for paper
+//! writing     the only place where bytes meet the disk
+//! ```
 
 use std::collections::BTreeMap;
-use std::path::Path;
 
 use crate::analyse::{Concentration, ShoreProfile, Surface, Table};
 use crate::exact::Published;
 use crate::fault::Result;
 use crate::ground::{Ground, Partition};
 use crate::sheet::Sheet;
-use crate::study::PublicStudy;
+use crate::study::{Giving, PublicStudy};
+
+mod counts;
+mod document;
+mod finds;
+mod geojson;
+mod geopackage;
+mod html;
+mod kml;
+mod layers;
+mod manifest;
+mod print;
+mod raster;
+mod readme;
+mod records;
+mod report;
+mod submission;
+mod tables;
+mod workbook;
+mod writing;
+
+pub use submission::submission;
+pub use tables::{csv, html_page, markdown};
+pub use workbook::workbook;
+pub use writing::{Readers, make_folder, write_file, write_new_file, write_pieces};
 
 /// The files written for one audience: path inside the pack (with `/`) to bytes.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Pack {
     files: BTreeMap<String, Vec<u8>>,
+    /// Not for publication: the files are written for their owner's eyes alone.
+    restricted: bool,
 }
 
 /// Everything a pack is made from: all of it published.
@@ -42,6 +75,24 @@ pub struct Contents<'a> {
     pub sheets: &'a [Sheet],
 }
 
+impl Contents<'_> {
+    /// Whether the agreement gives files of this kind.
+    fn gives(&self, giving: Giving) -> bool {
+        self.study.agreement.give.contains(&giving)
+    }
+
+    /// The mark that every page and file carries when the pack may not be published.
+    fn handling(&self) -> Option<String> {
+        handling(self.study)
+    }
+}
+
+/// "Not for publication", where it is not.
+fn handling(study: &PublicStudy) -> Option<String> {
+    let words = crate::words::Words::of(study.language);
+    (!study.agreement.for_publication).then(|| words.say("pack-not-for-publication"))
+}
+
 impl Pack {
     /// The files, in order of path.
     pub fn files(&self) -> &BTreeMap<String, Vec<u8>> {
@@ -52,20 +103,46 @@ impl Pack {
     pub fn add(&mut self, path: impl Into<String>, bytes: impl Into<Vec<u8>>) {
         self.files.insert(path.into(), bytes.into());
     }
-
-    /// Writes the pack as `folder`, whole or not at all. An earlier pack of ours there is replaced; any
-    /// other folder is refused.
-    pub fn write(&self, _folder: &Path) -> Result<()> {
-        todo!("helper: pack")
-    }
 }
 
 /// Composes the whole pack, giving what the agreement gives.
-pub fn compose(_contents: &Contents<'_>) -> Result<Pack> {
-    todo!("helper: pack")
+pub fn compose(contents: &Contents<'_>) -> Result<Pack> {
+    let mut pack = Pack { restricted: !contents.study.agreement.for_publication, ..Pack::default() };
+    if contents.gives(Giving::Tables) {
+        tables::add(&mut pack, contents)?;
+    }
+    if contents.gives(Giving::Maps) {
+        add_sheets(&mut pack, contents)?;
+    }
+    layers::add(&mut pack, contents)?;
+    if contents.gives(Giving::Finds) {
+        finds::add(&mut pack, contents, "finds/")?;
+    }
+    if contents.gives(Giving::Report) {
+        let document = report::report(contents, pack.files.keys());
+        pack.add("report.html", html::page(&document)?);
+        pack.add("report.pdf", print::pdf(&document)?);
+    }
+    readme::add(&mut pack, contents, readme::Kind::Pack);
+    manifest::add(&mut pack, contents, manifest::Kind::Pack)?;
+    Ok(pack)
 }
 
-/// Composes the submission for a record office: CSV, GeoPackage and a sheet to print.
-pub fn submission(_contents: &Contents<'_>) -> Result<Pack> {
-    todo!("helper: pack")
+/// Each sheet as SVG, PNG and PDF, drawn side by side and added in order.
+fn add_sheets(pack: &mut Pack, contents: &Contents<'_>) -> Result<()> {
+    use rayon::prelude::*;
+    let drawn: Vec<_> = contents
+        .sheets
+        .par_iter()
+        .map(|sheet| {
+            let png = crate::sheet::png(sheet, contents.study.sheets.dpi)?;
+            Ok((png, crate::sheet::pdf(sheet, contents.study)?))
+        })
+        .collect::<Result<_>>()?;
+    for (sheet, (png, pdf)) in contents.sheets.iter().zip(drawn) {
+        pack.add(format!("maps/{}.svg", sheet.name), sheet.svg.as_bytes());
+        pack.add(format!("maps/{}.png", sheet.name), png);
+        pack.add(format!("maps/{}.pdf", sheet.name), pdf);
+    }
+    Ok(())
 }

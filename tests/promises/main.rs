@@ -1,3 +1,23 @@
-//! What the program promises, one module a promise.
+//! What the program promises, one file a promise. One test crate: each links the whole program.
+#![allow(
+    clippy::disallowed_methods,
+    clippy::disallowed_types,
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr
+)]
 
+mod alone;
+mod canary;
+mod common;
+mod coordinates;
+mod factoring;
+mod ground;
+mod house;
+mod register;
 mod sheets;
+mod study_file;
+mod wall;
+mod words;

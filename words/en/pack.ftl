@@ -1,0 +1,397 @@
+# Words of the pack: report, submission, layers, tables and what can go wrong in writing them.
+
+pack-not-for-publication = Not for publication
+pack-about = about { $n_text }
+pack-total = Total
+pack-percent = { $n }%
+pack-path = "{ $path }" cannot be the path of a file in a pack
+    .hint = This is a fault of the program itself. Please report it.
+pack-old-kept = the new pack could not be put in place ({ $why }); the earlier one was moved to { $folder }
+    .hint = Move that folder back by hand.
+pack-file-is-folder = { $path } is a folder
+    .hint = Give the name of a file to write.
+pack-file-exists = { $path } is already there
+    .hint = Move it away or choose another name.
+pack-folder-foreign = { $folder } is not empty and holds no pack of this program
+    .hint = Choose a new folder with --out. Only an earlier pack is replaced.
+pack-folder-is-file = { $folder } is no folder
+    .hint = Choose another name with --out.
+pack-folder-additions = { $folder } holds a file that does not belong to the pack there: { $file }
+    .hint = Move that file away, or choose a new folder with --out. The old pack would be replaced whole.
+pack-not-written = { $path } cannot be written: { $why }
+    .hint = Check that the folder exists, that you may write there, and that the disk has room. Nothing was left behind.
+pack-layer = { $name } cannot be made: { $why }
+    .hint = Nothing was written. If the study's grid is unusual, try one of those the program names.
+
+## Layers
+pack-layer-cells = Squares with finds
+pack-layer-cells-caution = Each square is the place as agreed. Nothing in it says where in the square a find lay. Its corners are corners of the grid.
+pack-layer-concentrations = Where finds lie thick
+pack-layer-concentrations-caution = Outlines follow the edges of squares. They are no boundaries of sites, and ground outside them is not empty.
+pack-layer-parishes = Finds by parish
+pack-layer-parishes-caution = Finds in a square that crosses a boundary are shared between parishes by area.
+pack-layer-finds = Finds
+pack-layer-fieldwork = Fieldwork
+pack-layer-fieldwork-caution = Fields that yielded nothing are listed too: they were looked at.
+pack-density-units = pieces per hectare
+pack-density-bandwidth-meaning = standard deviation of the Gaussian kernel, in metres
+pack-density-band = Pieces per hectare
+pack-density-caution = Made from squares, never from exact places. A high value is no site, and a low one may be ground that nobody walked.
+
+## Columns
+pack-column-reference = Square
+pack-column-side-m = Side (m)
+pack-column-pieces = Pieces
+pack-column-out-of-place = Out of place
+pack-column-classes = Classes
+pack-column-periods = Periods
+pack-column-letter = Letter
+pack-column-hectares = Hectares
+pack-column-may-hold = May hold
+pack-column-parish = Parish
+pack-column-square-km = Square km
+pack-column-handling = Handling
+pack-column-number = Number
+pack-column-easting-m = Easting of south-west corner (m)
+pack-column-northing-m = Northing of south-west corner (m)
+pack-column-held-m = Precision held (m)
+pack-column-uncertainty-m = Uncertainty (m)
+pack-column-written-system = System as recorded
+pack-column-operation = Operation
+pack-column-parish-of-cell = Parish of the square
+pack-column-class = Class
+pack-column-class-as-written = Class as written
+pack-column-period = Period
+pack-column-period-as-written = Period as written
+pack-column-count-rough = Count is rough
+pack-column-marks = Marks of human work
+pack-column-strength = Strength of marks
+pack-column-setting = Setting
+pack-column-standing = Standing
+pack-column-material = Material
+pack-column-length-mm = Length (mm)
+pack-column-weight-g = Weight (g)
+pack-column-date = Date found
+pack-column-finder = Found by
+pack-column-looked-at-by = Looked at by
+pack-column-kept-at = Kept at
+pack-column-permission = Landowner's permission
+pack-column-note = Note
+pack-column-ground = Ground
+pack-column-walked-by = Walked by
+pack-column-from = From
+pack-column-to = To
+pack-column-visits = Visits
+pack-column-people-hours = Person-hours
+pack-column-line-spacing-m = Line spacing (m)
+pack-column-cover = Cover
+pack-column-visibility = Visibility
+pack-column-kept = Kept
+pack-kept-all = everything
+pack-kept-tools = tools alone
+pack-kept-selected = a selection
+pack-kept-unknown = not recorded
+pack-find-count-rough = rough
+pack-workbook-notes = Notes
+pack-workbook-about = Each sheet is one table of the pack. Figures are numbers, so that they can be summed; headings are in the first row.
+
+## Precision and what is withheld
+pack-precision-squares = squares of { $side }
+pack-precision-parish = the parish alone
+pack-stricter-near = within { $distance } of protected ground
+pack-withheld-finer = Where a find lay, more finely than { $precision }.
+pack-withheld-finer-parish = Where in its parish a find lay.
+pack-withheld-class = The class of each find.
+pack-withheld-period = The period of each find.
+pack-withheld-count = How many pieces there are.
+pack-withheld-strength = How strongly the marks speak for human work.
+pack-withheld-parish = The parish.
+pack-withheld-stated-parish = The parish as the finder gave it (where a parish is shown, it is that of the square).
+pack-withheld-number = Numbers of finds in the register.
+pack-withheld-setting = Where each find lay: beach, ploughland, garden and so on.
+pack-withheld-standing = Whether each find was in place.
+pack-withheld-marks = Which marks were recorded on each find.
+pack-withheld-material = What each find is made of.
+pack-withheld-measurements = Lengths and weights.
+pack-withheld-date = Dates of finding.
+pack-withheld-finder = Names of finders and landowners.
+pack-withheld-looked-at-by = Who looked at each find.
+pack-withheld-kept-at = Where finds are kept.
+pack-withheld-permission = Landowners' permissions.
+pack-withheld-note = Notes.
+pack-withheld-written = Places as they were written down.
+pack-withheld-fieldwork = Who walked what ground, and when.
+
+## README
+pack-readme-handling = This folder holds places that were given in confidence. Keep it among the people it was made for, and do not put it on a shared drive or a website.
+pack-readme-pack = This folder holds what may be shown of a register of worked stone: maps, tables and layers, with a report that explains them. Start with the report where there is one.
+pack-readme-submission = This folder holds a submission of finds of worked stone: one row for each find, at the precision that was agreed, with the fieldwork that the finds come from.
+pack-readme-made = It was made by { $program } for { $recipient }. Places are shown by { $precision }, in the grid { $grid }. The same register and settings give the same files, byte for byte.
+pack-readme-files = What is here:
+pack-readme-withheld = What was withheld, by kind:
+pack-readme-reason = Why: { $reason }
+pack-readme-cautions = Please bear in mind:
+pack-readme-credits = Base data, with credit and licence as stated by their owners:
+pack-file-report-html = the report, for a screen; one file that needs no other
+pack-file-report-pdf = the report, for paper
+pack-file-submission-html = the submission, for a screen
+pack-file-submission-pdf = the submission, to print
+pack-file-cells-geojson = squares with finds, for any mapping program (WGS84)
+pack-file-cells-kml = the same squares, for an earth viewer
+pack-file-concentrations = outlines of where finds lie thick (WGS84)
+pack-file-density = the density surface, pieces per hectare, in the study's grid
+pack-file-geopackage = all layers in one file, in the study's grid
+pack-file-workbook = every table in one workbook
+pack-file-finds-csv = one row for each find
+pack-file-finds-gpkg = the same finds as squares, for a mapping program, with the fieldwork
+pack-file-fieldwork-csv = who walked what ground, when and how
+pack-file-maps = each map as SVG, PNG and PDF
+pack-file-tables = each table as CSV and Markdown
+pack-file-manifest = what was agreed, what was withheld, and every file with its checksum
+pack-file-readme = this list, in plain text
+
+## Report
+pack-report-title = Distribution report
+pack-report-contents = Contents
+pack-report-skip = Skip to the report
+pack-report-figure = Figure
+pack-report-table = Table
+pack-report-page = Page
+pack-report-of = of
+pack-report-compiled-by = Compiled by { $name }
+pack-report-for = For { $recipient }
+pack-report-summary = In short
+pack-report-register = The register
+pack-report-places = How places are shown
+pack-report-maps = Maps
+pack-report-tables = Tables
+pack-report-concentrations = Concentrations
+pack-report-richer-squares = Richer squares
+pack-report-shore = Along the shore
+pack-report-method = Method
+pack-report-cautions = Before you go, dig or share
+pack-report-citing = How to cite
+pack-report-files = What is in the pack
+pack-date-written = { $day } { $month } { $year }
+pack-month-1 = January
+pack-month-2 = February
+pack-month-3 = March
+pack-month-4 = April
+pack-month-5 = May
+pack-month-6 = June
+pack-month-7 = July
+pack-month-8 = August
+pack-month-9 = September
+pack-month-10 = October
+pack-month-11 = November
+pack-month-12 = December
+pack-number-pieces = { $n ->
+    [one] piece
+   *[other] pieces
+    }
+pack-number-records = { $n ->
+    [one] record
+   *[other] records
+    }
+pack-number-cells = { $n ->
+    [one] square with finds
+   *[other] squares with finds
+    }
+pack-number-classes = { $n ->
+    [one] class
+   *[other] classes
+    }
+pack-number-periods = { $n ->
+    [one] named period
+   *[other] named periods
+    }
+pack-number-parishes = { $n ->
+    [one] parish with finds
+   *[other] parishes with finds
+    }
+pack-summary-nothing = No find can be shown under this agreement. The register and its faults are told below.
+pack-summary-lead = { $pieces ->
+    [one] One piece of worked stone, in one record, can be shown.
+   *[other] { $pieces_text } pieces of worked stone, in { $records ->
+        [one] one record
+       *[other] { $records_text } records
+    }, can be shown.
+    }
+pack-summary-part = { $name } ({ $pieces }; { $share })
+pack-summary-classes = The commonest classes are: { $list }.
+pack-summary-periods = Of those with a named period, most are: { $list }.
+pack-summary-undated = Undated: { $share } of all pieces; dated no more closely than prehistoric: { $prehistoric }. Most struck stone cannot be dated by itself, so these are given columns of their own and are never spread over the periods.
+pack-summary-by-parish = { $n ->
+    [one] One piece is known by its parish alone. It counts
+   *[other] { $n_text } pieces are known by their parish alone. They count
+    } in tables and shading by parish, and in no square and no density.
+pack-summary-out-of-place = { $n ->
+    [one] One piece lay out of place
+   *[other] { $n_text } pieces lay out of place
+    } (carried by the sea or the slope, or brought in by people later). Such finds are tallied apart and kept out of density.
+pack-summary-precision = Places are shown by squares of { $side } or more. No point on any map is a findspot.
+pack-summary-precision-parish = Places are shown by parish. No point on any map is a findspot.
+pack-register-rows = { $read ->
+    [one] One row was
+   *[other] { $read_text } rows were
+    } read; { $used_text } used and { $aside_text } set aside. A row that cannot be used is kept with its reason, never dropped in silence.
+pack-register-set-aside = Rows set aside
+pack-register-reason = Reason
+pack-register-rows-heading = Rows
+pack-register-faults = A register kept by several hands over many years has faults that no program can find: a reference copied from another field, a period guessed, natural flint taken for worked.
+pack-register-bias = It also shows where people looked. Ground near homes and paths, and fields that were ploughed when somebody was free, are seen more often. An empty square may be ground that nobody walked.
+pack-places-cells = Every place was cut to the square of the agreed grid that holds it, toward the south-west, as grid references are. A find recorded more coarsely is shown in a larger square. Nothing was moved at random.
+pack-places-parish = Finds are shown by parish alone.
+pack-places-everyone = everyone
+pack-fact-for = For
+pack-fact-grid = Grid
+pack-fact-precision = Precision
+pack-fact-smallest-area = Smallest ground left open for a find
+pack-fact-smallest-count = Fewest pieces for a place to be shown
+pack-fact-stricter = Shown more coarsely: { $what }
+pack-fact-shown = Shown of a find
+pack-fact-given = Given
+pack-fact-reason = Reason
+pack-fact-review = To be looked at again
+pack-fact-kernel = Kernel
+pack-fact-bandwidth = Bandwidth (standard deviation)
+pack-fact-bandwidth-choice = How it was chosen
+pack-fact-pixel = Side of a pixel
+pack-fact-density-pieces = Pieces in the surface
+pack-shown-class = class
+pack-shown-period = period
+pack-shown-count = count
+pack-shown-strength = strength of marks
+pack-shown-parish = parish of the square
+pack-shown-stated-parish = parish as stated
+pack-shown-number = number
+pack-shown-setting = setting
+pack-shown-standing = standing
+pack-shown-marks = marks
+pack-shown-material = material
+pack-shown-measurements = length and weight
+pack-shown-date = date
+pack-shown-finder = finder
+pack-shown-looked-at-by = who looked at it
+pack-shown-kept-at = where it is kept
+pack-shown-permission = permission
+pack-shown-note = note, places cut out
+pack-shown-written = place as recorded, at the agreed precision
+pack-shown-fieldwork = fieldwork
+pack-given-maps = maps
+pack-given-tables = tables
+pack-given-report = report
+pack-given-layers = layers
+pack-given-density = density
+pack-given-concentrations = concentrations
+pack-given-finds = finds, one row each
+pack-places-withheld-heading = What was withheld
+pack-places-withheld = These kinds of thing are in the register, or may be, and are not told here:
+pack-places-suppressed = { $n ->
+    [one] One more piece lies
+   *[other] { $n_text } more pieces lie
+    } in places with too few pieces to be shown ({ $places_text } in all). It is counted nowhere else.
+pack-places-why = A precise place, once published, cannot be called back. It invites illegal digging and collecting at night, and people crossing land without leave. That is why the squares are as large as they are.
+pack-maps-reading = Each map prints its precision, its scale and its sources. Shaded squares tell how many pieces were recorded in a square, and nothing of where in it.
+pack-tables-reading = Figures are pieces, not records. Totals are those of the finds that can be shown.
+pack-concentrations-intro = Areas where the density is highest, holding { $share } of its mass together. Each follows the edges of squares. It is a patch of finds as recorded, and may be larger or smaller than any place of ancient work.
+pack-concentrations-richer = Squares where the density is highest, holding { $share } of its mass together. Squares of this size say only that there is more here than elsewhere.
+pack-concentrations-none = No patch stands out by the settings used.
+pack-concentration-heading = Concentration { $letter }
+pack-concentration-heading-richer = Richer squares { $letter }
+pack-concentration-size = { $hectares } ha in { $cells ->
+    [one] one square
+   *[other] { $cells_text } squares
+    }; pieces: { $pieces }.
+pack-concentration-size-alone = { $hectares } ha in { $cells ->
+    [one] one square
+   *[other] { $cells_text } squares
+    }.
+pack-concentration-may-hold = Some of the pieces in larger squares that overlap it may lie here too ({ $pieces }).
+pack-concentration-classes = Classes: { $list }.
+pack-concentration-periods = Periods: { $list }.
+pack-concentrations-caution = An outline is no boundary of a site. Where many people walked often, finds lie thick on the map.
+pack-shore-length = The shore measures { $length } after it was smoothed by { $tolerance }; a finer line would be longer. Finds up to { $within } from it are counted.
+pack-shore-beyond = { $n ->
+    [one] One piece lies
+   *[other] { $n_text } pieces lie
+    } further inland and is left out here.
+pack-shore-by-parish = { $n ->
+    [one] One piece is
+   *[other] { $n_text } pieces are
+    } known by parish alone and cannot be placed along the shore.
+pack-shore-ranges = A square lies somewhere along a range of the shore, never at a point of it. Its pieces are shared evenly over the stretches in that range.
+pack-method-cells = Places are converted to the agreed grid, with the operation and its accuracy kept for each, and cut to their square. The side is the largest of three: the side agreed, the square that the find was recorded with, and twice its stated uncertainty. It depends on sizes alone, never on where the find lay.
+pack-method-parishes = Where a square crosses parish boundaries, its pieces are shared between parishes by area.
+pack-method-density = Density is a Gaussian kernel estimate made from the squares: each square's pieces are spread evenly over it and then smoothed. The bandwidth is the standard deviation of the kernel, { $bandwidth }, and the surface is worked out on pixels of { $pixel }.
+pack-method-edge = Mass that the kernel would lay on the sea is kept on land, by dividing by the part of the kernel that falls on land; the surface holds as many pieces as there are finds in it.
+pack-method-no-edge = No correction was made at the edge, so density is a little too low along it.
+pack-method-left-out = Left out of density: { $place_text } pieces out of place, { $parish_text } known by parish alone.
+pack-method-kernel = Gaussian
+pack-method-concentrations = Concentrations are the connected areas of highest density that hold { $share } of the mass together; a patch of fewer than { $smallest_text } pieces is not listed.
+pack-method-shore = The shoreline was smoothed with a tolerance of { $tolerance } and cut into stretches of { $stretch }. Length along a coast depends on the tolerance, so figures per kilometre compare within this report only.
+pack-method-periods = Periods are those of the country named in the study. A find dated to a broad period is counted there and not in the narrower ones.
+pack-method-strength = Strength of marks follows common practice: strong for several aligned scars with a platform or for regular retouch, moderate for a bulb with a platform or scars alone, weak for single marks, which frost, ploughs and beaches make too.
+pack-method-sources = Sources
+pack-source-chapman = Chapman, A. D. 2020. Current Best Practices for Generalizing Sensitive Species Occurrence Data. GBIF. doi:10.15468/doc-5jp4-5g10.
+pack-source-chapman-wieczorek = Chapman, A. D. and Wieczorek, J. R. 2020. Georeferencing Best Practices. GBIF. doi:10.15468/doc-gg7h-s853.
+pack-source-diggle = Diggle, P. 1985. A kernel method for smoothing point process data. Applied Statistics 34, 138–147.
+pack-source-silverman = Silverman, B. W. 1986. Density Estimation for Statistics and Data Analysis. Chapman and Hall.
+pack-source-scott = Scott, D. W. 1992. Multivariate Density Estimation. Wiley.
+pack-source-beardah = Beardah, C. C. and Baxter, M. J. 1996. The archaeological use of kernel density estimates. Internet Archaeology 1.
+pack-source-hyndman = Hyndman, R. J. 1996. Computing and graphing highest density regions. The American Statistician 50, 120–126.
+pack-source-mandelbrot = Mandelbrot, B. 1967. How long is the coast of Britain? Science 156, 636–638.
+pack-caution-nighthawking = Illegal digging and collecting, often by night, destroys what the ground could tell. Precise places are withheld so that this report does not lead anybody to a spot. Please do not try to work them out, and do not share what you know of them.
+pack-caution-landowner = Every piece of land has an owner, and so have most finds. Ask the landowner's permission before you look, and agree in writing what happens to what is found.
+pack-caution-report = Report what you find to the local record office or heritage service, with the place as well as you know it, and follow local law.
+pack-caution-protected = Protected sites have rules of their own. On many of them, searching and picking up are offences. Find out before you go.
+pack-caution-entry = A map is no right of way. Entry to land needs permission, on foot too.
+pack-caution-tides = On the shore, look up the tide and leave before it turns. Keep away from the foot and the edge of cliffs: they fall without warning, above all after rain and frost.
+pack-caution-photographs = Before you post a photograph, a walked route or a date, think of what it gives away: skylines, buildings and hidden place data in a picture can lead to the spot.
+pack-caution-ask = Nothing here is legal advice. Licensed practice and the advice of the local heritage service come first.
+pack-law-england-wales = In England and Wales some finds must be reported by law within a set time, others are recorded by choice, and scheduled ground is protected. The local record office and finds liaison service will say what applies.
+pack-law-scotland = In Scotland ownerless finds of every material belong to the Crown and must be reported. The body that receives such reports will say how.
+pack-law-ireland = In Ireland finds must be reported within a few days and should be left where they are unless they are in danger; searching with detection devices needs consent, and digging for finds a licence. North and south have laws of their own.
+pack-law-france = In France chance finds, prehistoric ones among them, are declared without delay to the mayor, who tells the regional archaeology service; digging, and searching with a metal detector, need authorisation, and systematic walking should be agreed with that service.
+pack-law-other = Laws on finds differ from one country to the next. Ask the heritage service where you are before you search.
+pack-law-general = The foreshore and the sea bed often have owners and rules of their own.
+pack-citing-made = Distribution report made with strew { $version }, places shown by { $precision }.
+pack-citing-credits = Credit for base data, with licences as stated by their owners:
+
+## Submission
+pack-submission-title = Submission of finds
+pack-submission-places = What is submitted
+pack-submission-fieldwork = Fieldwork
+pack-submission-finds = Finds
+pack-submission-summary = { $records ->
+    [one] One find
+   *[other] { $records_text } finds
+    } ({ $pieces ->
+    [one] one piece
+   *[other] { $pieces_text } pieces
+    }) of { $read_text } rows in the register; { $aside_text } rows were set aside.
+pack-submission-precision = Places are given by { $precision }, in the grid { $grid }. The reference names the square, and the easting and northing are those of its south-west corner. Precision held is the square in which the find was recorded.
+pack-submission-operations = Places were converted by:
+pack-submission-no-fieldwork = No fieldwork is recorded in the study. The absence of finds elsewhere says nothing.
+pack-submission-too-many = The first { $n_text } finds are printed; finds.csv and finds.gpkg hold them all.
+pack-sheet-heading-number = Number
+pack-sheet-heading-place = Place
+pack-sheet-heading-what = What
+pack-sheet-heading-pieces = Pieces
+pack-sheet-heading-marks = Marks
+pack-sheet-heading-lay = Where it lay
+pack-sheet-heading-measures = Material and size
+pack-sheet-heading-people = Found, seen, kept
+pack-sheet-heading-note = Note
+pack-sheet-corner = { $easting_m } E, { $northing_m } N
+pack-sheet-side = square of { $side_m }
+pack-sheet-held = held to { $held_m }
+pack-sheet-uncertainty = uncertain by { $uncertainty_m }
+pack-sheet-as-written = as written: { $class_as_written }
+pack-sheet-period-as-written = as written: { $period_as_written }
+pack-sheet-strength = strength: { $strength }
+pack-sheet-length = { $length_mm } mm
+pack-sheet-weight = { $weight_g } g
+pack-sheet-looked-at-by = looked at by { $looked_at_by }
+pack-sheet-kept-at = kept at { $kept_at }
+pack-sheet-permission = permission: { $permission }

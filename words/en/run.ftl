@@ -1,0 +1,32 @@
+step-study = Reading the study file
+step-ground = Reading the ground
+step-register = Reading the register
+step-release = Releasing finds
+step-analysis = Working out densities and tables
+step-sheets = Drawing sheets
+step-pack = Writing the pack
+run-tally = Rows read { $read } = used { $used } + set aside { $aside }
+run-tally-reason = {"  "}{ $rows }: { $reason } ("strew check" lists them)
+run-wrote = { $n ->
+    [one] Wrote { $n_text } file to { $folder }
+   *[other] Wrote { $n_text } files to { $folder }
+}
+run-wrote-file = Wrote { $file }
+run-not-for-publication = NOT FOR PUBLICATION: this is for its recipient alone. Do not post, print or pass it on.
+run-cautions = Precise places are withheld because, once published, they invite illegal digging and cannot be called back. Ask the landowner before entering land. Report finds to the record office and follow the law where you are. Keep off protected sites. On the shore, mind tides and cliffs.
+run-not-given = the agreement with "{ $audience }" does not give "{ $giving }"
+    .hint = If it was agreed, add "{ $giving }" to give = [...] under [agreement.{ $audience }].
+run-not-shown = the agreement with "{ $audience }" does not show "{ $attribute }"
+    .hint = If it was agreed, add "{ $attribute }" to show = [...] under [agreement.{ $audience }].
+run-no-shore = the study has no public shore layer
+    .hint = Name one under [ground]: shore = {"{"} file = "ground/shore.geojson" {"}"}.
+run-nothing-in-squares = no find is shown in a square, so there is nothing to work out
+    .hint = Finds placed by their parish alone count in parish tables and shading only.
+run-map-ending = "{ $ending }" is not a form a sheet can be written in
+    .hint = End the file's name in .svg, .png or .pdf.
+run-table-ending = "{ $ending }" is not a form a table can be written in
+    .hint = End the file's name in .csv, .md, .html or .xlsx.
+run-table-same = rows and columns are the same
+    .hint = Choose two of class, period, parish, strength, setting, concentration.
+run-unknown-term = "{ $text }" is no known { $key }
+    .hint = Known: { $known }.

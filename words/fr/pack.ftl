@@ -1,0 +1,400 @@
+# Mots du dossier : rapport, dépôt, couches, tableaux, et ce qui peut manquer en les écrivant.
+
+pack-not-for-publication = Ne pas publier
+pack-about = environ { $n_text }
+pack-total = Total
+pack-percent = { $n } %
+pack-path = « { $path } » ne peut être le chemin d'un fichier du dossier
+    .hint = C'est une faute du programme lui-même. Merci de la signaler.
+pack-old-kept = le nouveau dossier n'a pu être mis en place ({ $why }) ; l'ancien a été déplacé dans { $folder }
+    .hint = Remettez ce dossier à sa place à la main.
+pack-file-is-folder = { $path } est un dossier
+    .hint = Donnez le nom d'un fichier à écrire.
+pack-file-exists = { $path } existe déjà
+    .hint = Déplacez-le ou choisissez un autre nom.
+pack-folder-foreign = { $folder } n'est pas vide et ne contient pas de dossier écrit par ce programme
+    .hint = Choisissez un nouveau dossier avec --out. Seul un ancien dossier de ce programme est remplacé.
+pack-folder-is-file = { $folder } n'est pas un dossier
+    .hint = Choisissez un autre nom avec --out.
+pack-folder-additions = { $folder } contient un fichier qui n'en fait pas partie : { $file }
+    .hint = Déplacez ce fichier, ou choisissez un nouveau dossier avec --out. L'ancien serait remplacé en entier.
+pack-not-written = { $path } ne peut être écrit : { $why }
+    .hint = Vérifiez que le dossier existe, que vous pouvez y écrire et que le disque a de la place. Rien n'a été laissé.
+pack-layer = { $name } ne peut être fait : { $why }
+    .hint = Rien n'a été écrit. Si la grille de l'étude est peu courante, essayez l'une de celles que le programme nomme.
+
+## Couches
+pack-layer-cells = Carrés avec découvertes
+pack-layer-cells-caution = Chaque carré est le lieu tel qu'il a été convenu. Rien n'y dit où, dans le carré, se trouvait une pièce. Ses angles sont ceux de la grille.
+pack-layer-concentrations = Où les découvertes sont denses
+pack-layer-concentrations-caution = Les contours suivent les bords des carrés. Ce ne sont pas des limites de sites, et le terrain au-dehors n'est pas vide.
+pack-layer-parishes = Découvertes par commune
+pack-layer-parishes-caution = Les pièces d'un carré qui franchit une limite sont partagées entre les communes selon la surface.
+pack-layer-finds = Découvertes
+pack-layer-fieldwork = Prospection
+pack-layer-fieldwork-caution = Les parcelles qui n'ont rien livré y figurent aussi : elles ont été parcourues.
+pack-density-units = pièces par hectare
+pack-density-bandwidth-meaning = écart type du noyau gaussien, en mètres
+pack-density-band = Pièces par hectare
+pack-density-caution = Calculée à partir des carrés, jamais des lieux exacts. Une valeur forte n'est pas un site, une valeur faible peut être un terrain que personne n'a parcouru.
+
+## Colonnes
+pack-column-reference = Carré
+pack-column-side-m = Côté (m)
+pack-column-pieces = Pièces
+pack-column-out-of-place = Hors de leur place
+pack-column-classes = Classes
+pack-column-periods = Périodes
+pack-column-letter = Lettre
+pack-column-hectares = Hectares
+pack-column-may-hold = Peut contenir
+pack-column-parish = Commune
+pack-column-square-km = Km carrés
+pack-column-handling = Diffusion
+pack-column-number = Numéro
+pack-column-easting-m = Est de l'angle sud-ouest (m)
+pack-column-northing-m = Nord de l'angle sud-ouest (m)
+pack-column-held-m = Précision détenue (m)
+pack-column-uncertainty-m = Incertitude (m)
+pack-column-written-system = Système noté
+pack-column-operation = Opération
+pack-column-parish-of-cell = Commune du carré
+pack-column-class = Classe
+pack-column-class-as-written = Classe telle qu'écrite
+pack-column-period = Période
+pack-column-period-as-written = Période telle qu'écrite
+pack-column-count-rough = Nombre approché
+pack-column-marks = Marques de taille
+pack-column-strength = Force des marques
+pack-column-setting = Milieu
+pack-column-standing = Position
+pack-column-material = Matière
+pack-column-length-mm = Longueur (mm)
+pack-column-weight-g = Masse (g)
+pack-column-date = Date de découverte
+pack-column-finder = Inventeur
+pack-column-looked-at-by = Examiné par
+pack-column-kept-at = Conservé à
+pack-column-permission = Accord du propriétaire
+pack-column-note = Note
+pack-column-ground = Terrain
+pack-column-walked-by = Parcouru par
+pack-column-from = Du
+pack-column-to = Au
+pack-column-visits = Passages
+pack-column-people-hours = Heures-personnes
+pack-column-line-spacing-m = Écart des lignes (m)
+pack-column-cover = Couverture
+pack-column-visibility = Visibilité
+pack-column-kept = Ramassage
+pack-kept-all = tout
+pack-kept-tools = outils seuls
+pack-kept-selected = un choix
+pack-kept-unknown = non noté
+pack-find-count-rough = approché
+pack-workbook-notes = Notes
+pack-workbook-about = Chaque feuille est un tableau du dossier. Les chiffres sont des nombres, que l'on peut additionner ; les intitulés sont sur la première ligne.
+
+## Précision et ce qui est retenu
+pack-precision-squares = carrés de { $side }
+pack-precision-parish = la commune seule
+pack-stricter-near = à moins de { $distance } d'un terrain protégé
+pack-withheld-finer = Le lieu d'une découverte, plus finement que : { $precision }.
+pack-withheld-finer-parish = Le lieu d'une découverte dans sa commune.
+pack-withheld-class = La classe de chaque découverte.
+pack-withheld-period = La période de chaque découverte.
+pack-withheld-count = Le nombre de pièces.
+pack-withheld-strength = La force avec laquelle les marques parlent d'une taille humaine.
+pack-withheld-parish = La commune.
+pack-withheld-stated-parish = La commune donnée par l'inventeur (quand une commune est montrée, c'est celle du carré).
+pack-withheld-number = Les numéros d'inventaire.
+pack-withheld-setting = Le milieu de chaque découverte : plage, labour, jardin, etc.
+pack-withheld-standing = Si chaque pièce était en place.
+pack-withheld-marks = Les marques relevées sur chaque pièce.
+pack-withheld-material = La matière de chaque pièce.
+pack-withheld-measurements = Longueurs et masses.
+pack-withheld-date = Les dates de découverte.
+pack-withheld-finder = Les noms des inventeurs et des propriétaires.
+pack-withheld-looked-at-by = Qui a examiné chaque pièce.
+pack-withheld-kept-at = Où les pièces sont conservées.
+pack-withheld-permission = Les accords des propriétaires.
+pack-withheld-note = Les notes.
+pack-withheld-written = Les lieux tels qu'ils ont été notés.
+pack-withheld-fieldwork = Qui a parcouru quel terrain, et quand.
+
+## LISEZ-MOI
+pack-readme-handling = Ce dossier contient des lieux confiés sous réserve. Gardez-le parmi les personnes pour qui il a été fait ; ne le placez ni sur un disque partagé ni sur un site web.
+pack-readme-pack = Ce dossier contient ce qui peut être montré d'un inventaire de pierres taillées : cartes, tableaux et couches, avec un rapport qui les explique. Commencez par le rapport, s'il y en a un.
+pack-readme-submission = Ce dossier contient un dépôt de découvertes de pierres taillées : une ligne par découverte, à la précision convenue, avec la prospection d'où elles viennent.
+pack-readme-made = Il a été fait par { $program } pour { $recipient }. Précision des lieux : { $precision }, dans la grille { $grid }. Le même inventaire et les mêmes réglages donnent les mêmes fichiers, octet pour octet.
+pack-readme-files = Ce qu'il contient :
+pack-readme-withheld = Ce qui a été retenu, par nature :
+pack-readme-reason = Pourquoi : { $reason }
+pack-readme-cautions = À garder à l'esprit :
+pack-readme-credits = Fonds de carte, avec la mention et la licence données par leurs auteurs :
+pack-file-report-html = le rapport, pour l'écran ; un seul fichier qui se suffit
+pack-file-report-pdf = le rapport, pour le papier
+pack-file-submission-html = le dépôt, pour l'écran
+pack-file-submission-pdf = le dépôt, à imprimer
+pack-file-cells-geojson = carrés avec découvertes, pour tout logiciel de cartographie (WGS84)
+pack-file-cells-kml = les mêmes carrés, pour un globe virtuel
+pack-file-concentrations = contours des zones denses (WGS84)
+pack-file-density = la surface de densité, en pièces par hectare, dans la grille de l'étude
+pack-file-geopackage = toutes les couches en un fichier, dans la grille de l'étude
+pack-file-workbook = tous les tableaux en un classeur
+pack-file-finds-csv = une ligne par découverte
+pack-file-finds-gpkg = les mêmes découvertes en carrés, pour un logiciel de cartographie, avec la prospection
+pack-file-fieldwork-csv = qui a parcouru quel terrain, quand et comment
+pack-file-maps = chaque carte en SVG, PNG et PDF
+pack-file-tables = chaque tableau en CSV et Markdown
+pack-file-manifest = ce qui a été convenu, ce qui a été retenu, et chaque fichier avec son empreinte
+pack-file-readme = cette liste, en texte simple
+
+## Rapport
+pack-report-title = Rapport de répartition
+pack-report-contents = Sommaire
+pack-report-skip = Aller au rapport
+pack-report-figure = Figure
+pack-report-table = Tableau
+pack-report-page = Page
+pack-report-of = sur
+pack-report-compiled-by = Établi par { $name }
+pack-report-for = Pour { $recipient }
+pack-report-summary = En bref
+pack-report-register = L'inventaire
+pack-report-places = Comment les lieux sont montrés
+pack-report-maps = Cartes
+pack-report-tables = Tableaux
+pack-report-concentrations = Concentrations
+pack-report-richer-squares = Carrés plus riches
+pack-report-shore = Le long du rivage
+pack-report-method = Méthode
+pack-report-cautions = Avant d'aller, de creuser ou de partager
+pack-report-citing = Comment citer
+pack-report-files = Contenu du dossier
+pack-date-written = { $day ->
+    [1] 1er
+   *[other] { $day }
+    } { $month } { $year }
+pack-month-1 = janvier
+pack-month-2 = février
+pack-month-3 = mars
+pack-month-4 = avril
+pack-month-5 = mai
+pack-month-6 = juin
+pack-month-7 = juillet
+pack-month-8 = août
+pack-month-9 = septembre
+pack-month-10 = octobre
+pack-month-11 = novembre
+pack-month-12 = décembre
+pack-number-pieces = { $n ->
+    [one] pièce
+   *[other] pièces
+    }
+pack-number-records = { $n ->
+    [one] notice
+   *[other] notices
+    }
+pack-number-cells = { $n ->
+    [one] carré avec découvertes
+   *[other] carrés avec découvertes
+    }
+pack-number-classes = { $n ->
+    [one] classe
+   *[other] classes
+    }
+pack-number-periods = { $n ->
+    [one] période nommée
+   *[other] périodes nommées
+    }
+pack-number-parishes = { $n ->
+    [one] commune avec découvertes
+   *[other] communes avec découvertes
+    }
+pack-summary-nothing = Aucune découverte ne peut être montrée selon cet accord. L'inventaire et ses défauts sont présentés plus bas.
+pack-summary-lead = { $pieces ->
+    [one] Une pierre taillée, en une notice, peut être montrée.
+   *[other] { $pieces_text } pierres taillées, en { $records ->
+        [one] une notice
+       *[other] { $records_text } notices
+    }, peuvent être montrées.
+    }
+pack-summary-part = { $name } ({ $pieces } ; { $share })
+pack-summary-classes = Les classes les plus fréquentes : { $list }.
+pack-summary-periods = Parmi les périodes nommées, les plus fréquentes : { $list }.
+pack-summary-undated = Sans date : { $share } de toutes les pièces ; datées seulement de la Préhistoire : { $prehistoric }. La plupart des pierres taillées ne se datent pas par elles-mêmes ; elles ont donc leurs propres colonnes et ne sont jamais réparties entre les périodes.
+pack-summary-by-parish = { $n ->
+    [one] Une pièce n'est connue que par sa commune. Elle compte
+   *[other] { $n_text } pièces ne sont connues que par leur commune. Elles comptent
+    } dans les tableaux et les teintes par commune, mais dans aucun carré ni aucune densité.
+pack-summary-out-of-place = { $n ->
+    [one] Une pièce n'était pas à sa place
+   *[other] { $n_text } pièces n'étaient pas à leur place
+    } (déplacées par la mer ou la pente, ou apportées plus tard par des gens). Elles sont comptées à part et tenues hors de la densité.
+pack-summary-precision = Les lieux sont montrés par carrés de { $side } ou plus. Aucun point d'une carte n'est un lieu de découverte.
+pack-summary-precision-parish = Les lieux sont montrés par commune. Aucun point d'une carte n'est un lieu de découverte.
+pack-register-rows = { $read ->
+    [one] Une ligne a été lue
+   *[other] { $read_text } lignes ont été lues
+    } ; { $used_text } utilisées et { $aside_text } mises de côté. Une ligne inutilisable est gardée avec sa raison, jamais écartée en silence.
+pack-register-set-aside = Lignes mises de côté
+pack-register-reason = Raison
+pack-register-rows-heading = Lignes
+pack-register-faults = Un inventaire tenu par plusieurs mains pendant des années a des défauts qu'aucun programme ne trouve : une référence recopiée d'un autre champ, une période devinée, un silex naturel pris pour un silex taillé.
+pack-register-bias = Il montre aussi où l'on a cherché. Les terrains proches des maisons et des chemins, et les champs labourés quand quelqu'un était libre, sont vus plus souvent. Un carré vide peut être un terrain que personne n'a parcouru.
+pack-places-cells = Chaque lieu a été ramené au carré de la grille convenue qui le contient, vers le sud-ouest, comme on le fait des références de carte. Une découverte notée moins finement est montrée dans un carré plus grand. Rien n'a été déplacé au hasard.
+pack-places-parish = Les découvertes sont montrées par commune seulement.
+pack-places-everyone = tous
+pack-fact-for = Pour
+pack-fact-grid = Grille
+pack-fact-precision = Précision
+pack-fact-smallest-area = Plus petit terrain laissé à une découverte
+pack-fact-smallest-count = Moins de pièces qu'il faut pour montrer un lieu
+pack-fact-stricter = Montré moins finement : { $what }
+pack-fact-shown = Montré d'une découverte
+pack-fact-given = Fourni
+pack-fact-reason = Raison
+pack-fact-review = À revoir
+pack-fact-kernel = Noyau
+pack-fact-bandwidth = Largeur de noyau (écart type)
+pack-fact-bandwidth-choice = Comment elle a été choisie
+pack-fact-pixel = Côté d'un pixel
+pack-fact-density-pieces = Pièces dans la surface
+pack-shown-class = classe
+pack-shown-period = période
+pack-shown-count = nombre
+pack-shown-strength = force des marques
+pack-shown-parish = commune du carré
+pack-shown-stated-parish = commune donnée
+pack-shown-number = numéro
+pack-shown-setting = milieu
+pack-shown-standing = position
+pack-shown-marks = marques
+pack-shown-material = matière
+pack-shown-measurements = longueur et masse
+pack-shown-date = date
+pack-shown-finder = inventeur
+pack-shown-looked-at-by = qui l'a examinée
+pack-shown-kept-at = lieu de conservation
+pack-shown-permission = accord du propriétaire
+pack-shown-note = note, lieux ôtés
+pack-shown-written = lieu noté, à la précision convenue
+pack-shown-fieldwork = prospection
+pack-given-maps = cartes
+pack-given-tables = tableaux
+pack-given-report = rapport
+pack-given-layers = couches
+pack-given-density = densité
+pack-given-concentrations = concentrations
+pack-given-finds = découvertes, une par ligne
+pack-places-withheld-heading = Ce qui a été retenu
+pack-places-withheld = Ces choses sont dans l'inventaire, ou peuvent y être, et ne sont pas dites ici :
+pack-places-suppressed = { $n ->
+    [one] Une pièce de plus se trouve
+   *[other] { $n_text } pièces de plus se trouvent
+    } dans des lieux qui en ont trop peu pour être montrés ({ $places_text } en tout). Elles ne sont comptées nulle part ailleurs.
+pack-places-why = Un lieu précis, une fois publié, ne peut être repris. Il attire les fouilles et les ramassages illégaux, de nuit, et les passages sans permission. Voilà pourquoi les carrés ont cette taille.
+pack-maps-reading = Chaque carte porte sa précision, son échelle et ses sources. Un carré teinté dit combien de pièces y ont été notées, et rien de l'endroit.
+pack-tables-reading = Les chiffres sont des pièces, non des notices. Les totaux sont ceux des découvertes qui peuvent être montrées.
+pack-concentrations-intro = Zones de plus forte densité, qui en tiennent ensemble { $share }. Chacune suit les bords des carrés. C'est une nappe de découvertes telles que notées, plus grande ou plus petite que tout lieu de travail ancien.
+pack-concentrations-richer = Carrés de plus forte densité, qui en tiennent ensemble { $share }. Des carrés de cette taille disent seulement qu'il y a plus ici qu'ailleurs.
+pack-concentrations-none = Aucune zone ne se détache avec les réglages employés.
+pack-concentration-heading = Concentration { $letter }
+pack-concentration-heading-richer = Carrés plus riches { $letter }
+pack-concentration-size = { $hectares } ha en { $cells ->
+    [one] un carré
+   *[other] { $cells_text } carrés
+    } ; pièces : { $pieces }.
+pack-concentration-size-alone = { $hectares } ha en { $cells ->
+    [one] un carré
+   *[other] { $cells_text } carrés
+    }.
+pack-concentration-may-hold = Une partie des pièces de carrés plus grands qui la recouvrent peut s'y trouver aussi ({ $pieces }).
+pack-concentration-classes = Classes : { $list }.
+pack-concentration-periods = Périodes : { $list }.
+pack-concentrations-caution = Un contour n'est pas la limite d'un site. Là où beaucoup ont souvent marché, les découvertes sont denses sur la carte.
+pack-shore-length = Le rivage mesure { $length } après lissage à { $tolerance } ; une ligne plus fine serait plus longue. Les découvertes jusqu'à { $within } du rivage sont comptées.
+pack-shore-beyond = { $n ->
+    [one] Une pièce se trouve plus à l'intérieur et n'est pas comptée
+   *[other] { $n_text } pièces se trouvent plus à l'intérieur et ne sont pas comptées
+    } ici.
+pack-shore-by-parish = { $n ->
+    [one] Une pièce n'est connue que par sa commune et ne peut
+   *[other] { $n_text } pièces ne sont connues que par leur commune et ne peuvent
+    } être placées le long du rivage.
+pack-shore-ranges = Un carré se trouve quelque part sur une étendue du rivage, jamais en un point. Ses pièces sont partagées également entre les sections de cette étendue.
+pack-method-cells = Les lieux sont convertis dans la grille convenue, avec l'opération et son exactitude pour chacun, puis ramenés à leur carré. Le côté est le plus grand de trois : le côté convenu, le carré dans lequel la découverte a été notée, et le double de son incertitude. Il ne dépend que de tailles, jamais de l'endroit.
+pack-method-parishes = Quand un carré franchit des limites de communes, ses pièces sont partagées entre elles selon la surface.
+pack-method-density = La densité est une estimation par noyau gaussien faite à partir des carrés : les pièces d'un carré y sont étendues également, puis lissées. La largeur est l'écart type du noyau, { $bandwidth }, et la surface est calculée sur des pixels de { $pixel }.
+pack-method-edge = Ce que le noyau porterait en mer est gardé à terre, en divisant par la part du noyau qui tombe à terre ; la surface contient autant de pièces qu'il y a de découvertes.
+pack-method-no-edge = Aucune correction n'a été faite au bord ; la densité y est un peu trop faible.
+pack-method-left-out = Hors de la densité : { $place_text } pièces hors de leur place, { $parish_text } connues par leur commune seule.
+pack-method-kernel = gaussien
+pack-method-concentrations = Les concentrations sont les zones connexes de plus forte densité qui en tiennent ensemble { $share } ; une zone de moins de { $smallest_text } pièces n'est pas donnée.
+pack-method-shore = Le trait de côte a été lissé avec une tolérance de { $tolerance } et coupé en sections de { $stretch }. La longueur d'une côte dépend de la tolérance ; les chiffres par kilomètre ne se comparent qu'à l'intérieur de ce rapport.
+pack-method-periods = Les périodes sont celles du pays nommé dans l'étude. Une pièce datée d'une période large y est comptée, et non dans les plus étroites.
+pack-method-strength = La force des marques suit l'usage courant : forte pour plusieurs nervures alignées avec un talon ou pour une retouche régulière, moyenne pour un bulbe avec un talon ou des nervures seules, faible pour une marque isolée, que font aussi le gel, la charrue et la plage.
+pack-method-sources = Sources
+pack-source-chapman = Chapman, A. D. 2020. Current Best Practices for Generalizing Sensitive Species Occurrence Data. GBIF. doi:10.15468/doc-5jp4-5g10.
+pack-source-chapman-wieczorek = Chapman, A. D. et Wieczorek, J. R. 2020. Georeferencing Best Practices. GBIF. doi:10.15468/doc-gg7h-s853.
+pack-source-diggle = Diggle, P. 1985. A kernel method for smoothing point process data. Applied Statistics 34, 138–147.
+pack-source-silverman = Silverman, B. W. 1986. Density Estimation for Statistics and Data Analysis. Chapman and Hall.
+pack-source-scott = Scott, D. W. 1992. Multivariate Density Estimation. Wiley.
+pack-source-beardah = Beardah, C. C. et Baxter, M. J. 1996. The archaeological use of kernel density estimates. Internet Archaeology 1.
+pack-source-hyndman = Hyndman, R. J. 1996. Computing and graphing highest density regions. The American Statistician 50, 120–126.
+pack-source-mandelbrot = Mandelbrot, B. 1967. How long is the coast of Britain? Science 156, 636–638.
+pack-caution-nighthawking = Les fouilles et les ramassages illégaux, souvent de nuit, détruisent ce que le sol pourrait dire. Les lieux précis sont retenus pour que ce rapport ne conduise personne à un endroit. N'essayez pas de les retrouver, et ne partagez pas ce que vous en savez.
+pack-caution-landowner = Tout terrain a un propriétaire, et la plupart des découvertes aussi. Demandez l'accord du propriétaire avant de chercher, et convenez par écrit de ce que devient ce qui est trouvé.
+pack-caution-report = Déclarez ce que vous trouvez au service du patrimoine ou de l'archéologie, avec le lieu tel que vous le connaissez, et suivez la loi du lieu.
+pack-caution-protected = Les sites protégés ont leurs propres règles. Sur beaucoup, chercher et ramasser sont des délits. Renseignez-vous avant d'y aller.
+pack-caution-entry = Une carte n'est pas un droit de passage. Entrer sur un terrain demande une permission, à pied aussi.
+pack-caution-tides = Sur le rivage, consultez l'heure de la marée et repartez avant qu'elle ne tourne. Tenez-vous loin du pied et du bord des falaises : elles s'éboulent sans prévenir, surtout après la pluie et le gel.
+pack-caution-photographs = Avant de publier une photographie, un trajet ou une date, pensez à ce qu'ils révèlent : horizon, bâtiments et données cachées d'une image peuvent mener à l'endroit.
+pack-caution-ask = Rien ici n'est un conseil juridique. La pratique autorisée et l'avis du service du patrimoine passent d'abord.
+pack-law-england-wales = En Angleterre et au pays de Galles, certaines découvertes doivent être déclarées dans un délai fixé, d'autres sont signalées librement, et les terrains classés sont protégés. Le service local dira ce qui s'applique.
+pack-law-scotland = En Écosse, les découvertes sans maître, de toute matière, appartiennent à la Couronne et doivent être déclarées. L'organisme qui reçoit ces déclarations dira comment.
+pack-law-ireland = En Irlande, les découvertes doivent être déclarées en quelques jours et laissées sur place sauf danger ; chercher avec un détecteur demande un accord, et creuser une licence. Le nord et le sud ont chacun leurs lois.
+pack-law-france = En France, les découvertes fortuites, préhistoriques comprises, sont déclarées sans délai au maire, qui avertit le service régional de l'archéologie ; fouiller, et chercher avec un détecteur de métaux, demandent une autorisation, et une prospection pédestre suivie se convient avec ce service.
+pack-law-other = Les lois sur les découvertes changent d'un pays à l'autre. Demandez au service du patrimoine du lieu avant de chercher.
+pack-law-general = L'estran et le fond de la mer ont souvent leurs propriétaires et leurs règles.
+pack-citing-made = Rapport de répartition fait avec strew { $version }. Précision des lieux : { $precision }.
+pack-citing-credits = Mention des fonds de carte, avec les licences données par leurs auteurs :
+
+## Dépôt
+pack-submission-title = Dépôt de découvertes
+pack-submission-places = Ce qui est déposé
+pack-submission-fieldwork = Prospection
+pack-submission-finds = Découvertes
+pack-submission-summary = { $records ->
+    [one] Une découverte
+   *[other] { $records_text } découvertes
+    } ({ $pieces ->
+    [one] une pièce
+   *[other] { $pieces_text } pièces
+    }) sur { $read_text } lignes de l'inventaire ; { $aside_text } lignes mises de côté.
+pack-submission-precision = Précision des lieux : { $precision }, dans la grille { $grid }. La référence nomme le carré ; l'est et le nord sont ceux de son angle sud-ouest. La précision détenue est le carré dans lequel la découverte a été notée.
+pack-submission-operations = Les lieux ont été convertis par :
+pack-submission-no-fieldwork = Aucune prospection n'est notée dans l'étude. L'absence de découvertes ailleurs ne dit rien.
+pack-submission-too-many = Les { $n_text } premières découvertes sont imprimées ; finds.csv et finds.gpkg les contiennent toutes.
+pack-sheet-heading-number = Numéro
+pack-sheet-heading-place = Lieu
+pack-sheet-heading-what = Objet
+pack-sheet-heading-pieces = Pièces
+pack-sheet-heading-marks = Marques
+pack-sheet-heading-lay = Où elle se trouvait
+pack-sheet-heading-measures = Matière et taille
+pack-sheet-heading-people = Trouvée, vue, conservée
+pack-sheet-heading-note = Note
+pack-sheet-corner = { $easting_m } E, { $northing_m } N
+pack-sheet-side = carré de { $side_m }
+pack-sheet-held = détenue à { $held_m }
+pack-sheet-uncertainty = incertaine de { $uncertainty_m }
+pack-sheet-as-written = écrit : { $class_as_written }
+pack-sheet-period-as-written = écrit : { $period_as_written }
+pack-sheet-strength = force : { $strength }
+pack-sheet-length = { $length_mm } mm
+pack-sheet-weight = { $weight_g } g
+pack-sheet-looked-at-by = examinée par { $looked_at_by }
+pack-sheet-kept-at = conservée à { $kept_at }
+pack-sheet-permission = accord : { $permission }

@@ -1,0 +1,32 @@
+step-study = Lecture du fichier d'étude
+step-ground = Lecture du terrain
+step-register = Lecture de l'inventaire
+step-release = Préparation des objets à montrer
+step-analysis = Calcul des densités et des tableaux
+step-sheets = Dessin des planches
+step-pack = Écriture du dossier
+run-tally = Lignes lues { $read } = utilisées { $used } + écartées { $aside }
+run-tally-reason = {"  "}{ $rows } : { $reason } (« strew check » les énumère)
+run-wrote = { $n ->
+    [one] { $n_text } fichier écrit dans { $folder }
+   *[other] { $n_text } fichiers écrits dans { $folder }
+}
+run-wrote-file = Fichier écrit : { $file }
+run-not-for-publication = NE PAS PUBLIER : ce dossier est pour son seul destinataire. Ne pas le mettre en ligne, l'imprimer ni le transmettre.
+run-cautions = Les lieux précis sont tus car, une fois publiés, ils attirent les fouilles clandestines et ne peuvent être repris. Demandez au propriétaire avant d'entrer sur un terrain. Déclarez les découvertes au service compétent et suivez la loi du lieu. N'allez pas sur les sites protégés. Sur le rivage, méfiez-vous des marées et des falaises.
+run-not-given = l'accord avec « { $audience } » ne donne pas « { $giving } »
+    .hint = Si cela a été convenu, ajoutez "{ $giving }" à give = [...] sous [agreement.{ $audience }].
+run-not-shown = l'accord avec « { $audience } » ne montre pas « { $attribute } »
+    .hint = Si cela a été convenu, ajoutez "{ $attribute }" à show = [...] sous [agreement.{ $audience }].
+run-no-shore = l'étude n'a pas de couche publique de rivage
+    .hint = Nommez-en une sous [ground] : shore = {"{"} file = "ground/shore.geojson" {"}"}.
+run-nothing-in-squares = aucun objet n'est montré dans un carré : il n'y a rien à calculer
+    .hint = Les objets placés par leur seule commune ne comptent que dans les tableaux et les cartes par commune.
+run-map-ending = une planche ne s'écrit pas en « { $ending } »
+    .hint = Terminez le nom du fichier par .svg, .png ou .pdf.
+run-table-ending = un tableau ne s'écrit pas en « { $ending } »
+    .hint = Terminez le nom du fichier par .csv, .md, .html ou .xlsx.
+run-table-same = lignes et colonnes sont les mêmes
+    .hint = Choisissez-en deux parmi class, period, parish, strength, setting, concentration.
+run-unknown-term = « { $text } » n'est pas connu ({ $key })
+    .hint = Connus : { $known }.

@@ -1,7 +1,19 @@
 //! Ways of writing a place, read and written.
+//!
+//! A place is understood or refused, never guessed: a text with two readings is a fault that says so.
+//! No fault of this room carries the figures themselves, so that it can be listed anywhere.
+
+mod cut;
+mod degrees;
+mod figures;
+mod letters;
+mod scan;
+mod tidy;
 
 use super::{Cell, Position, System};
-use crate::fault::Result;
+use crate::fault::{Fault, Result};
+
+pub use cut::cut_places;
 
 /// A place as understood from what was written.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,30 +43,113 @@ pub enum Pair {
 
 /// Reads a place from one text. `system` is that of eastings and northings that say none themselves.
 /// `decimal_comma`: whether "651409,9" has a decimal comma (where the text leaves it open).
-/// Faults: `place-unreadable`, `place-ambiguous`, `place-outside` among others, see [`reason`].
-pub fn read(_text: &str, _system: Option<&System>, _decimal_comma: bool) -> Result<Written> {
-    todo!("helper: coordinates")
+///
+/// Faults: `place-unreadable…`, `place-ambiguous…` and `place-outside…`, each name going on with what
+/// exactly is wrong.
+pub fn read(text: &str, system: Option<&System>, decimal_comma: bool) -> Result<Written> {
+    let text = tidy::tidy(text);
+    if text.is_empty() {
+        return Err(Fault::new("place-empty"));
+    }
+    if let Some(rest) = text.to_lowercase().strip_prefix("geo:") {
+        return degrees::read_uri(rest);
+    }
+    let (named, rest) = leading_system(&text)?;
+    if let Some(found) = letters::read(&rest) {
+        return found;
+    }
+    let system = named.as_ref().or(system);
+    let in_degrees = system.is_some_and(System::in_degrees);
+    let doubt = match degrees::read(&rest, system, decimal_comma) {
+        Some(Ok(found)) => return Ok(found),
+        Some(Err(fault)) if in_degrees || rest.contains('°') => return Err(fault),
+        Some(Err(fault)) => Some(fault),
+        None if in_degrees => return Err(Fault::new("place-unreadable")),
+        None => None,
+    };
+    // What is no metres either keeps the better reason.
+    figures::read(&rest, system, decimal_comma).map_err(|fault| match doubt {
+        Some(doubt) if fault.id == "place-unreadable" => doubt,
+        _ => fault,
+    })
 }
 
 /// Reads a place from two columns.
 pub fn read_pair(
-    _first: &str,
-    _second: &str,
-    _pair: Pair,
-    _system: &System,
-    _decimal_comma: bool,
+    first: &str,
+    second: &str,
+    pair: Pair,
+    system: &System,
+    decimal_comma: bool,
 ) -> Result<Written> {
-    todo!("helper: coordinates")
+    let (first, second) = (tidy::tidy(first), tidy::tidy(second));
+    if first.is_empty() && second.is_empty() {
+        return Err(Fault::new("place-empty"));
+    }
+    if first.is_empty() || second.is_empty() {
+        return Err(Fault::new("place-half"));
+    }
+    // A reference cut in two: "OV 523" and "412".
+    if let Some(Ok(found)) = letters::read(&format!("{first} {second}")) {
+        return Ok(found);
+    }
+    match (pair, system.in_degrees()) {
+        (Pair::LatitudeLongitude, _) => degrees::read_pair(&first, &second, system, decimal_comma),
+        (Pair::EastingNorthing, true) => degrees::read_pair(&second, &first, system, decimal_comma),
+        (Pair::EastingNorthing, false) => figures::read_pair(&first, &second, system, decimal_comma),
+    }
 }
 
-/// The reference of a cell in its grid: "OV 52 41" for a letter grid; east and north of its south-west
-/// corner in metres ("E 652000 N 6861000") for a grid without letters.
-pub fn reference(_system: &System, _cell: Cell) -> String {
-    todo!("helper: coordinates")
+/// The reference of a cell in its grid: "OV 52 41" for a letter grid (of its south-west corner, to the
+/// figures that its side allows, so that a square of 2 km is written by the kilometre of its corner and
+/// told apart by its side); east and north of its south-west corner in metres
+/// ("E 652000 N 6861000") for a grid without letters.
+pub fn reference(system: &System, cell: Cell) -> String {
+    let lettered = match system {
+        System::BritishGrid => letters::reference(cell),
+        _ => None,
+    };
+    lettered.unwrap_or_else(|| format!("E {:.0} N {:.0}", cell.west_m(), cell.south_m()))
 }
 
-/// A note with everything that reads as a place cut out and replaced by `[…]`: references with letters,
-/// degrees, pairs of five to seven figures, postcodes, web addresses and what-three-word forms.
-pub fn cut_places(_text: &str) -> String {
-    todo!("helper: coordinates")
+/// A system named in front of the place: "EPSG:2154 652760 6861000", "Lambert 93 652760 6861000".
+fn leading_system(text: &str) -> Result<(Option<System>, String)> {
+    let lower = text.to_lowercase();
+    if let Some(rest) = lower.strip_prefix("epsg:").or_else(|| lower.strip_prefix("epsg ")) {
+        let rest = rest.trim_start();
+        let end = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
+        let code = rest[..end].parse().map_err(|_| Fault::new("place-unreadable"))?;
+        let rest = rest[end..].trim_start_matches([':', ';', ',', ' ']);
+        return Ok((Some(System::from_epsg(code)), rest.to_owned()));
+    }
+    for (name, system) in NAMES {
+        if let Some(rest) = lower.strip_prefix(name)
+            && !rest.starts_with(|c: char| c.is_alphanumeric())
+        {
+            let rest = rest.trim_start_matches([':', ';', ',', ')', ' ']);
+            // The text keeps its length in lower case here, as the names and the figures are ASCII.
+            let rest = text.get(text.len() - rest.len()..).unwrap_or(rest);
+            return Ok((Some(system.clone()), rest.to_owned()));
+        }
+    }
+    Ok((None, text.to_owned()))
 }
+
+/// Names of systems as people write them before a place, longest first.
+const NAMES: &[(&str, System)] = &[
+    ("british national grid", System::BritishGrid),
+    ("british-grid", System::BritishGrid),
+    ("lambert-93", System::Lambert93),
+    ("lambert 93", System::Lambert93),
+    ("lambert93", System::Lambert93),
+    ("osgb 36", System::BritishGrid),
+    ("osgb36", System::BritishGrid),
+    ("wgs 84", System::Wgs84),
+    ("wgs84", System::Wgs84),
+    ("osgb", System::BritishGrid),
+    ("l93", System::Lambert93),
+    ("bng", System::BritishGrid),
+];
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,249 @@
+//! `strew convert`: places from one system to another.
+
+use std::fs::File;
+use std::io::Write;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use serde::Serialize;
+
+use super::places::{Spoken, flushed, given, length, line, put, rounded, shown};
+use super::{Console, Outcome};
+use crate::coordinates::{Position, System, notation};
+use crate::fault::{Fault, Result};
+use crate::run::Progress as _;
+use crate::run::convert::{Asked, Converted, Places};
+use crate::run::convert_table::convert_table;
+use crate::words::{Language, Words};
+
+/// Convert places from one coordinate system to another
+///
+/// Each place is given as an argument, on standard input (one a line) or in a table. The system and the
+/// notation that were understood, the operation used and its accuracy are told each time. A place with
+/// two readings is refused, never guessed.
+#[derive(clap::Args)]
+pub(super) struct Arguments {
+    /// Places in any notation: "OV 523 412", "52.658, 1.716", "52°39'29"N 1°42'58"E", "EPSG:2154 652760 6861000". One that begins with a minus comes after `--`
+    #[arg(value_name = "PLACE", allow_negative_numbers = true)]
+    places: Vec<String>,
+    /// The system to convert to: wgs84, british-grid, lambert-93, … or EPSG:code
+    #[arg(long, value_name = "SYSTEM")]
+    to: System,
+    /// The system of eastings and northings that say none themselves
+    #[arg(long, value_name = "SYSTEM")]
+    from: Option<System>,
+    /// Convert a table of separated values, adding columns at the end of each row
+    #[arg(long, value_name = "FILE", conflicts_with = "places")]
+    table: Option<PathBuf>,
+    /// The table's column of places, or (given twice) its two columns; found by their headings otherwise
+    #[arg(long = "column", value_name = "HEADING", requires = "table")]
+    columns: Vec<String>,
+    /// Take the south-west corner of a grid reference's square, not its centre
+    #[arg(long)]
+    corner: bool,
+    /// A comma between figures is a decimal mark where that is open ("651,409 313,177")
+    #[arg(long)]
+    decimal_comma: bool,
+    /// Print one JSON object a line
+    #[arg(long, conflicts_with = "table")]
+    json: bool,
+    /// Write to this file instead of standard output
+    #[arg(long, short, value_name = "FILE")]
+    out: Option<PathBuf>,
+    /// Print nothing on standard error but faults
+    #[arg(long, short)]
+    quiet: bool,
+    /// The language of what is said
+    #[arg(long, value_enum, default_value = "en")]
+    language: Spoken,
+}
+
+/// A converted place, for a machine.
+#[derive(Serialize)]
+struct Line<'a> {
+    input: &'a str,
+    understood_as: &'a str,
+    from: String,
+    point: &'a str,
+    system: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    latitude: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    longitude: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    easting: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    northing: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    reference: Option<&'a str>,
+    square_m: f64,
+    uncertainty_m: Option<f64>,
+    operation: &'a str,
+    accuracy_m: Option<f64>,
+}
+
+/// A place that could not be converted, for a machine.
+#[derive(Serialize)]
+pub(super) struct Failed<'a> {
+    pub input: &'a str,
+    pub error: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hint: Option<String>,
+}
+
+impl Arguments {
+    pub(super) fn go(self) -> Outcome {
+        let language = self.language.into();
+        let console = Console::new(self.quiet, false);
+        console.speak(language);
+        console.or_say(self.convert(&console, language)).inspect(|_| console.done())
+    }
+
+    fn convert(self, console: &Console, language: Language) -> Result<ExitCode> {
+        let asked = Asked {
+            from: self.from.clone(),
+            to: self.to.clone(),
+            corner: self.corner,
+            decimal_comma: self.decimal_comma,
+        };
+        let mut places = Places::new(asked)?;
+        let failed = match &self.table {
+            Some(table) => {
+                let shown = super::console::shown(table);
+                let input = File::open(table)
+                    .map_err(|why| Fault::new("convert-table-unreadable").with("why", why).in_file(&shown))?;
+                console.step("step-convert");
+                let rows = put(self.out.as_deref(), |out| {
+                    convert_table(input, out, &mut places, &self.columns, &self.to, language)
+                        .map_err(|fault| fault.in_file(&shown))
+                })?;
+                console.done();
+                let words = Words::of(language);
+                let counts = [
+                    ("read", words.number(rows.read as f64, 0).into()),
+                    ("done", words.number((rows.read - rows.failed) as f64, 0).into()),
+                    ("failed", words.number(rows.failed as f64, 0).into()),
+                ];
+                console.tell(&words.say_with("convert-table-rows", &counts));
+                rows.failed
+            }
+            None => self.one_by_one(&mut places, console, language)?,
+        };
+        Ok(if failed == 0 { ExitCode::SUCCESS } else { ExitCode::from(3) })
+    }
+
+    fn one_by_one(self, places: &mut Places, console: &Console, language: Language) -> Result<u64> {
+        console.done();
+        let from = self.from.clone();
+        let reads = |text: &str| notation::read(text, from.as_ref(), self.decimal_comma).is_ok();
+        let inputs = given(self.places, reads);
+        put(self.out.as_deref(), |out| {
+            let mut failed = 0;
+            for (index, input) in inputs.enumerate() {
+                let input = input?;
+                match places.convert(&input) {
+                    Ok(converted) if self.json => line(out, &json(&input, &converted)?)?,
+                    Ok(converted) => {
+                        if index > 0 {
+                            line(out, "")?;
+                        }
+                        told(out, &input, &converted, language)?;
+                    }
+                    Err(fault) => {
+                        failed += 1;
+                        complain(out, console, &input, &fault, self.json, language)?;
+                    }
+                }
+                flushed(out)?;
+            }
+            Ok(failed)
+        })
+    }
+}
+
+/// Says why a place was not done: on its own line for a machine, on standard error for a person.
+pub(super) fn complain(
+    out: &mut dyn Write,
+    console: &Console,
+    input: &str,
+    fault: &Fault,
+    json: bool,
+    language: Language,
+) -> Result<()> {
+    let (error, hint) = (fault.text(language), fault.hint(language));
+    if json {
+        return line(out, &object(&Failed { input, error, hint })?);
+    }
+    console.warn(&format!("{input}: {error}"));
+    if let Some(hint) = hint {
+        console.warn(&format!("  {hint}"));
+    }
+    Ok(())
+}
+
+/// A JSON object on one line.
+pub(super) fn object(value: &impl Serialize) -> Result<String> {
+    serde_json::to_string(value).map_err(|why| Fault::new("convert-not-written").with("why", why))
+}
+
+fn json(input: &str, converted: &Converted) -> Result<String> {
+    let (mut latitude, mut longitude, mut easting, mut northing) = (None, None, None, None);
+    match converted.position {
+        Position::Geographic { latitude_deg, longitude_deg } => {
+            latitude = Some(rounded(latitude_deg, 10));
+            longitude = Some(rounded(longitude_deg, 10));
+        }
+        Position::Projected { easting_m, northing_m } => {
+            easting = Some(rounded(easting_m, 4));
+            northing = Some(rounded(northing_m, 4));
+        }
+    }
+    object(&Line {
+        input,
+        understood_as: converted.written.understood_as.trim_start_matches("notation-"),
+        from: converted.written.system.to_string(),
+        point: converted.point.name(),
+        system: converted.system.to_string(),
+        latitude,
+        longitude,
+        easting,
+        northing,
+        reference: converted.reference.as_deref(),
+        square_m: rounded(converted.written.square_m, 6),
+        uncertainty_m: converted.uncertainty_m.map(|metres| rounded(metres, 4)),
+        operation: &converted.operation.description,
+        accuracy_m: converted.operation.accuracy_m,
+    })
+}
+
+fn told(out: &mut dyn Write, input: &str, converted: &Converted, language: Language) -> Result<()> {
+    let words = Words::of(language);
+    let written = &converted.written;
+    let row = |label: &str, text: &str| format!("  {:<13} {text}", words.say(label));
+    line(out, input)?;
+    let understood = words.say_with(
+        "convert-understood-text",
+        &[
+            ("notation", words.say(written.understood_as).into()),
+            ("system", written.system.to_string().into()),
+            ("square", length(written.square_m, language).into()),
+            ("point", words.say(&format!("convert-point-{}", converted.point.name())).into()),
+        ],
+    );
+    line(out, &row("convert-understood", &understood))?;
+    let place = shown(converted.position, written.square_m, language);
+    line(out, &format!("  {:<13} {place}", converted.system.to_string()))?;
+    if let Some(reference) = &converted.reference {
+        line(out, &row("convert-reference", reference))?;
+    }
+    line(out, &row("convert-operation", &converted.operation.description))?;
+    let accuracy = match converted.operation.accuracy_m {
+        Some(metres) => length(metres, language),
+        None => words.say("convert-accuracy-unknown"),
+    };
+    line(out, &row("convert-accuracy", &accuracy))?;
+    if let Some(metres) = converted.uncertainty_m {
+        line(out, &row("convert-uncertainty", &length(metres, language)))?;
+    }
+    Ok(())
+}

@@ -1,0 +1,57 @@
+//! What kind of coordinates a system has, and on which datum, as its definition states.
+
+use gdal::spatial_ref::SpatialRef;
+
+use super::System;
+use crate::fault::{Fault, Result};
+
+/// A system, looked at.
+#[derive(Debug, Clone)]
+pub struct Kind {
+    /// In angles (latitude and longitude), not lengths.
+    pub geographic: bool,
+    /// Degrees in one unit of a geographic system (0.9 for grads); 1 for a projected one.
+    pub unit_deg: f64,
+    /// On the Ordnance Survey's datum of 1936, which only OSTN15 ties to the world.
+    pub osgb36: bool,
+    /// How PROJ is to be told of it.
+    pub definition: String,
+}
+
+impl Kind {
+    /// Looks a system up. Fails for one that is unknown, or has no two horizontal axes.
+    pub fn of(system: &System) -> Result<Self> {
+        let unknown = || Fault::new("coordinates-unknown-system").with("text", system);
+        let (reference, definition) = match system {
+            System::Stated(text) => {
+                let text = without_shift(text);
+                (SpatialRef::from_definition(&text).map_err(|_| unknown())?, text)
+            }
+            _ => {
+                let code = system.epsg().ok_or_else(unknown)?;
+                (SpatialRef::from_epsg(code).map_err(|_| unknown())?, format!("EPSG:{code}"))
+            }
+        };
+        let geographic = reference.is_geographic();
+        if !geographic && !reference.is_projected() {
+            return Err(Fault::new("coordinates-not-flat").with("text", system));
+        }
+        let datum = reference.get_attr_value("DATUM", 0).ok().flatten().unwrap_or_default();
+        let datum = datum.replace(' ', "_").to_uppercase();
+        let osgb36 = ["OSGB", "ORDNANCE_SURVEY_OF_GREAT_BRITAIN"].iter().any(|name| datum.contains(name));
+        let unit_deg = if geographic { reference.angular_units().to_degrees() } else { 1.0 };
+        // A degree comes back a rounding away from 1, which would spoil the last figures.
+        let unit_deg = if (unit_deg - 1.0).abs() < 1e-9 { 1.0 } else { unit_deg };
+        Ok(Self { geographic, unit_deg, osgb36, definition })
+    }
+}
+
+/// A definition in the older well-known text without its coarse shift to WGS 84, which would
+/// otherwise be preferred to every better operation.
+fn without_shift(text: &str) -> String {
+    let Some(start) = text.find(",TOWGS84[") else { return text.to_owned() };
+    match text[start..].find(']') {
+        Some(length) => format!("{}{}", &text[..start], &text[start + length + 1..]),
+        None => text.to_owned(),
+    }
+}

@@ -1,0 +1,149 @@
+//! References with two letters in the British National Grid: "OV 523 412".
+//!
+//! Source of the rules: Ordnance Survey, *A guide to coordinate systems in Great Britain*, section on
+//! the national grid: 500 km squares lettered A to Z without I from the north-west, each of 25 squares
+//! of 100 km lettered likewise. A reference names the square whose south-west corner it gives:
+//! figures are cut off, never rounded.
+
+use super::{Cell, Position, System, Written};
+use crate::fault::{Fault, Result};
+
+/// The 25 letters, from the north-west by rows.
+const LETTERS: &[u8; 25] = b"ABCDEFGHJKLMNOPQRSTUVWXYZ";
+
+/// Words that stand before a reference and say no more than that it is one.
+const LABELS: &[&str] = &[
+    "national grid reference",
+    "os grid reference",
+    "grid reference",
+    "os grid ref",
+    "grid ref",
+    "os grid",
+    "gridref",
+    "osgr",
+    "ngr",
+    "gr",
+    "os",
+];
+
+/// Reads a reference; `None` where the text does not have the shape of one.
+pub fn read(text: &str) -> Option<Result<Written>> {
+    let upper = text.to_uppercase();
+    let mut upper = upper.as_str();
+    for label in LABELS {
+        let label = label.to_uppercase();
+        if let Some(rest) = upper.strip_prefix(label.as_str())
+            && rest.starts_with([':', ' ', '.', '='])
+        {
+            upper = rest.trim_start_matches([':', ' ', '.', '=']);
+            break;
+        }
+    }
+    let mut letters = Vec::with_capacity(2);
+    let mut groups: Vec<String> = Vec::new();
+    let mut open = false;
+    for c in upper.chars() {
+        match c {
+            'A'..='Z' if groups.is_empty() && letters.len() < 2 => letters.push(c as u8),
+            '0'..='9' => {
+                if !open {
+                    groups.push(String::new());
+                    open = true;
+                }
+                groups.last_mut()?.push(c);
+            }
+            ' ' | '-' | '/' | ',' | '_' => open = false,
+            _ => return None,
+        }
+    }
+    let [first, second] = letters[..] else { return None };
+    if groups.is_empty() {
+        return None;
+    }
+    // "E 5 N 4" never comes here (two letters must lead), but "NE 5" does, and is a place in the grid.
+    Some(place([first, second], &groups))
+}
+
+fn place(letters: [u8; 2], groups: &[String]) -> Result<Written> {
+    if letters.contains(&b'I') {
+        return Err(Fault::new("place-unreadable-letter-i"));
+    }
+    let figures: String = groups.concat();
+    if figures.len() % 2 == 1 {
+        return Err(Fault::new("place-unreadable-odd"));
+    }
+    if figures.len() > 12 {
+        return Err(Fault::new("place-unreadable-long"));
+    }
+    let half = figures.len() / 2;
+    // Spaces must not cut the easting off elsewhere than in the middle: "OV 52 3412" lost a figure.
+    let mut length = 0;
+    let middle = groups.len() == 1
+        || groups.iter().any(|group| {
+            length += group.len();
+            length == half
+        });
+    if !middle {
+        return Err(Fault::new("place-unreadable-halves"));
+    }
+    let side_m = 10_f64.powi(5 - half as i32);
+    let steps = |figures: &str| figures.parse::<u32>().map(f64::from);
+    let unreadable = |_| Fault::new("place-unreadable");
+    let (east, north) =
+        (steps(&figures[..half]).map_err(unreadable)?, steps(&figures[half..]).map_err(unreadable)?);
+    let (west_m, south_m) = corner(letters).ok_or_else(|| Fault::new("place-unreadable"))?;
+    // Division keeps a tenth of a metre exact where multiplication by 0.1 would not.
+    let metres = |steps: f64| if half > 5 { steps / 10_f64.powi(half as i32 - 5) } else { steps * side_m };
+    let (easting_m, northing_m) = (west_m + metres(east), south_m + metres(north));
+    let inside = System::BritishGrid.holds(easting_m, northing_m).unwrap_or(true)
+        && System::BritishGrid.holds(easting_m + side_m, northing_m + side_m).unwrap_or(true);
+    if !inside {
+        return Err(Fault::new("place-outside-letters"));
+    }
+    let at =
+        |offset: f64| Position::Projected { easting_m: easting_m + offset, northing_m: northing_m + offset };
+    Ok(Written {
+        understood_as: "notation-letter-reference",
+        system: System::BritishGrid,
+        position: at(side_m / 2.0),
+        corner: Some(at(0.0)),
+        square_m: side_m,
+    })
+}
+
+/// South-west corner of a 100 km square, metres from the grid's false origin (the corner of SV).
+fn corner(letters: [u8; 2]) -> Option<(f64, f64)> {
+    let at = |letter| LETTERS.iter().position(|known| *known == letter).map(|index| index as i32);
+    let (large, small) = (at(letters[0])?, at(letters[1])?);
+    let column = (large % 5 - 2) * 5 + small % 5;
+    let row = (3 - large / 5) * 5 + 4 - small / 5;
+    Some((f64::from(column) * 1e5, f64::from(row) * 1e5))
+}
+
+/// The two letters of the 100 km square `column`, `row` from the false origin.
+fn square(column: i64, row: i64) -> Option<[char; 2]> {
+    // From the corner of square VV: 1000 km west and 500 km south of the false origin.
+    let (column, row) = (column + 10, row + 5);
+    if !(0..25).contains(&column) || !(0..25).contains(&row) {
+        return None;
+    }
+    let letter = |column: i64, row: i64| char::from(LETTERS[((4 - row) * 5 + column) as usize]);
+    Some([letter(column / 5, row / 5), letter(column % 5, row % 5)])
+}
+
+/// The reference of a cell, of its south-west corner, with the figures that its side allows; `None`
+/// off the lettered squares.
+pub fn reference(cell: Cell) -> Option<String> {
+    let side = i64::from(cell.side_m);
+    let (west, south) = (i64::from(cell.column) * side, i64::from(cell.row) * side);
+    let letters = square(west.div_euclid(100_000), south.div_euclid(100_000))?;
+    // The largest power of ten that divides the side: 1 km for 2 km, 10 m for 50 m.
+    let step = (0..=5).rev().map(|power| 10_i64.pow(power)).find(|step| side % step == 0)?;
+    let width = 5 - step.ilog10() as usize;
+    let letters: String = letters.iter().collect();
+    if width == 0 {
+        return Some(letters);
+    }
+    let (east, north) = (west.rem_euclid(100_000) / step, south.rem_euclid(100_000) / step);
+    Some(format!("{letters} {east:0width$} {north:0width$}"))
+}

@@ -1,0 +1,355 @@
+//! What is understood, what is doubted, and what the writing of a place promises.
+
+use proptest::prelude::*;
+
+use super::*;
+
+fn bng() -> Option<&'static System> {
+    Some(&System::BritishGrid)
+}
+
+#[track_caller]
+fn degrees(text: &str, latitude: f64, longitude: f64, square_m: f64, understood_as: &str) {
+    let written = read(text, bng(), false).unwrap_or_else(|fault| panic!("{text}: {fault:?}"));
+    let Position::Geographic { latitude_deg, longitude_deg } = written.position else { panic!("{text}") };
+    assert!(
+        (latitude_deg - latitude).abs() < 1e-9 && (longitude_deg - longitude).abs() < 1e-9,
+        "{text}: {latitude_deg} {longitude_deg}"
+    );
+    assert!((written.square_m / square_m - 1.0).abs() < 0.01, "{text}: {}", written.square_m);
+    assert_eq!(written.understood_as, understood_as, "{text}");
+    assert_eq!(written.system, System::Wgs84);
+}
+
+#[track_caller]
+fn metres(text: &str, system: Option<&System>, easting: f64, northing: f64, square_m: f64) {
+    let written = read(text, system, false).unwrap_or_else(|fault| panic!("{text}: {fault:?}"));
+    let place = written.corner.unwrap_or(written.position);
+    let Position::Projected { easting_m, northing_m } = place else { panic!("{text}") };
+    assert!(
+        (easting_m - easting).abs() < 1e-6 && (northing_m - northing).abs() < 1e-6,
+        "{text}: {easting_m} {northing_m}"
+    );
+    assert!((written.square_m / square_m - 1.0).abs() < 1e-9, "{text}: {}", written.square_m);
+}
+
+#[track_caller]
+fn refused(text: &str, system: Option<&System>, id: &str) {
+    match read(text, system, false) {
+        Err(fault) => assert_eq!(fault.id, id, "{text}"),
+        Ok(written) => panic!("{text}: {written:?}"),
+    }
+}
+
+#[test]
+fn decimal_degrees() {
+    let is = |text, square| degrees(text, 52.658, -1.716, square, "notation-decimal-degrees");
+    for text in [
+        "52.658, -1.716",
+        "52.658 -1.716",
+        "52.658,-1.716",
+        "52.658; -1.716",
+        "(52.658, -1.716)",
+        "52,658 -1,716",
+        "52,658; -1,716",
+        "52,658, -1,716",
+        "52,658,-1,716",
+        "52.658N 1.716W",
+        "52.658° N, 1.716° W",
+        "N52.658 W1.716",
+        "N 52.658° W 1.716°",
+        "1.716W 52.658N",
+        "52.658n 1.716w",
+        "52.658 N 1.716 O",
+        "52,658° N, 1,716° O",
+        "lat 52.658 lon -1.716",
+        "Latitude: 52.658, Longitude: -1.716",
+        "lat=52.658 lng=-1.716",
+        "Lon -1.716 Lat 52.658",
+        "52.658 −1.716",
+        "+52.658 -1.716",
+        "WGS84 52.658 -1.716",
+        "52.658\u{a0}-1.716",
+        "52.658/-1.716",
+        "52.658 nord 1.716 ouest",
+        "52.658 1.716W",
+        "geo:52.658,-1.716",
+        "geo:52.658,-1.716;u=10",
+    ] {
+        is(text, 111.32);
+    }
+    degrees("52.65801, -1.71607", 52.65801, -1.71607, 1.1132, "notation-decimal-degrees");
+    // The finer of the two: spreadsheets drop a last zero.
+    degrees("52.658, -1.71607", 52.658, -1.71607, 1.1132, "notation-decimal-degrees");
+    degrees("52° N 2° W", 52.0, -2.0, 111_320.0, "notation-decimal-degrees");
+}
+
+#[test]
+fn degrees_and_minutes() {
+    let (latitude, longitude) = (52.0 + 39.48 / 60.0, -(1.0 + 42.96 / 60.0));
+    for text in [
+        "52°39.48'N 1°42.96'W",
+        "52° 39.48′ N, 1° 42.96′ W",
+        "N 52° 39.48 W 1° 42.96",
+        "52 39.48N 1 42.96W",
+        "52 39.48 -1 42.96",
+        "52° 39,48' N 1° 42,96' O",
+        "52º39.48' -1º42.96'",
+        "52°39.48 -1°42.96",
+        "52deg 39.48min N 1deg 42.96min W",
+        "52:39.48N 1:42.96W",
+        "N52 39.48 W001 42.96",
+    ] {
+        degrees(text, latitude, longitude, 18.55, "notation-degrees-minutes");
+    }
+    degrees("52°39'N 1°43'W", 52.65, -(1.0 + 43.0 / 60.0), 1855.0, "notation-degrees-minutes");
+}
+
+#[test]
+fn degrees_minutes_and_seconds() {
+    let (latitude, longitude) = (52.0 + 39.0 / 60.0 + 28.8 / 3600.0, -(1.0 + 42.0 / 60.0 + 57.8 / 3600.0));
+    for text in [
+        "52°39'28.8\"N 1°42'57.8\"W",
+        "52° 39′ 28.8″ N, 1° 42′ 57.8″ W",
+        "52°39’28.8”N 1°42’57.8”W",
+        "52°39'28.8''N 1°42'57.8''W",
+        "N52°39'28.8\" W1°42'57.8\"",
+        "52 39 28.8 N 1 42 57.8 W",
+        "52 39 28.8 -1 42 57.8",
+        "52d39m28.8s N 1d42m57.8s W",
+        "52°39'28,8\"N 1°42'57,8\"O",
+        "52°39'28,8\" N; 1°42'57,8\" O",
+        "W 1 42 57.8, N 52 39 28.8",
+        "52:39:28.8N 1:42:57.8W",
+        "52º 39ʹ 28.8ʺ N 1º 42ʹ 57.8ʺ W",
+        "52-39-28.8N 1-42-57.8W",
+        "N52-39-28.8 W1-42-57.8",
+        "52°39'28.8\" -1°42'57.8\"",
+        "52° 39 28.8 N 1° 42 57.8 W",
+        "52 39' 28.8 -1 42' 57.8",
+    ] {
+        degrees(text, latitude, longitude, 3.092, "notation-degrees-minutes-seconds");
+    }
+    degrees(
+        "52°39'29\"S 1°42'58\"E",
+        -(52.0 + 39.0 / 60.0 + 29.0 / 3600.0),
+        1.0 + 42.0 / 60.0 + 58.0 / 3600.0,
+        30.92,
+        "notation-degrees-minutes-seconds",
+    );
+}
+
+#[test]
+fn degrees_doubted() {
+    refused("52.658N 1.716", None, "place-ambiguous-hemisphere");
+    refused("120.5 45.2", None, "place-ambiguous-swapped");
+    refused("52.658N -1.716W", None, "place-ambiguous-sign");
+    refused("52°61'N 1°42'W", None, "place-unreadable-sixty");
+    refused("52°39'N", None, "place-unreadable");
+    refused("in the big field", None, "place-unreadable");
+    refused("", None, "place-empty");
+    refused("NaN inf", None, "place-unreadable");
+    refused("1.2.3 4.5.6", None, "place-unreadable");
+}
+
+#[test]
+fn letter_references() {
+    for (text, easting, northing, side) in [
+        ("OV 5 4", 550_000.0, 540_000.0, 10_000.0),
+        ("OV 52 41", 552_000.0, 541_000.0, 1000.0),
+        ("OV5241", 552_000.0, 541_000.0, 1000.0),
+        ("OV 523 412", 552_300.0, 541_200.0, 100.0),
+        ("ov523412", 552_300.0, 541_200.0, 100.0),
+        ("O V 523 412", 552_300.0, 541_200.0, 100.0),
+        ("OV 5234 4123", 552_340.0, 541_230.0, 10.0),
+        ("OV-5234-4123", 552_340.0, 541_230.0, 10.0),
+        ("OV 52 34 41 23", 552_340.0, 541_230.0, 10.0),
+        ("OV 52341 41234", 552_341.0, 541_234.0, 1.0),
+        ("OV5234141234", 552_341.0, 541_234.0, 1.0),
+        ("OV 523417 412345", 552_341.7, 541_234.5, 0.1),
+        ("NGR OV 523 412", 552_300.0, 541_200.0, 100.0),
+        ("Grid ref: OV523412.", 552_300.0, 541_200.0, 100.0),
+        ("OSGB36 OV 523 412", 552_300.0, 541_200.0, 100.0),
+        // Ordnance Survey, national grid: NY 215 072 and its finer forms; SV is the false origin.
+        ("NY 215 072", 321_500.0, 507_200.0, 100.0),
+        ("NY 21544 07210", 321_544.0, 507_210.0, 1.0),
+        ("SV 00000 00000", 0.0, 0.0, 1.0),
+        ("HP 6213", 462_000.0, 1_213_000.0, 1000.0),
+    ] {
+        metres(text, None, easting, northing, side);
+    }
+    let written = read("OV 523 412", None, false).unwrap();
+    assert_eq!(written.position, Position::Projected { easting_m: 552_350.0, northing_m: 541_250.0 });
+    assert_eq!(written.system, System::BritishGrid);
+}
+
+#[test]
+fn letter_references_refused() {
+    refused("OV 523 41", None, "place-unreadable-odd");
+    refused("OV 52 3412", None, "place-unreadable-halves");
+    refused("OI 523 412", None, "place-unreadable-letter-i");
+    refused("OV 5234567 4123456", None, "place-unreadable-long");
+    refused("AA 523 412", None, "place-outside-letters");
+    refused("ZZ 523 412", None, "place-outside-letters");
+}
+
+#[test]
+fn all_figures() {
+    for text in [
+        "651409.903 313177.270",
+        "651409.903, 313177.270",
+        "651409.903,313177.270",
+        "651409,903 313177,270",
+        "E 651409.903 N 313177.270",
+        "651409.903E 313177.270N",
+        "Easting: 651409.903 Northing: 313177.270",
+        "N 313177.270 E 651409.903",
+        "x=651409.903 y=313177.270",
+        "651 409.903 313 177.270",
+        "651,409.903 313,177.270",
+        "651409.903 m E, 313177.270 m N",
+        "BNG 651409.903 313177.270",
+        "EPSG:27700 651409.903 313177.270",
+    ] {
+        metres(text, bng(), 651_409.903, 313_177.270, 0.001);
+    }
+    metres("651409 313177", bng(), 651_409.0, 313_177.0, 1.0);
+    metres("651409,313177", bng(), 651_409.0, 313_177.0, 1.0);
+    metres("651 409 313 177", bng(), 651_409.0, 313_177.0, 1.0);
+    metres("651,409 313,177", bng(), 651_409.0, 313_177.0, 1.0);
+    // Ordnance Survey, OSTN15 test point 01, in Scilly: five figures each, and decimals.
+    metres("91492.146 11318.804", bng(), 91_492.146, 11_318.804, 0.001);
+    metres("E 91492 N 11318", bng(), 91_492.0, 11_318.0, 1.0);
+    metres("091492 011318", bng(), 91_492.0, 11_318.0, 1.0);
+    // Test point 31, St Kilda.
+    metres("9587.909 899448.996", bng(), 9587.909, 899_448.996, 0.001);
+    let lambert = Some(&System::Lambert93);
+    metres("652760 6861000", lambert, 652_760.0, 6_861_000.0, 1.0);
+    metres("652 760 6 861 000", lambert, 652_760.0, 6_861_000.0, 1.0);
+    metres("652 760,5 6 861 000,5", lambert, 652_760.5, 6_861_000.5, 0.1);
+    metres("EPSG:2154 652760 6861000", None, 652_760.0, 6_861_000.0, 1.0);
+    metres("Lambert 93 : X 652760 Y 6861000", None, 652_760.0, 6_861_000.0, 1.0);
+    metres("L93 652760 6861000", bng(), 652_760.0, 6_861_000.0, 1.0);
+    metres("EPSG:32630 699582 5709431", bng(), 699_582.0, 5_709_431.0, 1.0);
+}
+
+#[test]
+fn figures_doubted() {
+    refused("5234 4123", bng(), "place-ambiguous-letters");
+    refused("52341 41234", bng(), "place-ambiguous-letters");
+    refused("523 412", bng(), "place-unreadable");
+    refused("651409 313177", None, "place-ambiguous-system");
+    refused("65140 313177", bng(), "place-ambiguous-digit");
+    let lambert = Some(&System::Lambert93);
+    refused("6861000 652760", lambert, "place-ambiguous-swapped");
+    refused("65276 6861000", lambert, "place-ambiguous-digit");
+    refused("652760 686100", lambert, "place-outside");
+    refused("313177 1651409", bng(), "place-outside");
+}
+
+#[test]
+fn two_columns() {
+    let place = |first, second, pair, system: &System| read_pair(first, second, pair, system, true).unwrap();
+    let (en, ll) = (Pair::EastingNorthing, Pair::LatitudeLongitude);
+    let grid = place("651409,9", "313177,3", en, &System::BritishGrid);
+    assert_eq!(grid.position, Position::Projected { easting_m: 651_409.9, northing_m: 313_177.3 });
+    assert_eq!(grid.square_m, 0.1);
+    let grid = place("651 409", "313 177", en, &System::BritishGrid);
+    assert_eq!(grid.position, Position::Projected { easting_m: 651_409.0, northing_m: 313_177.0 });
+    let place_deg = Position::Geographic { latitude_deg: 52.658, longitude_deg: -1.716 };
+    assert_eq!(place("52,658", "-1,716", ll, &System::BritishGrid).position, place_deg);
+    assert_eq!(place("52.658 N", "1.716 W", ll, &System::Wgs84).position, place_deg);
+    assert_eq!(place("-1.716", "52.658", en, &System::Wgs84).position, place_deg);
+    assert_eq!(place("OV 523", "412", en, &System::BritishGrid).square_m, 100.0);
+    let id =
+        |first, second, pair, system: &System| read_pair(first, second, pair, system, false).unwrap_err().id;
+    assert_eq!(id("5234", "4123", en, &System::BritishGrid), "place-ambiguous-letters");
+    assert_eq!(id("", "4123", en, &System::BritishGrid), "place-half");
+    assert_eq!(id("1.7W", "52.6N", ll, &System::Wgs84), "place-ambiguous-swapped");
+    assert_eq!(id("120.5", "45.2", ll, &System::Wgs84), "place-ambiguous-swapped");
+    assert_eq!(id("6861000", "652760", en, &System::Lambert93), "place-ambiguous-swapped");
+}
+
+#[test]
+fn references_written() {
+    let cell = |side_m, column, row| Cell { side_m, column, row };
+    let grid = |cell| reference(&System::BritishGrid, cell);
+    assert_eq!(grid(cell(1000, 552, 541)), "OV 52 41");
+    assert_eq!(grid(cell(2000, 276, 270)), "OV 52 40");
+    assert_eq!(grid(cell(100, 5523, 5412)), "OV 523 412");
+    assert_eq!(grid(cell(1, 552_341, 541_234)), "OV 52341 41234");
+    assert_eq!(grid(cell(10_000, 0, 0)), "SV 0 0");
+    assert_eq!(grid(cell(100_000, 5, 5)), "OV");
+    assert_eq!(grid(cell(50, 11_047, 10_825)), "OV 5235 4125");
+    // Truncation, never rounding: 439145, 274187 lies in SP 391 741 (public coordinate library, report 1).
+    let holding = Cell::holding(439_145.0, 274_187.0, 100).unwrap();
+    assert_eq!(grid(holding), "SP 391 741");
+    assert_eq!(reference(&System::Lambert93, cell(1000, 652, 6861)), "E 652000 N 6861000");
+}
+
+proptest! {
+    #[test]
+    fn no_text_makes_it_panic(text in "\\PC*", comma: bool) {
+        for system in [None, Some(&System::BritishGrid), Some(&System::Lambert93), Some(&System::Wgs84)] {
+            let _ = read(&text, system, comma);
+        }
+        let _ = read_pair(&text, &text, Pair::EastingNorthing, &System::BritishGrid, comma);
+        let _ = read_pair(&text, &text, Pair::LatitudeLongitude, &System::Wgs84, comma);
+        let _ = cut_places(&text);
+    }
+
+    /// The same from the characters that places are made of, which reach deeper.
+    #[test]
+    fn no_near_place_makes_it_panic(text in "[0-9NSEWOVI°'\" .,;:/+-]{0,24}", comma: bool) {
+        for system in [None, Some(&System::BritishGrid), Some(&System::Wgs84)] {
+            if let Ok(written) = read(&text, system, comma) {
+                let (a, b) = match written.position {
+                    Position::Geographic { latitude_deg, longitude_deg } => (latitude_deg, longitude_deg),
+                    Position::Projected { easting_m, northing_m } => (easting_m, northing_m),
+                };
+                prop_assert!(a.is_finite() && b.is_finite() && written.square_m > 0.0);
+            }
+        }
+        let _ = cut_places(&text);
+    }
+
+    /// A reference written for a place names a square that holds the place, and reads back as it.
+    #[test]
+    fn references_hold_their_place(e in 0.0..699_999.0_f64, n in 0.0..1_249_999.0_f64, power in 0_u32..=4) {
+        let cell = Cell::holding(e, n, 10_u32.pow(power)).unwrap();
+        let written = read(&reference(&System::BritishGrid, cell), None, false).unwrap();
+        prop_assert_eq!(written.square_m, f64::from(cell.side_m));
+        let corner = Position::Projected { easting_m: cell.west_m(), northing_m: cell.south_m() };
+        prop_assert_eq!(written.corner, Some(corner));
+        prop_assert!(cell.west_m() <= e && e < cell.east_m() && cell.south_m() <= n && n < cell.north_m());
+    }
+
+    #[test]
+    fn degrees_read_back(latitude in -89.9..89.9_f64, longitude in -179.9..179.9_f64, decimals in 1_usize..9) {
+        let text = format!("{latitude:.decimals$}, {longitude:.decimals$}");
+        let written = read(&text, None, false).unwrap();
+        let Position::Geographic { latitude_deg, longitude_deg } = written.position else { panic!() };
+        let within = 0.6 / 10_f64.powi(decimals as i32);
+        prop_assert!((latitude_deg - latitude).abs() < within && (longitude_deg - longitude).abs() < within);
+    }
+
+    /// Seconds in letters, both hemispheres.
+    #[test]
+    fn seconds_read_back(d in 0_u32..89, m in 0_u32..60, s in 0_u32..60, south: bool, west: bool) {
+        let (ns, ew) = (if south { 'S' } else { 'N' }, if west { 'W' } else { 'E' });
+        let size = f64::from(d) + f64::from(m) / 60.0 + f64::from(s) / 3600.0;
+        let written = read(&format!("{d}°{m}'{s}\"{ns} {d}°{m}'{s}\"{ew}"), None, false).unwrap();
+        let Position::Geographic { latitude_deg, longitude_deg } = written.position else { panic!() };
+        let (latitude, longitude) = (if south { -size } else { size }, if west { -size } else { size });
+        prop_assert!((latitude_deg - latitude).abs() < 1e-9);
+        prop_assert!((longitude_deg - longitude).abs() < 1e-9);
+    }
+
+    #[test]
+    fn figures_read_back(e in 100_000_u32..700_000, n in 100_000_u32..1_250_000, decimals in 0_usize..4) {
+        let text = format!("{:.decimals$} {:.decimals$}", f64::from(e), f64::from(n));
+        let written = read(&text, Some(&System::BritishGrid), false).unwrap();
+        let expected = Position::Projected { easting_m: f64::from(e), northing_m: f64::from(n) };
+        prop_assert_eq!(written.position, expected);
+    }
+}

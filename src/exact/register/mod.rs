@@ -1,0 +1,180 @@
+//! Reads registers as people keep them: any usual encoding and separator, titles above the headings,
+//! dittos, totals, year headings, counts in words. Every row is used or set aside with its reason.
+//!
+//! Rows are numbered as a spreadsheet numbers them: the first line is row 1, blank lines count, and a
+//! line break inside quotes starts no new row.
+
+mod count;
+mod date;
+mod decode;
+mod fields;
+mod files;
+mod headings;
+mod lines;
+mod marks;
+mod measure;
+mod place;
+mod problem;
+mod records;
+mod row;
+mod sniff;
+#[cfg(test)]
+mod tests;
+mod years;
+
+pub use headings::Field;
+pub use problem::{Doubt, Matter, Problem, Problems};
+pub use sniff::{FileShape, Guess, guess};
+
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+
+use super::{ExactFind, Private, Tally, checks};
+use crate::coordinates::System;
+use crate::fault::{Fault, Result};
+use crate::study::vocabulary::Country;
+use crate::study::{Columns, Study};
+use crate::units::Date;
+
+/// Every find of a study's register files, with what was set aside and what is doubtful.
+pub struct Register {
+    pub(in crate::exact) finds: Vec<ExactFind>,
+    /// Names of the files as shown to the owner; [`ExactFind`]s point into it.
+    pub(in crate::exact) files: Vec<String>,
+    pub(in crate::exact) tally: Tally,
+    pub(in crate::exact) problems: Problems,
+    shapes: Vec<FileShape>,
+}
+
+impl Register {
+    /// Reads every register file of a study. Faults: a file that is not there or is no text table, one
+    /// without headings, a column named in the study file that no register file has.
+    pub fn read(study: &Study) -> Result<Self> {
+        let context = Context::of(study)?;
+        let files = files::find(&study.private.root, &study.private.files)?;
+        read_files(&context, &files)
+    }
+
+    /// Rows read, used and set aside.
+    pub fn tally(&self) -> &Tally {
+        &self.tally
+    }
+
+    /// Every row set aside and every doubt, for the register's owner.
+    pub fn problems(&self) -> Private<&Problems> {
+        Private::new(&self.problems)
+    }
+
+    /// How each file was understood: its separator, encoding, headings and what they were taken for.
+    pub fn shapes(&self) -> Private<&[FileShape]> {
+        Private::new(&self.shapes)
+    }
+}
+
+/// What the reader takes from the study.
+pub(in crate::exact) struct Context {
+    pub columns: Columns,
+    /// The system of eastings and northings that say none themselves.
+    pub system: System,
+    /// The uncertainty of a place that states none, metres.
+    pub uncertainty_m: Option<f64>,
+    pub decimal_comma: Option<bool>,
+    pub country: Country,
+    /// The day that "in the future" is measured from.
+    pub today: Option<Date>,
+}
+
+impl Context {
+    fn of(study: &Study) -> Result<Self> {
+        // Country and date are the same for every audience; a study has at least one.
+        let name = study.audiences().next().unwrap_or("public").to_owned();
+        let public = study.audience(&name)?;
+        Ok(Self {
+            columns: study.private.columns.clone(),
+            system: study.private.system.clone(),
+            uncertainty_m: study.private.uncertainty_m,
+            decimal_comma: study.private.decimal_comma,
+            country: public.country,
+            today: public.date,
+        })
+    }
+}
+
+/// Reads the files (shown name, path) in order.
+pub(in crate::exact) fn read_files(context: &Context, files: &[(String, PathBuf)]) -> Result<Register> {
+    let mut register = Register {
+        finds: Vec::new(),
+        files: Vec::new(),
+        tally: Tally::default(),
+        problems: Problems::default(),
+        shapes: Vec::new(),
+    };
+    for (name, path) in files {
+        let (text, encoding) = decode::read(path).map_err(|fault| fault.in_file(name))?;
+        register.files.push(name.clone());
+        read_text(context, &text, name, encoding, &mut register).map_err(|fault| fault.in_file(name))?;
+    }
+    named_columns_exist(&context.columns, &register.shapes)?;
+    checks::within(&mut register);
+    register.problems.sort();
+    Ok(register)
+}
+
+/// Reads one file's text.
+fn read_text(
+    context: &Context,
+    text: &str,
+    name: &str,
+    encoding: &'static str,
+    register: &mut Register,
+) -> Result<()> {
+    let file = (register.files.len() - 1) as u32;
+    let sheet = sniff::sniff(text, &context.columns)?;
+    let decimal_comma = context.decimal_comma.unwrap_or(sheet.decimal_comma);
+    let mut rows = row::Rows::new(context, &sheet, file, decimal_comma);
+    let mut records = sheet.records(text);
+    let mut cells = Vec::new();
+    let mut last_row = sheet.heading_row;
+    while let Some(record) = records.next(&mut cells) {
+        last_row = record.row;
+        if cells.iter().all(|cell| cell.trim().is_empty()) {
+            continue;
+        }
+        register.tally.read += 1;
+        match rows.read(record, &mut cells, &mut register.problems) {
+            row::Read::Find(find) => {
+                register.tally.used += 1;
+                register.finds.push(*find);
+            }
+            row::Read::SetAside(reason) => {
+                *register.tally.set_aside.entry(reason).or_default() += 1;
+            }
+        }
+    }
+    register.shapes.push(sheet.shape(name, encoding, decimal_comma, last_row));
+    Ok(())
+}
+
+/// A column named in the study file must be in one file at least; files kept by other hands may lack it.
+fn named_columns_exist(columns: &Columns, shapes: &[FileShape]) -> Result<()> {
+    let headings: BTreeSet<&str> =
+        shapes.iter().flat_map(|shape| shape.columns.iter().map(|(heading, _)| heading.as_str())).collect();
+    for field in Field::ALL {
+        let Some(wanted) = field.named_in(columns) else { continue };
+        if headings.iter().any(|heading| headings::same(heading, wanted)) {
+            continue;
+        }
+        let list = headings.iter().copied().collect::<Vec<_>>().join(", ");
+        let nearest = headings
+            .iter()
+            .map(|heading| (strsim::jaro_winkler(&heading.to_lowercase(), &wanted.to_lowercase()), heading))
+            .max_by(|a, b| a.0.total_cmp(&b.0))
+            .map_or("", |(_, heading)| heading);
+        return Err(Fault::new("register-no-column")
+            .with("heading", wanted)
+            .with("nearest", nearest)
+            .with("known", list)
+            .in_column(format!("register.columns.{}", field.name())));
+    }
+    Ok(())
+}

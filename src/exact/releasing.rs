@@ -1,0 +1,268 @@
+//! Release: each find alone becomes a cell and the attributes that the agreement shows.
+//!
+//! The cell is the only released value worked out from an exact place. Its side comes from sizes alone
+//! (what was agreed, what the find was given with, how sure it is) and from public ground by whole
+//! squares; where in a cell a find lies changes nothing that follows.
+
+use std::collections::BTreeMap;
+
+use super::find::{ExactFind, ExactPlace, More};
+use super::{Details, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally};
+use crate::coordinates::notation::cut_places;
+use crate::coordinates::{Cell, Converter, Operation, Position, System};
+use crate::fault::Result;
+use crate::ground::Partition;
+use crate::study::vocabulary::{Setting, Standing};
+use crate::study::{Agreement, Attribute, Precision, PublicStudy, StricterRule, ladder};
+
+impl Register {
+    /// Releases the register to the audience of `study`.
+    pub fn release(&self, study: &PublicStudy, partition: &Partition<'_>) -> Result<Release> {
+        release(&self.finds, &self.tally, study, partition)
+    }
+}
+
+/// Releases finds for the audience of `study`. `tally` is that of the register they were read from; the
+/// release's own adds what could be read but not placed.
+fn release(
+    finds: &[ExactFind],
+    tally: &Tally,
+    study: &PublicStudy,
+    partition: &Partition<'_>,
+) -> Result<Release> {
+    let mut placer = Placer::new(study, partition);
+    let mut tally = tally.clone();
+    let mut released = Vec::with_capacity(finds.len());
+    for find in finds {
+        match placer.place(find)? {
+            Ok(placed) => released.push(tell(find, placed, study, partition)),
+            Err(reason) => {
+                tally.used -= 1;
+                *tally.set_aside.entry(reason).or_default() += 1;
+            }
+        }
+    }
+    released.sort_by(ReleasedFind::by_what_is_told);
+    Ok(Release { audience: study.agreement.audience.clone(), tally, finds: released })
+}
+
+/// A find's place as it may be told, and how it was carried there.
+pub(in crate::exact) struct Placed {
+    place: ReleasedPlace,
+    operation: Option<Operation>,
+}
+
+/// Turns exact places into released ones.
+pub(in crate::exact) struct Placer<'a> {
+    study: &'a PublicStudy,
+    partition: &'a Partition<'a>,
+    converters: BTreeMap<System, Converter>,
+}
+
+impl<'a> Placer<'a> {
+    pub(in crate::exact) fn new(study: &'a PublicStudy, partition: &'a Partition<'a>) -> Self {
+        Self { study, partition, converters: BTreeMap::new() }
+    }
+
+    /// The place of a find, or why it has none.
+    pub(in crate::exact) fn place(
+        &mut self,
+        find: &ExactFind,
+    ) -> Result<std::result::Result<Placed, Reason>> {
+        let agreement = &self.study.agreement;
+        let ExactPlace::Point { system, x, y, square_m, uncertainty_m, .. } = &find.place else {
+            return Ok(self.stated_parish(find).map(parish).ok_or(Reason::ParishUnknown));
+        };
+        if !self.converters.contains_key(system) {
+            self.converters.insert(system.clone(), Converter::new(system, &agreement.grid)?);
+        }
+        let converter = &self.converters[system];
+        let Ok((easting_m, northing_m)) = converter.convert_xy(*x, *y) else {
+            return Ok(Err(Reason::PlaceOutside));
+        };
+        let operation = (*system != agreement.grid).then(|| converter.operation());
+        let needed_m = square_m.max(2.0 * uncertainty_m.unwrap_or(0.0));
+        let asked = precision_asked(find, agreement, self.study);
+        let in_parish = |partition: &Partition<'_>| -> std::result::Result<Placed, Reason> {
+            // A reference to a large square does not say which parish; the finder may have.
+            if needed_m > LARGEST_SQUARE_FOR_A_PARISH_M || agreement.show.contains(&Attribute::StatedParish) {
+                if let Some(name) = self.stated_parish(find) {
+                    return Ok(parish(name));
+                }
+            }
+            let name = partition.parish_at(easting_m, northing_m).map(str::to_owned);
+            name.or_else(|| self.stated_parish(find)).map(parish).ok_or(Reason::FarAway)
+        };
+        let agreed_m = match asked {
+            Precision::Parish => {
+                if needed_m <= LARGEST_SQUARE_FOR_A_PARISH_M || self.stated_parish(find).is_some() {
+                    return Ok(in_parish(self.partition));
+                }
+                1_000
+            }
+            Precision::Square { side_m } => side_m,
+        };
+        let Some(cell) =
+            side_for(agreed_m, needed_m).and_then(|side| Cell::holding(easting_m, northing_m, side))
+        else {
+            return Ok(Err(Reason::PlaceOutside));
+        };
+        if !self.partition.in_reach(cell) {
+            return Ok(Err(Reason::FarAway));
+        }
+        Ok(match self.partition.precision_for(cell) {
+            Precision::Parish => in_parish(self.partition),
+            Precision::Square { side_m } => {
+                let cell = cell.within(side_m).unwrap_or(cell);
+                Ok(Placed { place: ReleasedPlace::Cell(cell), operation })
+            }
+        })
+    }
+
+    /// The parish as stated, as the layer spells it; as written where the study has no parish layer.
+    fn stated_parish(&self, find: &ExactFind) -> Option<String> {
+        let stated = find.parish.as_deref()?;
+        match self.partition.parish_named(stated) {
+            Some(name) => Some(name.to_owned()),
+            None => self.partition.parish_names().is_empty().then(|| stated.to_owned()),
+        }
+    }
+}
+
+/// A larger square than this does not place a find in one parish. Common practice: a parish is some
+/// kilometres across.
+const LARGEST_SQUARE_FOR_A_PARISH_M: f64 = 2_000.0;
+
+fn parish(name: String) -> Placed {
+    Placed { place: ReleasedPlace::Parish(name), operation: None }
+}
+
+/// The first side of the ladder that is at least the agreed one and at least what the find was given
+/// with. `None` when even 100 km is too small.
+fn side_for(agreed_m: u32, needed_m: f64) -> Option<u32> {
+    ladder(agreed_m).into_iter().find(|side| f64::from(*side) >= needed_m)
+}
+
+/// The precision that the agreement asks for a find, by attributes that are shown.
+fn precision_asked(find: &ExactFind, agreement: &Agreement, study: &PublicStudy) -> Precision {
+    agreement
+        .stricter
+        .iter()
+        .filter(|stricter| match &stricter.rule {
+            StricterRule::Class(classes) => classes.iter().any(|class| find.class.is(*class)),
+            StricterRule::Period(periods) => {
+                periods.iter().any(|period| find.period.is(*period, study.country))
+            }
+            StricterRule::Setting(settings) => settings.contains(&find.setting),
+            // Public ground is the partition's work, by whole squares.
+            StricterRule::Near { .. } => false,
+        })
+        .fold(agreement.precision, |precision, stricter| precision.coarser(stricter.precision))
+}
+
+/// What the agreement lets be said of a find, besides its place.
+fn tell(find: &ExactFind, placed: Placed, study: &PublicStudy, partition: &Partition<'_>) -> ReleasedFind {
+    let show = &study.agreement.show;
+    let shown = |attribute: Attribute| show.contains(&attribute);
+    let stated = || {
+        let stated = find.parish.as_deref()?;
+        Some(partition.parish_named(stated).unwrap_or(stated).to_owned())
+    };
+    ReleasedFind {
+        class: shown(Attribute::Class).then_some(find.class),
+        period: shown(Attribute::Period).then_some(find.period),
+        count: find.count,
+        strength: shown(Attribute::Strength).then(|| find.marks.strength()),
+        out_of_place: find.standing.out_of_place() || find.setting == Setting::BroughtIn,
+        stated_parish: if shown(Attribute::StatedParish) { stated() } else { None },
+        setting: shown(Attribute::Setting).then_some(find.setting),
+        details: details(find, &placed, show).map(Box::new),
+        place: placed.place,
+    }
+}
+
+/// The fields that a record office sees besides; `None` when the agreement shows none of them.
+fn details(
+    find: &ExactFind,
+    placed: &Placed,
+    show: &std::collections::BTreeSet<Attribute>,
+) -> Option<Details> {
+    let nothing = More::default();
+    let more = find.more.as_deref().unwrap_or(&nothing);
+    let mut details = Details::default();
+    let mut any = false;
+    for attribute in show {
+        any |= match attribute {
+            Attribute::Number => {
+                details.number.clone_from(&find.number);
+                true
+            }
+            Attribute::Standing => {
+                details.standing = Some(find.standing).filter(|s| *s != Standing::Unknown);
+                true
+            }
+            Attribute::Marks => {
+                details.marks = Some(find.marks);
+                true
+            }
+            Attribute::Material => {
+                details.material.clone_from(&more.material);
+                true
+            }
+            Attribute::Measurements => {
+                details.length_mm = more.length_mm;
+                details.weight_g = more.weight_g;
+                true
+            }
+            Attribute::Date => {
+                details.date.clone_from(&more.date);
+                true
+            }
+            Attribute::Finder => {
+                details.finder.clone_from(&more.finder);
+                true
+            }
+            Attribute::LookedAtBy => {
+                details.looked_at_by.clone_from(&more.looked_at_by);
+                true
+            }
+            Attribute::KeptAt => {
+                details.kept_at.clone_from(&more.kept_at);
+                true
+            }
+            Attribute::Permission => {
+                details.permission.clone_from(&more.permission);
+                true
+            }
+            Attribute::Note => {
+                details.note = more.note.as_deref().map(cut_places);
+                true
+            }
+            Attribute::Written => {
+                how_placed(find, placed, more, &mut details);
+                true
+            }
+            _ => false,
+        };
+    }
+    any.then_some(details)
+}
+
+/// How the place was given, carried over and cut: sizes and methods, never the place as written.
+fn how_placed(find: &ExactFind, placed: &Placed, more: &More, details: &mut Details) {
+    details.class_as_written = more.class_as_written.as_deref().map(cut_places);
+    details.period_as_written = more.period_as_written.as_deref().map(cut_places);
+    details.count_is_rough = find.count_is_rough;
+    let ExactPlace::Point { system, square_m, uncertainty_m, .. } = &find.place else { return };
+    details.written_system = Some(system.to_string());
+    details.held_m = Some(*square_m);
+    details.operation = placed.operation.as_ref().map(|operation| operation.description.clone());
+    if let ReleasedPlace::Cell(cell) = placed.place {
+        // Chapman and Wieczorek 2020: the half diagonal of the square about its centre, and what the
+        // source and the operation add to it.
+        let half_diagonal = f64::from(cell.side_m) * std::f64::consts::FRAC_1_SQRT_2;
+        let operation = placed.operation.as_ref().and_then(|operation| operation.accuracy_m).unwrap_or(0.0);
+        let uncertainty = half_diagonal + uncertainty_m.unwrap_or(0.0) + operation;
+        details.uncertainty_m = Some((uncertainty * 10.0).ceil() / 10.0);
+    }
+}

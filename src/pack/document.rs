@@ -1,0 +1,256 @@
+//! A written page, said once: headings, words, tables and figures. `html` sets it for the screen and
+//! `print` for paper, each by a template that knows looks alone.
+
+use serde::Serialize;
+
+use super::Contents;
+use super::records::Records;
+use super::tables::{is_figures, said};
+use crate::analyse::Table;
+use crate::sheet::Sheet;
+use crate::words::{Language, Words};
+
+/// A whole document.
+#[derive(Debug, Serialize)]
+pub(super) struct Document {
+    /// ISO 639-1 code.
+    pub language: &'static str,
+    pub title: String,
+    /// What kind of document it is.
+    pub subtitle: String,
+    /// Who made it, for whom, when.
+    pub byline: Vec<String>,
+    /// "Not for publication", where it is not.
+    pub mark: Option<String>,
+    /// Wide paper.
+    pub landscape: bool,
+    /// Year, month and day that the file's properties carry.
+    pub date: (i32, u8, u8),
+    pub labels: Labels,
+    pub sections: Vec<Section>,
+    /// SVG of each figure, by its name.
+    #[serde(skip)]
+    pub pictures: Vec<(String, String)>,
+}
+
+/// Words that the templates set themselves.
+#[derive(Debug, Serialize)]
+pub(super) struct Labels {
+    pub contents: String,
+    pub skip: String,
+    pub figure: String,
+    pub table: String,
+    pub page: String,
+    pub of: String,
+}
+
+/// A part with a heading.
+#[derive(Debug, Serialize)]
+pub(super) struct Section {
+    pub id: &'static str,
+    pub heading: String,
+    pub blocks: Vec<Block>,
+}
+
+/// What a part is made of.
+#[derive(Debug, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub(super) enum Block {
+    /// The opening words of the document.
+    Lead {
+        text: String,
+    },
+    Paragraph {
+        text: String,
+    },
+    /// A heading under that of the section.
+    Heading {
+        text: String,
+    },
+    List {
+        items: Vec<String>,
+    },
+    /// Figures to take in at a glance, each with its label.
+    Numbers {
+        items: Vec<(String, String)>,
+    },
+    /// Names with what they stand for.
+    Facts {
+        items: Vec<(String, String)>,
+    },
+    Table(TableBlock),
+    Figure {
+        number: usize,
+        name: String,
+        caption: String,
+        alt: String,
+        width_mm: f64,
+        height_mm: f64,
+    },
+}
+
+/// A table as it is set.
+#[derive(Debug, Serialize)]
+pub(super) struct TableBlock {
+    pub number: usize,
+    pub caption: String,
+    pub headings: Vec<String>,
+    /// For each column, whether it holds figures, set flush right.
+    pub figures: Vec<bool>,
+    /// For each column, its share of the width; empty where the content decides.
+    pub widths: Vec<f64>,
+    /// Rows of cells, each cell of lines.
+    pub rows: Vec<Vec<Vec<String>>>,
+    pub totals: Option<Vec<String>>,
+    pub notes: Vec<String>,
+}
+
+/// Builds a document section by section, counting its tables and figures.
+pub(super) struct Builder<'a> {
+    pub words: &'static Words,
+    pub contents: &'a Contents<'a>,
+    sections: Vec<Section>,
+    pictures: Vec<(String, String)>,
+    tables: usize,
+}
+
+impl<'a> Builder<'a> {
+    pub fn new(contents: &'a Contents<'a>) -> Self {
+        let words = Words::of(contents.study.language);
+        Self { words, contents, sections: Vec::new(), pictures: Vec::new(), tables: 0 }
+    }
+
+    /// Begins a section.
+    pub fn section(&mut self, id: &'static str, heading: &str) {
+        self.sections.push(Section { id, heading: self.words.say(heading), blocks: Vec::new() });
+    }
+
+    /// Adds to the section begun last.
+    pub fn add(&mut self, block: Block) {
+        if let Some(section) = self.sections.last_mut() {
+            section.blocks.push(block);
+        }
+    }
+
+    /// Adds a paragraph of words.
+    pub fn say(&mut self, id: &str) {
+        self.say_with(id, &[]);
+    }
+
+    /// Adds a paragraph of words with values.
+    pub fn say_with(&mut self, id: &str, values: &[(&str, crate::words::Value)]) {
+        let text = self.words.say_with(id, values);
+        self.add(Block::Paragraph { text });
+    }
+
+    /// Adds a table with the next number.
+    pub fn table(&mut self, table: &Table) {
+        self.tables += 1;
+        let row = |values: &[crate::analyse::Value]| {
+            values.iter().map(|value| said(value, self.words)).collect::<Vec<_>>()
+        };
+        let block = TableBlock {
+            number: self.tables,
+            caption: table.title.clone(),
+            headings: table.headings.clone(),
+            figures: (0..table.headings.len()).map(|column| is_figures(table, column)).collect(),
+            widths: Vec::new(),
+            rows: table.rows.iter().map(|r| row(r).into_iter().map(|cell| vec![cell]).collect()).collect(),
+            totals: table.totals.as_deref().map(row),
+            notes: table.notes.clone(),
+        };
+        self.add(Block::Table(block));
+    }
+
+    /// Adds records as a table with the next number.
+    pub fn records(&mut self, records: &Records) {
+        let table = records.table(self.words);
+        self.table(&table);
+    }
+
+    /// Adds a table whose cells hold several lines.
+    pub fn lines(
+        &mut self,
+        caption: String,
+        headings: Vec<String>,
+        widths: Vec<f64>,
+        rows: Vec<Vec<Vec<String>>>,
+    ) {
+        self.tables += 1;
+        let (number, figures) = (self.tables, vec![false; headings.len()]);
+        self.add(Block::Table(TableBlock {
+            number,
+            caption,
+            headings,
+            figures,
+            widths,
+            rows,
+            totals: None,
+            notes: Vec::new(),
+        }));
+    }
+
+    /// Adds a sheet as a figure with the next number.
+    pub fn figure(&mut self, sheet: &Sheet) {
+        self.pictures.push((sheet.name.clone(), sheet.svg.clone()));
+        self.add(Block::Figure {
+            number: self.pictures.len(),
+            name: sheet.name.clone(),
+            caption: sheet.title.clone(),
+            alt: sheet.description.clone(),
+            width_mm: sheet.width_mm,
+            height_mm: sheet.height_mm,
+        });
+    }
+
+    /// The finished document.
+    pub fn finish(self, subtitle: &str, byline: Vec<String>, landscape: bool) -> Document {
+        let words = self.words;
+        let date = super::geopackage::stated_date(self.contents);
+        Document {
+            language: self.contents.study.language.code(),
+            title: self.contents.study.title.clone(),
+            subtitle: words.say(subtitle),
+            byline,
+            mark: self.contents.handling(),
+            landscape,
+            date: (date.year, date.month, date.day),
+            labels: Labels {
+                contents: words.say("pack-report-contents"),
+                skip: words.say("pack-report-skip"),
+                figure: words.say("pack-report-figure"),
+                table: words.say("pack-report-table"),
+                page: words.say("pack-report-page"),
+                of: words.say("pack-report-of"),
+            },
+            sections: self.sections,
+            pictures: self.pictures,
+        }
+    }
+}
+
+impl Document {
+    /// As data for a template, every text set in the habit of its language.
+    pub fn data(&self) -> serde_json::Value {
+        let mut data = serde_json::to_value(self).unwrap_or_default();
+        if self.language == Language::French.code() {
+            french_spaces(&mut data);
+        }
+        data
+    }
+}
+
+/// French sets a space before `: ; ! ?` and inside `« »`, at which no line may break.
+fn french_spaces(data: &mut serde_json::Value) {
+    match data {
+        serde_json::Value::String(text) => {
+            for mark in [':', ';', '!', '?', '»', '%'] {
+                *text = text.replace(&format!(" {mark}"), &format!("\u{a0}{mark}"));
+            }
+            *text = text.replace("« ", "«\u{a0}");
+        }
+        serde_json::Value::Array(items) => items.iter_mut().for_each(french_spaces),
+        serde_json::Value::Object(fields) => fields.values_mut().for_each(french_spaces),
+        _ => {}
+    }
+}

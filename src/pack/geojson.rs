@@ -1,0 +1,91 @@
+//! GeoJSON by RFC 7946: WGS84 longitude and latitude, right-hand rule, no `crs` member.
+
+use geo::orient::{Direction, Orient};
+use geo::{MapCoords as _, MultiPolygon};
+use geojson::feature::Id;
+use geojson::{Feature, FeatureCollection, Geometry, JsonObject, JsonValue};
+
+use super::Contents;
+use super::records::{Datum, Records};
+use crate::coordinates::{Converter, System};
+use crate::fault::{Fault, Result};
+
+/// Decimals of degrees for corners in a grid of squares `side_m` wide: 5 (about 1 m) from 100 m up,
+/// and 6 (about 0.1 m) under it. More would say more than a square does.
+fn decimals(side_m: Option<i64>) -> i32 {
+    if side_m.is_some_and(|side| side < 100) { 6 } else { 5 }
+}
+
+/// The records as a feature collection, numbered from 1 in their order.
+pub(super) fn write(records: &Records, contents: &Contents<'_>) -> Result<Vec<u8>> {
+    let converter = Converter::new(&contents.study.grid, &System::Wgs84)?;
+    let mut features = Vec::with_capacity(records.rows.len());
+    for (index, row) in records.rows.iter().enumerate() {
+        let geometry = match &row.shape {
+            Some(shape) => Some(geometry(&to_wgs84(shape, &converter, smallest_side(contents))?)),
+            None => None,
+        };
+        let mut properties = JsonObject::new();
+        for (column, value) in records.columns.iter().zip(&row.values) {
+            properties.insert(column.name.to_owned(), json(value));
+        }
+        features.push(Feature {
+            id: Some(Id::Number((index + 1).into())),
+            geometry,
+            properties: Some(properties),
+            ..Feature::default()
+        });
+    }
+    let mut about = JsonObject::new();
+    about.insert("name".to_owned(), records.name.into());
+    about.insert("title".to_owned(), format!("{}: {}", contents.study.title, records.title).into());
+    about.insert("caution".to_owned(), records.caution.clone().into());
+    if let Some(mark) = contents.handling() {
+        about.insert("handling".to_owned(), mark.into());
+    }
+    let collection = FeatureCollection { bbox: None, features, foreign_members: Some(about) };
+    let mut bytes = serde_json::to_vec(&collection)
+        .map_err(|why| Fault::new("pack-layer").with("name", records.name).with("why", why))?;
+    bytes.push(b'\n');
+    Ok(bytes)
+}
+
+/// The side of the smallest shown cell, metres.
+fn smallest_side(contents: &Contents<'_>) -> Option<i64> {
+    contents.published.cells().iter().map(|summary| i64::from(summary.cell.side_m)).min()
+}
+
+/// A shape of the working grid in WGS84, its outer rings counter-clockwise, corners rounded.
+pub(super) fn to_wgs84(
+    shape: &MultiPolygon<f64>,
+    converter: &Converter,
+    side_m: Option<i64>,
+) -> Result<MultiPolygon<f64>> {
+    let scale = 10f64.powi(decimals(side_m));
+    let shape = shape.try_map_coords(|corner| {
+        let (longitude, latitude) = converter.convert_xy(corner.x, corner.y)?;
+        let rounded = |degrees: f64| (degrees * scale).round() / scale;
+        Ok::<_, Fault>(geo::Coord { x: rounded(longitude), y: rounded(latitude) })
+    })?;
+    Ok(shape.orient(Direction::Default))
+}
+
+/// One polygon as a Polygon, several as a MultiPolygon.
+fn geometry(shape: &MultiPolygon<f64>) -> Geometry {
+    match shape.0.as_slice() {
+        [polygon] => Geometry::new(geojson::Value::from(polygon)),
+        _ => Geometry::new(geojson::Value::from(shape)),
+    }
+}
+
+fn json(value: &Datum) -> JsonValue {
+    match value {
+        Datum::Nothing => JsonValue::Null,
+        Datum::Text(text) => text.clone().into(),
+        Datum::Whole(n) => (*n).into(),
+        Datum::Real(n, decimals) => {
+            let scale = 10f64.powi(*decimals as i32);
+            ((n * scale).round() / scale).into()
+        }
+    }
+}

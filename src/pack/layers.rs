@@ -1,0 +1,148 @@
+//! The layers of a pack for mapping programs, as far as the agreement gives them.
+
+use geo::{Area as _, MultiPolygon};
+
+use super::counts::Counts;
+use super::records::{Column, Datum, Kind, Record, Records};
+use super::{Contents, Pack, geojson, geopackage, kml, raster};
+use crate::coordinates::notation::reference;
+use crate::fault::Result;
+use crate::study::{Attribute, Giving};
+use crate::words::Words;
+
+/// Adds the layers that the agreement gives.
+pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>) -> Result<()> {
+    let mut inside = Vec::new();
+    if contents.gives(Giving::Layers) {
+        let cells = cells(contents);
+        pack.add("layers/cells.geojson", geojson::write(&cells, contents)?);
+        pack.add("layers/cells.kml", kml::write(&cells, contents)?);
+        inside.push(cells);
+    }
+    if contents.gives(Giving::Concentrations) {
+        let concentrations = concentrations(contents);
+        pack.add("layers/concentrations.geojson", geojson::write(&concentrations, contents)?);
+        inside.push(concentrations);
+    }
+    if let (true, Some(surface)) = (contents.gives(Giving::Density), contents.surface) {
+        pack.add("layers/density.tif", raster::density(surface, contents)?);
+    }
+    if contents.gives(Giving::Layers) {
+        if contents.study.agreement.show.contains(&Attribute::Parish) {
+            inside.extend(parishes(contents));
+        }
+        pack.add("layers/strew.gpkg", geopackage::write(&inside, contents)?);
+    }
+    Ok(())
+}
+
+/// Every shown cell with what may be said of it.
+pub(super) fn cells(contents: &Contents<'_>) -> Records {
+    let words = Words::of(contents.study.language);
+    let counts = Counts::of(contents);
+    let show = &contents.study.agreement.show;
+    let mut columns = vec![Column::new("reference", Kind::Text), Column::new("side_m", Kind::Whole)];
+    if show.contains(&Attribute::Count) {
+        columns.push(Column::new("pieces", if counts.exact() { Kind::Whole } else { Kind::Text }));
+    }
+    if counts.exact() {
+        columns.push(Column::new("out_of_place", Kind::Whole));
+    }
+    if show.contains(&Attribute::Class) {
+        columns.push(Column::new("classes", Kind::Text));
+    }
+    if show.contains(&Attribute::Period) {
+        columns.push(Column::new("periods", Kind::Text));
+    }
+    let rows = contents.published.cells().iter().map(|summary| {
+        let cell = summary.cell;
+        let values = columns.iter().map(|column| match column.name {
+            "reference" => Datum::Text(reference(&contents.study.grid, cell)),
+            "side_m" => Datum::Whole(i64::from(cell.side_m)),
+            "pieces" => counts.cell(summary.pieces),
+            "out_of_place" => counts.cell(summary.out_of_place),
+            "classes" => counts.present(&summary.by_class),
+            _ => counts.present(&summary.by_period),
+        });
+        Record { shape: Some(square(cell)), values: values.collect() }
+    });
+    Records {
+        name: "cells",
+        title: words.say("pack-layer-cells"),
+        caution: words.say("pack-layer-cells-caution"),
+        rows: rows.collect(),
+        columns: columns.clone(),
+    }
+    .marked(contents)
+}
+
+/// A cell's outline in its grid, counter-clockwise from the south-west corner.
+pub(super) fn square(cell: crate::coordinates::Cell) -> MultiPolygon<f64> {
+    let (west, south, east, north) = (cell.west_m(), cell.south_m(), cell.east_m(), cell.north_m());
+    let ring = vec![(west, south), (east, south), (east, north), (west, north), (west, south)];
+    MultiPolygon::new(vec![geo::Polygon::new(ring.into(), Vec::new())])
+}
+
+/// Each concentration with its outline along cell edges.
+fn concentrations(contents: &Contents<'_>) -> Records {
+    let words = Words::of(contents.study.language);
+    let counts = Counts::of(contents);
+    let mut columns = vec![Column::new("letter", Kind::Text), Column::new("hectares", Kind::Real)];
+    if contents.study.agreement.show.contains(&Attribute::Count) {
+        columns.push(Column::new("pieces", Kind::Text));
+        columns.push(Column::new("may_hold", Kind::Text));
+    }
+    columns.push(Column::new("classes", Kind::Text));
+    columns.push(Column::new("periods", Kind::Text));
+    let rows = contents.concentrations.iter().map(|patch| {
+        let values = columns.iter().map(|column| match column.name {
+            "letter" => Datum::Text(patch.letter.clone()),
+            "hectares" => Datum::Real(patch.hectares, 2),
+            "pieces" => Datum::text(counts.patch(patch.pieces)),
+            "may_hold" => Datum::text(counts.patch(patch.may_hold)),
+            "classes" => counts.present(&patch.by_class),
+            _ => counts.present(&patch.by_period),
+        });
+        Record { shape: Some(patch.outline.clone()), values: values.collect() }
+    });
+    Records {
+        name: "concentrations",
+        title: words.say("pack-layer-concentrations"),
+        caution: words.say("pack-layer-concentrations-caution"),
+        rows: rows.collect(),
+        columns: columns.clone(),
+    }
+    .marked(contents)
+}
+
+/// Each parish with its pieces. `None` without a parish layer.
+fn parishes(contents: &Contents<'_>) -> Option<Records> {
+    let words = Words::of(contents.study.language);
+    if contents.ground.parishes.is_empty() {
+        return None;
+    }
+    let counts = crate::analyse::finds_by_parish(contents.published, contents.partition);
+    let shown = contents.study.agreement.show.contains(&Attribute::Count);
+    let mut columns = vec![Column::new("parish", Kind::Text), Column::new("square_km", Kind::Real)];
+    if shown {
+        columns.push(Column::new("pieces", Kind::Real));
+    }
+    let rows = contents.ground.parishes.iter().map(|parish| {
+        let pieces = counts.iter().find(|(name, _)| *name == parish.name).map(|(_, pieces)| *pieces);
+        let mut values =
+            vec![Datum::Text(parish.name.clone()), Datum::Real(parish.shape.unsigned_area() / 1e6, 2)];
+        if shown {
+            // Shares of cells by area: a tenth of a piece says all there is to say.
+            values.push(Datum::real(pieces.map(|pieces| (pieces * 10.0).round() / 10.0), 1));
+        }
+        Record { shape: Some(parish.shape.clone()), values }
+    });
+    let records = Records {
+        name: "parishes",
+        title: words.say("pack-layer-parishes"),
+        caution: words.say("pack-layer-parishes-caution"),
+        rows: rows.collect(),
+        columns: columns.clone(),
+    };
+    Some(records.marked(contents))
+}

@@ -1,0 +1,385 @@
+//! `check`: reads everything, private ground too, and says what was set aside, what is doubtful and what
+//! each audience would be shown. For the register's owner alone.
+
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+use std::path::Path;
+
+use serde_json::{Value as Json, json};
+
+use super::Progress;
+use crate::exact::{FileShape, Matter, Problem, Problems, Register, Release, ReleasedPlace, Tally};
+use crate::fault::Result;
+use crate::ground::{Ground, Partition};
+use crate::study::Study;
+use crate::units::Length;
+use crate::words::{Language, Value, Words};
+
+/// What a check found.
+pub struct Checked {
+    /// The language of the study.
+    pub language: Language,
+    /// The report, to be read.
+    pub text: String,
+    /// The report, for machines.
+    pub json: Json,
+    /// Rows set aside.
+    pub set_aside: u64,
+}
+
+/// Checks a study; `audience` decides which ground is in reach and how far squares grow.
+pub fn check(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Checked> {
+    progress.step("step-study");
+    let study = Study::load(path)?;
+    let public = study.audience(audience)?;
+    progress.step("step-ground");
+    let ground = Ground::read_with_private(public, &study.private)?;
+    let partition = Partition::fix(public, &ground)?;
+    progress.step("step-register");
+    let mut register = Register::read(&study)?;
+    progress.step("step-release");
+    let shown =
+        study.audiences().map(|name| Shown::to(&register, &study, name)).collect::<Result<Vec<_>>>()?;
+    let tally = register.check_on_ground(public, &ground, &partition)?;
+    let language = study.language();
+    let (shapes, problems) = (register.shapes(), register.problems());
+    let report = Report {
+        words: Words::of(language),
+        language,
+        audience,
+        shapes: shapes.show_owner(),
+        problems: problems.show_owner(),
+        tally: &tally,
+        shown: &shown,
+    };
+    Ok(Checked { language, text: report.text(), json: report.json(), set_aside: tally.set_aside_total() })
+}
+
+/// What one audience would be shown.
+struct Shown {
+    audience: String,
+    precision: String,
+    finds: u64,
+    pieces: u64,
+    /// Finds by the side of their square, metres; 0 stands for a parish.
+    by_side: BTreeMap<u32, u64>,
+}
+
+impl Shown {
+    fn to(register: &Register, study: &Study, audience: &str) -> Result<Self> {
+        let public = study.audience(audience)?;
+        let ground = Ground::read(public, &study.private.root)?;
+        let partition = Partition::fix(public, &ground)?;
+        let Release { finds, .. } = register.release(public, &partition)?;
+        let mut by_side = BTreeMap::new();
+        for find in &finds {
+            let side = match find.place {
+                ReleasedPlace::Cell(cell) => cell.side_m,
+                ReleasedPlace::Parish(_) => 0,
+            };
+            *by_side.entry(side).or_default() += 1;
+        }
+        Ok(Self {
+            audience: audience.to_owned(),
+            precision: public.agreement.precision.to_string(),
+            finds: finds.len() as u64,
+            pieces: finds.iter().map(|find| u64::from(find.count)).sum(),
+            by_side,
+        })
+    }
+}
+
+/// All that is said, before it is said.
+struct Report<'a> {
+    words: &'static Words,
+    language: Language,
+    audience: &'a str,
+    shapes: &'a [FileShape],
+    problems: &'a Problems,
+    tally: &'a Tally,
+    shown: &'a [Shown],
+}
+
+impl Report<'_> {
+    fn say(&self, id: &str, values: &[(&str, Value)]) -> String {
+        self.words.say_with(id, values)
+    }
+
+    fn number(&self, number: u64) -> String {
+        self.words.number(number as f64, 0)
+    }
+
+    fn text(&self) -> String {
+        let mut out = String::new();
+        self.files(&mut out);
+        self.problems(&mut out);
+        self.totals(&mut out);
+        out
+    }
+
+    /// How each file was understood.
+    fn files(&self, out: &mut String) {
+        for shape in self.shapes {
+            let separator = match shape.delimiter {
+                '\t' => self.say("check-tab", &[]),
+                other => format!("\"{other}\""),
+            };
+            line(
+                out,
+                &self.say(
+                    "check-file",
+                    &[
+                        ("file", shape.name.clone().into()),
+                        ("encoding", shape.encoding.into()),
+                        ("separator", separator.into()),
+                        ("heading", self.number(shape.heading_row).into()),
+                        ("last", self.number(shape.last_row).into()),
+                    ],
+                ),
+            );
+            if shape.decimal_comma {
+                line(out, &format!("  {}", self.say("check-decimal-comma", &[])));
+            }
+            if let Some(system) = &shape.system {
+                line(
+                    out,
+                    &format!("  {}", self.say("check-system", &[("system", system.to_string().into())])),
+                );
+            }
+            let understood: Vec<String> = shape
+                .columns
+                .iter()
+                .filter_map(|(heading, field)| Some(format!("\"{heading}\" → {}", (*field)?.name())))
+                .collect();
+            let not: Vec<String> = shape
+                .columns
+                .iter()
+                .filter(|(heading, field)| field.is_none() && !heading.is_empty())
+                .map(|(heading, _)| format!("\"{heading}\""))
+                .collect();
+            line(
+                out,
+                &format!("  {}", self.say("check-understood", &[("list", understood.join(", ").into())])),
+            );
+            if !not.is_empty() {
+                line(
+                    out,
+                    &format!("  {}", self.say("check-not-understood", &[("list", not.join(", ").into())])),
+                );
+            }
+            out.push('\n');
+        }
+    }
+
+    /// Every row set aside, then every doubt, kind by kind.
+    fn problems(&self, out: &mut String) {
+        let mut by_matter: BTreeMap<Matter, Vec<&Problem>> = BTreeMap::new();
+        for problem in self.problems.listed() {
+            by_matter.entry(problem.matter).or_default().push(problem);
+        }
+        let mut part = None;
+        for (matter, count) in self.problems.counts() {
+            let set_aside = matches!(matter, Matter::SetAside(_));
+            if part != Some(set_aside) {
+                part = Some(set_aside);
+                line(out, &self.say(if set_aside { "check-set-aside" } else { "check-doubts" }, &[]));
+                out.push('\n');
+            }
+            let id = matter.message();
+            line(out, &format!("{} × {}", self.number(*count), self.words.say(&id)));
+            if let Some(hint) = self.words.hint(&id, &[]) {
+                line(out, &format!("  {hint}"));
+            }
+            let listed = by_matter.get(matter).map_or(&[][..], Vec::as_slice);
+            for problem in listed {
+                self.problem(problem, out);
+            }
+            let more = count - listed.len() as u64;
+            if more > 0 {
+                line(out, &format!("    {}", self.say("check-more", &[("n", more.into())])));
+            }
+            out.push('\n');
+        }
+    }
+
+    fn problem(&self, problem: &Problem, out: &mut String) {
+        let mut text = format!(
+            "    {}, {}",
+            self.file(problem),
+            self.say("spot-row", &[("row", problem.row.to_string().into())])
+        );
+        if let Some(column) = &problem.column {
+            text.push_str(", ");
+            text.push_str(&self.say("spot-column", &[("column", column.clone().into())]));
+        }
+        if let Some(written) = &problem.text {
+            let _ = write!(text, ": {}", one_line(written));
+        }
+        line(out, &text);
+        if let Some(detail) = &problem.detail {
+            line(out, &format!("      {}", detail.text(self.language)));
+            if let Some(hint) = detail.hint(self.language) {
+                line(out, &format!("      {hint}"));
+            }
+        }
+    }
+
+    fn file(&self, problem: &Problem) -> &str {
+        self.shapes.get(problem.file as usize).map_or("", |shape| shape.name.as_str())
+    }
+
+    fn totals(&self, out: &mut String) {
+        for shown in self.shown {
+            let sides: Vec<String> = shown
+                .by_side
+                .iter()
+                .map(|(side, finds)| {
+                    let finds = self.number(*finds);
+                    match side {
+                        0 => self.say("check-by-parish", &[("finds", finds.into())]),
+                        _ => {
+                            let side = Length { metres: f64::from(*side) }.to_string();
+                            self.say("check-in-squares", &[("finds", finds.into()), ("side", side.into())])
+                        }
+                    }
+                })
+                .collect();
+            line(
+                out,
+                &self.say(
+                    "check-audience",
+                    &[
+                        ("audience", shown.audience.clone().into()),
+                        ("precision", shown.precision.clone().into()),
+                        ("finds", self.number(shown.finds).into()),
+                        ("pieces", self.number(shown.pieces).into()),
+                        ("sides", sides.join(", ").into()),
+                    ],
+                ),
+            );
+        }
+        out.push('\n');
+        let doubts: u64 = self
+            .problems
+            .counts()
+            .iter()
+            .filter(|(m, _)| matches!(m, Matter::Doubt(_)))
+            .map(|(_, n)| n)
+            .sum();
+        line(out, &self.say("check-doubts-total", &[("n", doubts.into())]));
+        line(
+            out,
+            &self.say(
+                "check-total",
+                &[
+                    ("audience", self.audience.into()),
+                    ("read", self.number(self.tally.read).into()),
+                    ("used", self.number(self.tally.used).into()),
+                    ("aside", self.number(self.tally.set_aside_total()).into()),
+                ],
+            ),
+        );
+        line(out, &self.say("check-rows-as-spreadsheet", &[]));
+    }
+
+    fn json(&self) -> Json {
+        let files: Vec<Json> = self
+            .shapes
+            .iter()
+            .map(|shape| {
+                let columns: Vec<Json> = shape
+                    .columns
+                    .iter()
+                    .map(|(heading, field)| json!({ "heading": heading, "field": field.map(|f| f.name()) }))
+                    .collect();
+                json!({
+                    "file": shape.name,
+                    "encoding": shape.encoding,
+                    "separator": shape.delimiter.to_string(),
+                    "decimal_comma": shape.decimal_comma,
+                    "heading_row": shape.heading_row,
+                    "last_row": shape.last_row,
+                    "system": shape.system.as_ref().map(ToString::to_string),
+                    "columns": columns,
+                })
+            })
+            .collect();
+        let problems: Vec<Json> = self
+            .problems
+            .listed()
+            .iter()
+            .map(|problem| {
+                let id = problem.matter.message();
+                let (kind, name) = match problem.matter {
+                    Matter::SetAside(reason) => ("set-aside", reason.name()),
+                    Matter::Doubt(doubt) => ("doubt", doubt.name()),
+                };
+                let detail = problem.detail.as_ref();
+                let hint = detail.and_then(|d| d.hint(self.language)).or_else(|| self.words.hint(&id, &[]));
+                json!({
+                    "file": self.file(problem),
+                    "row": problem.row,
+                    "column": problem.column,
+                    "kind": kind,
+                    "reason": name,
+                    "message": detail.map_or_else(|| self.words.say(&id), |d| d.text(self.language)),
+                    "hint": hint,
+                    "text": problem.text,
+                })
+            })
+            .collect();
+        let audiences: Vec<Json> = self
+            .shown
+            .iter()
+            .map(|shown| {
+                let squares: Vec<Json> = shown
+                    .by_side
+                    .iter()
+                    .filter(|(side, _)| **side > 0)
+                    .map(|(side, finds)| json!({ "side_m": side, "finds": finds }))
+                    .collect();
+                json!({
+                    "audience": shown.audience,
+                    "precision": shown.precision,
+                    "finds": shown.finds,
+                    "pieces": shown.pieces,
+                    "by_square": squares,
+                    "by_parish": shown.by_side.get(&0).copied().unwrap_or(0),
+                })
+            })
+            .collect();
+        let doubts: BTreeMap<&str, u64> = self
+            .problems
+            .counts()
+            .iter()
+            .filter_map(|(matter, count)| match matter {
+                Matter::Doubt(doubt) => Some((doubt.name(), *count)),
+                Matter::SetAside(_) => None,
+            })
+            .collect();
+        json!({
+            "audience": self.audience,
+            "tally": self.tally,
+            "doubts": doubts,
+            "files": files,
+            "problems": problems,
+            "not_listed": self.problems.unlisted(),
+            "audiences": audiences,
+        })
+    }
+}
+
+/// A cell on one line, and not for ever.
+fn one_line(text: &str) -> String {
+    const MOST: usize = 160;
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    if text.chars().count() <= MOST {
+        return text;
+    }
+    text.chars().take(MOST).chain(['…']).collect()
+}
+
+fn line(out: &mut String, text: &str) {
+    out.push_str(text);
+    out.push('\n');
+}

@@ -1,0 +1,144 @@
+//! Converting places: what was written is understood, carried, and told with operation and accuracy.
+
+use std::collections::BTreeMap;
+
+use crate::coordinates::notation::{self, Pair, Written};
+use crate::coordinates::{Cell, Converter, Operation, Position, System};
+use crate::fault::Result;
+
+/// What to convert to, and how to take what is written.
+#[derive(Debug, Clone)]
+pub struct Asked {
+    /// The system of eastings and northings that say none themselves.
+    pub from: Option<System>,
+    /// The system to carry to.
+    pub to: System,
+    /// Take the south-west corner of a reference's square, not its centre.
+    pub corner: bool,
+    /// A comma between figures is a decimal mark where the text leaves it open.
+    pub decimal_comma: bool,
+}
+
+/// Which point of what was written was carried.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Point {
+    /// The centre of the square that a reference names.
+    Centre,
+    /// Its south-west corner.
+    Corner,
+    /// The place as given.
+    AsGiven,
+}
+
+impl Point {
+    /// Its name in machine-readable output.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Centre => "centre",
+            Self::Corner => "corner",
+            Self::AsGiven => "as-given",
+        }
+    }
+}
+
+/// A place, converted.
+#[derive(Debug, Clone)]
+pub struct Converted {
+    /// What was understood.
+    pub written: Written,
+    /// The point carried.
+    pub point: Point,
+    /// The system it was carried to.
+    pub system: System,
+    /// Where it lies there.
+    pub position: Position,
+    /// Its reference there, no finer than the place was given; for a grid with letters.
+    pub reference: Option<String>,
+    /// How far the place may lie from the point given, metres: the far corner of the square that the
+    /// writing names, and the accuracy of the operation. `None` where that accuracy is not known.
+    pub uncertainty_m: Option<f64>,
+    /// What was done.
+    pub operation: Operation,
+}
+
+/// Converts places one after another; keeps the way from each system it meets.
+pub struct Places {
+    asked: Asked,
+    ways: BTreeMap<System, Converter>,
+}
+
+impl Places {
+    /// Ready to convert as asked. Fails where the system asked for is unknown.
+    pub fn new(asked: Asked) -> Result<Self> {
+        // A wrong code is said once, before any place is read.
+        Converter::new(&asked.to, &asked.to)?;
+        if let Some(from) = &asked.from {
+            Converter::new(from, &asked.to)?;
+        }
+        Ok(Self { asked, ways: BTreeMap::new() })
+    }
+
+    /// Reads and converts a place.
+    pub fn convert(&mut self, text: &str) -> Result<Converted> {
+        let written = notation::read(text, self.asked.from.as_ref(), self.asked.decimal_comma)?;
+        self.carry(written)
+    }
+
+    /// Reads and converts a place in two columns.
+    pub fn convert_pair(&mut self, first: &str, second: &str, pair: Pair) -> Result<Converted> {
+        let system = match (&self.asked.from, pair) {
+            (Some(system), _) => system,
+            (None, Pair::LatitudeLongitude) => &System::Wgs84,
+            // Without a system, figures are doubted as they are in one text.
+            (None, Pair::EastingNorthing) => return self.convert(&format!("E {first} N {second}")),
+        };
+        let written = notation::read_pair(first, second, pair, system, self.asked.decimal_comma)?;
+        self.carry(written)
+    }
+
+    fn carry(&mut self, written: Written) -> Result<Converted> {
+        let (point, from) = match written.corner {
+            Some(corner) if self.asked.corner => (Point::Corner, corner),
+            Some(_) => (Point::Centre, written.position),
+            None => (Point::AsGiven, written.position),
+        };
+        let to = &self.asked.to;
+        let way = match self.ways.entry(written.system.clone()) {
+            std::collections::btree_map::Entry::Occupied(known) => known.into_mut(),
+            std::collections::btree_map::Entry::Vacant(new) => {
+                new.insert(Converter::new(&written.system, to)?)
+            }
+        };
+        let position = way.convert(from)?;
+        let operation = way.operation();
+        let far = match point {
+            Point::Corner => written.square_m * std::f64::consts::SQRT_2,
+            Point::Centre | Point::AsGiven => written.square_m * std::f64::consts::FRAC_1_SQRT_2,
+        };
+        Ok(Converted {
+            reference: reference(to, position, written.square_m),
+            uncertainty_m: operation.accuracy_m.map(|accuracy| far + accuracy),
+            system: to.clone(),
+            written,
+            point,
+            position,
+            operation,
+        })
+    }
+}
+
+/// The reference of a place in a grid with letters, of the smallest power of ten of metres that is not
+/// finer than the place was given.
+fn reference(system: &System, position: Position, square_m: f64) -> Option<String> {
+    let Position::Projected { easting_m, northing_m } = position else { return None };
+    if !system.has_letters() {
+        return None;
+    }
+    // A hair of tolerance, so that a square of 100 m does not become one of 1 km by rounding.
+    let side =
+        (0..=5).map(|power| 10_u32.pow(power)).find(|side| f64::from(*side) >= square_m * 0.999_999)?;
+    // To the tenth of a millimetre first: a place on a line must not fall into the next square by an
+    // error of 10⁻¹⁰ m on its way through another system.
+    let round = |metres: f64| (metres * 1e4).round() / 1e4;
+    Cell::holding(round(easting_m), round(northing_m), side).map(|cell| notation::reference(system, cell))
+}

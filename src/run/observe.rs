@@ -1,0 +1,302 @@
+//! From a release to everything an audience observes: a pure function of the public study, public ground
+//! and the release. The register is out of scope here, so nothing of it can be told.
+
+use crate::analyse::{
+    self, Concentration, Dimension, ShoreProfile, Surface, Table, finds_by_parish, shore_by,
+};
+use crate::exact::{Published, Release};
+use crate::fault::{Fault, Result};
+use crate::ground::{Ground, Partition};
+use crate::pack::{self, Contents, Pack};
+use crate::sheet::{self, MapKind, Scene, Sheet};
+use crate::study::vocabulary::{Class, Period};
+use crate::study::{Attribute, Giving, LayerKind, PublicStudy};
+
+use super::Progress;
+
+/// What analysis makes of a release.
+pub struct Worked {
+    /// The published finds.
+    pub published: Published,
+    /// Pieces by parish; empty where parish is not shown or no layer is given.
+    pub parishes: Vec<(String, f64)>,
+    /// The density surface.
+    pub surface: Option<Surface>,
+    /// Concentrations.
+    pub concentrations: Vec<Concentration>,
+    /// Along the shore.
+    pub shore: Option<ShoreProfile>,
+}
+
+/// One map as asked for on the command line.
+#[derive(Debug, Clone, Default)]
+pub struct Wanted {
+    /// What it shows; cells unless said.
+    pub kind: Option<MapKind>,
+    /// These classes alone.
+    pub class: Option<Class>,
+    /// This period alone.
+    pub period: Option<Period>,
+    /// The style's name.
+    pub style: Option<String>,
+    /// The paper's name.
+    pub paper: Option<String>,
+}
+
+/// Publishes a release and analyses what is published.
+pub fn work(
+    study: &PublicStudy,
+    ground: &Ground,
+    partition: &Partition<'_>,
+    release: &Release,
+    progress: &dyn Progress,
+) -> Result<Worked> {
+    let shows = |attribute| study.agreement.show.contains(&attribute);
+    let gives = |giving| study.agreement.give.contains(&giving);
+    let published = release.publish(&study.agreement);
+    progress.step("step-analysis");
+    let parishes = if shows(Attribute::Parish) || study.agreement.precision.side_m().is_none() {
+        finds_by_parish(&published, partition)
+    } else {
+        Vec::new()
+    };
+    // Outlines and surfaces are worked out only for an audience that is given them.
+    let surface = if gives(Giving::Density) || gives(Giving::Concentrations) {
+        analyse::density(&published, study, ground)?
+    } else {
+        None
+    };
+    let concentrations = match &surface {
+        Some(surface) if gives(Giving::Concentrations) => analyse::concentrations(&published, study, surface),
+        _ => Vec::new(),
+    };
+    let shore =
+        if study.layers.iter().any(|layer| layer.kind == LayerKind::Shore) && !published.cells().is_empty() {
+            Some(analyse::shore(&published, study, ground)?)
+        } else {
+            None
+        };
+    Ok(Worked { published, parishes, surface, concentrations, shore })
+}
+
+/// The whole pack.
+pub fn pack(
+    study: &PublicStudy,
+    ground: &Ground,
+    release: &Release,
+    progress: &dyn Progress,
+) -> Result<Pack> {
+    let partition = Partition::fix(study, ground)?;
+    let worked = work(study, ground, &partition, release, progress)?;
+    let tables = tables(study, &partition, &worked);
+    progress.step("step-sheets");
+    let sheets = sheets(study, ground, &worked)?;
+    progress.step("step-pack");
+    let contents = contents(study, ground, &partition, &worked, &tables, &sheets);
+    pack::compose(&contents)
+}
+
+/// The submission for a record office.
+pub fn submission(
+    study: &PublicStudy,
+    ground: &Ground,
+    release: &Release,
+    progress: &dyn Progress,
+) -> Result<Pack> {
+    let partition = Partition::fix(study, ground)?;
+    let worked = work(study, ground, &partition, release, progress)?;
+    progress.step("step-sheets");
+    let mut sheets = Vec::new();
+    if !worked.published.cells().is_empty() {
+        sheets.push(sheet::map(MapKind::Cells, &scene(study, ground, &worked), None, None)?);
+    }
+    progress.step("step-pack");
+    pack::submission(&contents(study, ground, &partition, &worked, &[], &sheets))
+}
+
+pub(super) fn contents<'a>(
+    study: &'a PublicStudy,
+    ground: &'a Ground,
+    partition: &'a Partition<'a>,
+    worked: &'a Worked,
+    tables: &'a [Table],
+    sheets: &'a [Sheet],
+) -> Contents<'a> {
+    let gives = |giving| study.agreement.give.contains(&giving);
+    Contents {
+        study,
+        ground,
+        partition,
+        published: &worked.published,
+        surface: worked.surface.as_ref().filter(|_| gives(Giving::Density)),
+        concentrations: &worked.concentrations,
+        shore: worked.shore.as_ref(),
+        tables,
+        sheets,
+    }
+}
+
+/// The tables of a pack, in the order of the report.
+fn tables(study: &PublicStudy, partition: &Partition<'_>, worked: &Worked) -> Vec<Table> {
+    let shows = |attribute| study.agreement.show.contains(&attribute);
+    let (class, period) = (shows(Attribute::Class), shows(Attribute::Period));
+    let cross = |rows, columns| {
+        analyse::cross(&worked.published, study, partition, &worked.concentrations, rows, columns)
+    };
+    let mut tables = Vec::new();
+    if class && period {
+        tables.push(cross(Dimension::Class, Dimension::Period));
+    }
+    if !worked.parishes.is_empty() {
+        if period {
+            tables.push(cross(Dimension::Parish, Dimension::Period));
+        }
+        if class {
+            tables.push(cross(Dimension::Parish, Dimension::Class));
+        }
+    }
+    if class && shows(Attribute::Strength) {
+        tables.push(cross(Dimension::Class, Dimension::Strength));
+    }
+    if class && shows(Attribute::Setting) {
+        tables.push(cross(Dimension::Class, Dimension::Setting));
+    }
+    if !worked.concentrations.is_empty() {
+        if class {
+            tables.push(cross(Dimension::Concentration, Dimension::Class));
+        }
+        if period {
+            tables.push(cross(Dimension::Concentration, Dimension::Period));
+        }
+    }
+    if let Some(shore) = &worked.shore {
+        tables.extend(shore_tables(study, shore));
+    }
+    tables
+}
+
+/// Finds along the shore by what is shown of them.
+pub(super) fn shore_tables(study: &PublicStudy, shore: &ShoreProfile) -> Vec<Table> {
+    [(Attribute::Period, Dimension::Period), (Attribute::Class, Dimension::Class)]
+        .into_iter()
+        .filter(|(attribute, _)| study.agreement.show.contains(attribute))
+        .map(|(_, dimension)| shore_by(shore, study, dimension))
+        .collect()
+}
+
+pub(super) fn scene<'a>(study: &'a PublicStudy, ground: &'a Ground, worked: &'a Worked) -> Scene<'a> {
+    let gives = |giving| study.agreement.give.contains(&giving);
+    Scene {
+        study,
+        ground,
+        published: &worked.published,
+        parishes: &worked.parishes,
+        surface: worked.surface.as_ref().filter(|_| gives(Giving::Density)),
+        concentrations: &worked.concentrations,
+        class: None,
+        period: None,
+    }
+}
+
+/// The sheets of a pack, in the order of the report.
+fn sheets(study: &PublicStudy, ground: &Ground, worked: &Worked) -> Result<Vec<Sheet>> {
+    if !study.agreement.give.contains(&Giving::Maps) {
+        return Ok(Vec::new());
+    }
+    let scene = scene(study, ground, worked);
+    let mut kinds = Vec::new();
+    if study.agreement.precision.side_m().is_some() || !worked.published.cells().is_empty() {
+        kinds.push(MapKind::Cells);
+        if study.agreement.show.contains(&Attribute::Class) {
+            kinds.push(MapKind::Symbols);
+        }
+    }
+    if !worked.parishes.is_empty() {
+        kinds.push(MapKind::Parishes);
+    }
+    if scene.surface.is_some() {
+        kinds.push(MapKind::Density);
+    }
+    if !scene.concentrations.is_empty() {
+        kinds.push(MapKind::Concentrations);
+    }
+    let mut sheets = Vec::new();
+    for kind in kinds {
+        sheets.push(sheet::map(kind, &scene, None, None)?);
+    }
+    if let Some(shore) = &worked.shore {
+        sheets.push(sheet::shore_figure(shore, study, None)?);
+    }
+    Ok(sheets)
+}
+
+/// One map as asked for. What the agreement does not give is refused, with a hint.
+pub fn one_map(
+    study: &PublicStudy,
+    ground: &Ground,
+    release: &Release,
+    wanted: &Wanted,
+    progress: &dyn Progress,
+) -> Result<Sheet> {
+    let partition = Partition::fix(study, ground)?;
+    let kind = wanted.kind.unwrap_or(MapKind::Cells);
+    allow(study, Giving::Maps)?;
+    match kind {
+        MapKind::Density => allow(study, Giving::Density)?,
+        MapKind::Concentrations => allow(study, Giving::Concentrations)?,
+        _ => (),
+    }
+    if wanted.class.is_some() || kind == MapKind::Symbols {
+        allow_shown(study, Attribute::Class)?;
+    }
+    if wanted.period.is_some() {
+        allow_shown(study, Attribute::Period)?;
+    }
+    let worked = work(study, ground, &partition, release, progress)?;
+    progress.step("step-sheets");
+    let scene = Scene { class: wanted.class, period: wanted.period, ..scene(study, ground, &worked) };
+    sheet::map(kind, &scene, wanted.style.as_deref(), wanted.paper.as_deref())
+}
+
+/// One table as asked for.
+pub fn one_table(
+    study: &PublicStudy,
+    ground: &Ground,
+    release: &Release,
+    rows: Dimension,
+    columns: Dimension,
+    progress: &dyn Progress,
+) -> Result<Table> {
+    allow(study, Giving::Tables)?;
+    for dimension in [rows, columns] {
+        match dimension {
+            Dimension::Class => allow_shown(study, Attribute::Class)?,
+            Dimension::Period => allow_shown(study, Attribute::Period)?,
+            Dimension::Parish => allow_shown(study, Attribute::Parish)?,
+            Dimension::Strength => allow_shown(study, Attribute::Strength)?,
+            Dimension::Setting => allow_shown(study, Attribute::Setting)?,
+            Dimension::Concentration => allow(study, Giving::Concentrations)?,
+        }
+    }
+    let partition = Partition::fix(study, ground)?;
+    let worked = work(study, ground, &partition, release, progress)?;
+    Ok(analyse::cross(&worked.published, study, &partition, &worked.concentrations, rows, columns))
+}
+
+/// Refuses what the agreement does not give.
+pub(super) fn allow(study: &PublicStudy, giving: Giving) -> Result<()> {
+    if study.agreement.give.contains(&giving) {
+        return Ok(());
+    }
+    Err(Fault::new("run-not-given").with("giving", giving.name()).with("audience", &study.agreement.audience))
+}
+
+/// Refuses what the agreement does not show.
+fn allow_shown(study: &PublicStudy, attribute: Attribute) -> Result<()> {
+    if study.agreement.show.contains(&attribute) {
+        return Ok(());
+    }
+    Err(Fault::new("run-not-shown")
+        .with("attribute", attribute.name())
+        .with("audience", &study.agreement.audience))
+}

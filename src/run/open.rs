@@ -1,0 +1,44 @@
+//! The first steps of every command that writes for an audience: study, public ground, then the
+//! register, then its release. In that order: public before private.
+
+use std::path::Path;
+
+use crate::exact::{Register, Release};
+use crate::fault::Result;
+use crate::ground::{Ground, Partition};
+use crate::study::{PublicStudy, Study};
+
+/// Told of each step as it begins, by the name of a message (`step-ground`, `step-register`, …).
+pub trait Progress {
+    /// A step begins.
+    fn step(&self, message: &'static str);
+}
+
+/// A study opened for one audience, its public ground read, its register not yet.
+pub struct Opened {
+    /// The whole study.
+    pub study: Study,
+    /// The part that this audience's pack is made from.
+    pub public: PublicStudy,
+    /// Public ground.
+    pub ground: Ground,
+}
+
+/// Reads the study file and the public ground.
+pub fn open(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Opened> {
+    progress.step("step-study");
+    let study = Study::load(path)?;
+    let public = study.audience(audience)?.clone();
+    progress.step("step-ground");
+    let ground = Ground::read(&public, &study.private.root)?;
+    Ok(Opened { study, public, ground })
+}
+
+/// Reads the register and releases it to the audience.
+pub fn release(opened: &Opened, progress: &dyn Progress) -> Result<Release> {
+    let partition = Partition::fix(&opened.public, &opened.ground)?;
+    progress.step("step-register");
+    let register = Register::read(&opened.study)?;
+    progress.step("step-release");
+    register.release(&opened.public, &partition)
+}

@@ -1,0 +1,68 @@
+//! Small things that several promises need.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+/// The root of the tree.
+pub fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// The demo's study file.
+pub fn demo() -> PathBuf {
+    root().join("demo-findspots/hernsey/study.toml")
+}
+
+/// The program, to be run with arguments.
+pub fn strew(arguments: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_strew"));
+    command.args(arguments);
+    command
+}
+
+/// Runs the program and returns what it said.
+pub fn run(arguments: &[&str]) -> Output {
+    strew(arguments).output().expect("the program runs")
+}
+
+/// Standard output and error as text.
+pub fn said(output: &Output) -> (String, String) {
+    (
+        String::from_utf8_lossy(&output.stdout).into_owned(),
+        String::from_utf8_lossy(&output.stderr).into_owned(),
+    )
+}
+
+/// Every file under `folder`, sorted, by its path inside it.
+pub fn files(folder: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    let mut waiting = vec![folder.to_path_buf()];
+    while let Some(next) = waiting.pop() {
+        for entry in std::fs::read_dir(&next).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                waiting.push(path);
+            } else {
+                found.push(path.strip_prefix(folder).unwrap().to_path_buf());
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+/// Copies a folder with what is in it.
+pub fn copy(from: &Path, to: &Path) {
+    for file in files(from) {
+        let target = to.join(&file);
+        std::fs::create_dir_all(target.parent().unwrap()).unwrap();
+        std::fs::copy(from.join(&file), target).unwrap();
+    }
+}
+
+/// A progress that says nothing.
+pub struct Silent;
+
+impl strew::run::Progress for Silent {
+    fn step(&self, _message: &'static str) {}
+}

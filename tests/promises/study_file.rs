@@ -1,0 +1,136 @@
+//! The study file: every key known, every default filled, every slip named with its row.
+
+use std::path::PathBuf;
+
+use strew::fault::Fault;
+use strew::study::{Attribute, Bandwidth, Giving, Precision, StricterRule, Study};
+use strew::units::{Area, Length};
+
+const WHOLE: &str = r#"
+[study]
+title = "Worked flint from Hernsey"
+grid = "british-grid"
+language = "en"
+date = 2026-10-01
+
+[register]
+files = ["finds.csv", "walks/*.csv"]
+
+[ground]
+parishes = { file = "ground/parishes.geojson", name = "parish" }
+land     = { file = "ground/land.geojson" }
+walked   = { file = "ground/walked.geojson", cover = "share", public = false }
+relief   = { file = "ground/relief.tif" }
+
+[agreement.office]
+recipient = "Hernsey Heritage Record"
+precision = "10 m"
+
+[agreement.public]
+precision = "1 km"
+smallest_area = "0.25 km2"
+reason = "open fields near houses"
+review = 2028-01-01
+
+[[agreement.public.stricter]]
+class = ["arrowhead", "axehead", "dagger"]
+precision = "2 km"
+[[agreement.public.stricter]]
+setting = "garden"
+precision = "parish"
+[[agreement.public.stricter]]
+near = { file = "ground/protected-sites.geojson", distance = "500 m" }
+precision = "2 km"
+"#;
+
+fn parse(text: &str) -> Result<Study, Fault> {
+    Study::parse(text, PathBuf::from("."))
+}
+
+fn fault(text: &str) -> Fault {
+    parse(text).err().expect("a fault")
+}
+
+#[test]
+fn a_whole_study_file_is_understood() {
+    let study = parse(WHOLE).unwrap();
+    let public = study.audience("public").unwrap();
+    assert_eq!(public.agreement.precision, Precision::Square { side_m: 1000 });
+    assert_eq!(public.agreement.smallest_area_m2, 250_000.0);
+    assert_eq!(public.agreement.stricter.len(), 3);
+    assert!(matches!(public.agreement.stricter[2].rule, StricterRule::Near { distance_m: 500.0, .. }));
+    assert_eq!(public.density.bandwidth, Bandwidth::Rule);
+    assert!(public.agreement.for_publication);
+    // Layers are public when they are parishes, land or shore; every other is private unless said public.
+    let kinds: Vec<_> = public.layers.iter().map(|layer| layer.kind.name()).collect();
+    assert_eq!(kinds, ["parishes", "land"]);
+    let kinds: Vec<_> = study.private.layers.iter().map(|layer| layer.kind.name()).collect();
+    assert_eq!(kinds, ["walked", "relief"]);
+}
+
+#[test]
+fn defaults_are_careful() {
+    let study = parse(WHOLE).unwrap();
+    let public = &study.audience("public").unwrap().agreement;
+    for hidden in [Attribute::Date, Attribute::Finder, Attribute::Note, Attribute::Number, Attribute::Setting]
+    {
+        assert!(!public.show.contains(&hidden));
+    }
+    assert_eq!(
+        public.give.iter().copied().collect::<Vec<_>>(),
+        [Giving::Maps, Giving::Tables, Giving::Report]
+    );
+    let office = &study.audience("office").unwrap().agreement;
+    assert_eq!(office.show.len(), Attribute::ALL.len());
+    assert_eq!(office.smallest_area_m2, 0.0);
+    assert!(!office.for_publication);
+}
+
+#[test]
+fn a_mistyped_key_is_named_with_the_nearest_and_its_row() {
+    let fault = fault(&WHOLE.replace("smallest_area", "smalest_area"));
+    let text = fault.to_string();
+    assert!(text.contains("smalest_area") && text.contains("smallest_area"), "{text}");
+    assert_eq!(fault.spot.row, Some(23), "{text}");
+    for (right, wrong) in [
+        ("title =", "titel ="),
+        ("files =", "file ="),
+        ("reason =", "raison ="),
+        ("parishes =", "parish ="),
+        ("\"arrowhead\"", "\"arowhead\""),
+        ("\"garden\"", "\"gardn\""),
+    ] {
+        let text = self::fault(&WHOLE.replacen(right, wrong, 1)).to_string();
+        assert!(text.contains(right.trim_matches(['"', ' ', '='])), "{wrong}: {text}");
+    }
+}
+
+#[test]
+fn units_are_text() {
+    assert_eq!("100 m".parse::<Length>().unwrap().metres, 100.0);
+    assert_eq!("1 km".parse::<Length>().unwrap().metres, 1000.0);
+    assert_eq!("2,5 km".parse::<Length>().unwrap().metres, 2500.0);
+    assert_eq!("0.25 km2".parse::<Area>().unwrap().square_metres, 250_000.0);
+    assert_eq!("4 ha".parse::<Area>().unwrap().square_metres, 40_000.0);
+    for wrong in ["100", "m", "-5 m", "0 m", "1 mile", "", "1e3 m", "NaN m"] {
+        assert!(wrong.parse::<Length>().is_err(), "{wrong}");
+    }
+    for wrong in ["300 m", "0.5 m", "200 km", "parisch", "15 m"] {
+        assert!(wrong.parse::<Precision>().is_err(), "{wrong}");
+    }
+}
+
+#[test]
+fn what_cannot_be_agreed_is_refused() {
+    let degrees = WHOLE.replacen("\"british-grid\"", "\"wgs84\"", 1);
+    assert_eq!(fault(&degrees).id, "study-grid-in-degrees");
+    // A stricter square keyed on something that is not shown would tell it.
+    let hidden = WHOLE.replace("precision = \"parish\"", "precision = \"2 km\"");
+    assert_eq!(fault(&hidden).id, "study-stricter-hidden");
+    let two = WHOLE.replace("setting = \"garden\"", "setting = \"garden\"\nclass = \"core\"");
+    assert_eq!(fault(&two).id, "study-stricter-one-key");
+    let nothing = WHOLE.replace("precision = \"10 m\"", "");
+    assert_eq!(fault(&nothing).id, "study-missing-key");
+    assert!(parse("").is_err());
+    assert!(parse("[study\n").is_err());
+}
