@@ -28,9 +28,9 @@ pub(super) struct Document {
     pub date: (i32, u8, u8),
     pub labels: Labels,
     pub sections: Vec<Section>,
-    /// SVG of each figure, by its name.
+    /// The sheet of each figure, in order.
     #[serde(skip)]
-    pub pictures: Vec<(String, String)>,
+    pub pictures: Vec<Sheet>,
 }
 
 /// Words that the templates set themselves.
@@ -110,7 +110,7 @@ pub(super) struct Builder<'a> {
     pub words: &'static Words,
     pub contents: &'a Contents<'a>,
     sections: Vec<Section>,
-    pictures: Vec<(String, String)>,
+    pictures: Vec<Sheet>,
     tables: usize,
 }
 
@@ -192,7 +192,7 @@ impl<'a> Builder<'a> {
 
     /// Adds a sheet as a figure with the next number.
     pub fn figure(&mut self, sheet: &Sheet) {
-        self.pictures.push((sheet.name.clone(), sheet.svg.clone()));
+        self.pictures.push(sheet.clone());
         self.add(Block::Figure {
             number: self.pictures.len(),
             name: sheet.name.clone(),

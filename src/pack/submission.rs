@@ -6,7 +6,7 @@ use super::finds::{Reader, fieldwork, in_order};
 use super::manifest::{length, precision};
 use super::records::Datum;
 use super::report::{CAUTIONS, byline};
-use super::{Contents, Pack, finds, html, manifest, print, readme};
+use super::{Contents, Pack, finds, manifest, readme};
 use crate::fault::Result;
 use crate::words::{Value, Words};
 
@@ -17,9 +17,8 @@ const MOST_PRINTED: usize = 5_000;
 pub fn submission(contents: &Contents<'_>) -> Result<Pack> {
     let mut pack = Pack { restricted: !contents.study.agreement.for_publication, ..Pack::default() };
     finds::add(&mut pack, contents, "")?;
-    let document = document(contents);
-    pack.add("submission.html", html::page(&document)?);
-    pack.add("submission.pdf", print::pdf(&document)?);
+    super::add_sheets(&mut pack, contents)?;
+    super::set(&mut pack, "submission", &document(contents))?;
     readme::add(&mut pack, contents, readme::Kind::Submission);
     manifest::add(&mut pack, contents, manifest::Kind::Submission)?;
     Ok(pack)
@@ -75,6 +74,13 @@ fn document(contents: &Contents<'_>) -> Document {
         page.say_with("pack-submission-too-many", &[("n", MOST_PRINTED.into())]);
     }
     add_finds(&mut page, contents);
+
+    if !contents.sheets.is_empty() {
+        page.section("maps", "pack-report-maps");
+        for sheet in contents.sheets {
+            page.figure(sheet);
+        }
+    }
 
     page.section("cautions", "pack-report-cautions");
     let items = CAUTIONS.iter().map(|id| words.say(id)).collect();

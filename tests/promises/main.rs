@@ -18,6 +18,7 @@ mod ground;
 mod house;
 mod register;
 mod sheets;
+mod pack;
 mod study_file;
 mod wall;
 mod words;
