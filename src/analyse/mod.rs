@@ -1,8 +1,11 @@
 //! What the published finds say: density, concentrations, tables, the shore. Sees only
 //! [`Published`](crate::exact::Published), the public study and public ground.
 
+mod bandwidth;
 mod concentrations;
 mod density;
+mod frame;
+mod kernel;
 mod outcome;
 mod shore;
 mod shore_tables;

@@ -9,7 +9,7 @@ use serde_json::{Value as Json, json};
 
 use super::Progress;
 use crate::exact::{FileShape, Matter, Problem, Problems, Register, Release, ReleasedPlace, Tally};
-use crate::fault::{Fault, Result};
+use crate::fault::Result;
 use crate::ground::{Ground, Partition};
 use crate::study::Study;
 use crate::units::Length;
@@ -203,14 +203,12 @@ impl Report<'_> {
     }
 
     fn problem(&self, problem: &Problem, out: &mut String) {
-        let mut spot = Fault::new("spot-row").in_file(self.file(problem)).at_row(problem.row).spot;
-        spot.column.clone_from(&problem.column);
         let mut text = format!(
             "    {}, {}",
             self.file(problem),
             self.say("spot-row", &[("row", problem.row.to_string().into())])
         );
-        if let Some(column) = &spot.column {
+        if let Some(column) = &problem.column {
             text.push_str(", ");
             text.push_str(&self.say("spot-column", &[("column", column.clone().into())]));
         }

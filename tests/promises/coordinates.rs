@@ -2,6 +2,7 @@
 
 use strew::coordinates::{Converter, Position, System};
 
+
 /// Ordnance Survey, OSTN15 developer pack, test points, ETRS89 latitude and longitude to OSGB36 easting
 /// and northing (files `OSTN15_OSGM15_TestInput/Output_ETRStoOSGB.txt`), the odd-numbered ones.
 const OSTN15_POINTS: &str = "\
@@ -140,4 +141,64 @@ fn a_layer_that_states_osgb36_in_full_goes_by_ostn15() {
     let got = converter.convert(metres(651_409.804, 313_177.450)).unwrap();
     assert_degrees(got, 52.658_007_833, 1.716_073_973, 0.001);
     assert!(converter.operation().description.contains("OSTN15"));
+}
+
+/// Broken and foreign files where PROJ and GDAL would look, and variables that point at them: nothing
+/// changes, not a byte.
+#[test]
+fn files_that_lie_about_change_nothing() {
+    let arguments = [
+        "convert", "52.658007833, 1.716073973", "TG 51409 13177", "EPSG:32631 448251.8 5411932.7",
+        "EPSG:27572 600000 2200000", "--to", "EPSG:4258", "--json",
+    ];
+    let clean = tempfile::tempdir().unwrap();
+    let binary = env!("CARGO_BIN_EXE_strew");
+    let run = |program: &std::path::Path, folder: &std::path::Path, variables: &[(&str, &std::path::Path)]| {
+        let mut command = std::process::Command::new(program);
+        command.args(arguments).current_dir(folder).env_clear();
+        for (name, value) in variables {
+            command.env(name, value);
+        }
+        let output = command.output().unwrap();
+        (output.status.code(), output.stdout, output.stderr)
+    };
+    let expected = run(binary.as_ref(), clean.path(), &[]);
+    assert_eq!(expected.0, Some(0), "{}", String::from_utf8_lossy(&expected.2));
+    assert_eq!(expected.1.iter().filter(|byte| **byte == b'\n').count(), 4);
+
+    let trap = tempfile::tempdir().unwrap();
+    let (bin, share, home) =
+        (trap.path().join("bin"), trap.path().join("share/proj"), trap.path().join("home/.local/share/proj"));
+    for folder in [&bin, &share, &home] {
+        std::fs::create_dir_all(folder).unwrap();
+    }
+    // Beside the binary as an installed PROJ would have it, in the current folder, and in a user's home.
+    for folder in [trap.path(), &bin, &share, &home] {
+        std::fs::write(folder.join("proj.db"), "not a database").unwrap();
+        std::fs::write(
+            folder.join("proj.ini"),
+            "[general]\ntmerc_default_algo = evenden_snyder\nonly_best_default = on\nnetwork = on\n",
+        )
+        .unwrap();
+        // A grid of a name that PROJ's database asks for: were it opened, its first bytes would be a fault.
+        for grid in ["ntf_r93.gsb", "OSTN15_NTv2_OSGBtoETRS.gsb", "fr_ign_gr3df97a.tif", "uk_os_OSTN15_NTv2_OSGBtoETRS.tif"] {
+            std::fs::write(folder.join(grid), "NUM_OREC").unwrap();
+        }
+        std::fs::write(folder.join("epsg"), "<4258> +proj=longlat +a=1 <>").unwrap();
+    }
+    let installed = bin.join("strew");
+    std::fs::copy(binary, &installed).unwrap();
+    let home = trap.path().join("home");
+    let variables: [(&str, &std::path::Path); 9] = [
+        ("PROJ_DATA", trap.path()),
+        ("PROJ_LIB", trap.path()),
+        ("PROJ_AUX_DB", &trap.path().join("proj.db")),
+        ("PROJ_NETWORK", "ON".as_ref()),
+        ("PROJ_ONLY_BEST_DEFAULT", "YES".as_ref()),
+        ("PROJ_DEBUG", "3".as_ref()),
+        ("CPL_DEBUG", "ON".as_ref()),
+        ("GDAL_DATA", trap.path()),
+        ("HOME", &home),
+    ];
+    assert_eq!(run(&installed, trap.path(), &variables), expected);
 }
