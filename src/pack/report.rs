@@ -216,7 +216,7 @@ fn register(page: &mut Builder<'_>) {
     );
     if !tally.set_aside.is_empty() {
         let rows = tally.set_aside.iter().map(|(reason, rows)| {
-            vec![Cell::Text(reason.label(contents.study.language)), Cell::Whole(*rows)]
+            vec![Cell::Text(capital(&reason.label(contents.study.language))), Cell::Whole(*rows)]
         });
         let table = Table {
             name: "set-aside".to_owned(),
@@ -280,6 +280,9 @@ fn places(page: &mut Builder<'_>) {
     if let Some(review) = agreement.review {
         items.push((words.say("pack-fact-review"), written_date(words, review)));
     }
+    for (_, value) in &mut items {
+        *value = capital(value);
+    }
     page.add(Block::Facts { items });
     let text = words.say("pack-places-withheld-heading");
     page.add(Block::Heading { text });
@@ -293,6 +296,12 @@ fn places(page: &mut Builder<'_>) {
         );
     }
     page.say("pack-places-why");
+}
+
+/// With a capital at the start, for words that stand alone.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// The grid in words, with its code.
@@ -452,9 +461,9 @@ fn method(page: &mut Builder<'_>) {
             &[("place", surface.left_out_of_place.into()), ("parish", surface.left_out_by_parish.into())],
         );
         let items = vec![
-            (words.say("pack-fact-kernel"), words.say("pack-method-kernel")),
+            (words.say("pack-fact-kernel"), capital(&words.say("pack-method-kernel"))),
             (words.say("pack-fact-bandwidth"), length(words, surface.bandwidth_m.round())),
-            (words.say("pack-fact-bandwidth-choice"), words.say(surface.bandwidth_method)),
+            (words.say("pack-fact-bandwidth-choice"), capital(&words.say(surface.bandwidth_method))),
             (words.say("pack-fact-pixel"), length(words, surface.pixel_m)),
             (words.say("pack-fact-density-pieces"), words.number(surface.pieces, 0)),
         ];

@@ -137,7 +137,8 @@ impl<'a> Base<'a> {
                 if spots.is_empty() {
                     continue;
                 }
-                labels.centred(&two_lines(&parish.name), &look, &spots);
+                let lines: Vec<_> = two_lines(&parish.name).into_iter().map(|line| (line, look)).collect();
+                labels.centred(&lines, &spots);
             }
         }
         let look = style.label(style.names.places).oblique();

@@ -23,6 +23,8 @@ pub(super) enum Item<'a> {
     Note(String),
     /// A sample of what the map shows, and what it means.
     Key(Draw<'a>, String),
+    /// The same, with a sample that needs a height in units.
+    TallKey(f64, Draw<'a>, String),
     /// A figure of a height in units.
     Figure(f64, Draw<'a>),
 }
@@ -40,7 +42,10 @@ pub(super) struct Block<'a> {
 pub(super) const SAMPLE: f64 = 7.0 * MM;
 const SAMPLE_GAP: f64 = 2.2 * MM;
 const BLOCK_GAP: f64 = 3.6 * MM;
-const COLUMN_GAP: f64 = 7.0 * MM;
+/// White between columns: less on small paper.
+fn column_gap(style: &Style) -> f64 {
+    (style.page.margin_mm * 0.64).clamp(3.0, 8.0) * MM
+}
 
 impl Block<'_> {
     fn item_height(item: &Item<'_>, style: &Style, width: f64) -> f64 {
@@ -53,10 +58,9 @@ impl Block<'_> {
                 let look = style.note();
                 lines_height(wrap(text, look.face, look.size_pt, width).len(), look.lead()) + 0.5 * MM
             }
-            Item::Key(_, label) => {
-                let look = style.key();
-                let lines = wrap(label, look.face, look.size_pt, width - SAMPLE - SAMPLE_GAP).len();
-                lines_height(lines, look.lead()).max(key_height(style)) + 0.6 * MM
+            Item::Key(_, label) => key_row(style, label, width).max(key_height(style)) + 0.6 * MM,
+            Item::TallKey(tall, _, label) => {
+                key_row(style, label, width).max(key_height(style)).max(*tall) + 0.6 * MM
             }
             Item::Figure(height, _) => *height,
         }
@@ -74,14 +78,14 @@ impl Block<'_> {
                 match item {
                     Item::Heading(text) => paragraph(canvas, text, &style.heading(), x, y, width),
                     Item::Note(text) => paragraph(canvas, text, &style.note(), x, y, width),
-                    Item::Key(sample, label) => {
+                    Item::Key(sample, label) | Item::TallKey(_, sample, label) => {
                         let look = style.key();
-                        let row = key_height(style);
+                        let row = if let Item::TallKey(tall, ..) = item { *tall } else { 0.0 };
+                        let row = row.max(key_height(style));
                         sample(canvas, Rect::new(x, y, SAMPLE, row));
                         let left = x + SAMPLE + SAMPLE_GAP;
                         let lines = wrap(label, look.face, look.size_pt, width - SAMPLE - SAMPLE_GAP);
-                        let first =
-                            if lines.len() == 1 { y + (row + look.rise()) / 2.0 } else { y + look.rise() };
+                        let first = if lines.len() == 1 { y + (row + look.rise()) / 2.0 } else { y + look.rise() };
                         for (index, line) in lines.iter().enumerate() {
                             canvas.text(left, first + index as f64 * look.lead(), line, &look);
                         }
@@ -92,6 +96,12 @@ impl Block<'_> {
             }
         });
     }
+}
+
+/// Height of a label beside its sample.
+fn key_row(style: &Style, label: &str, width: f64) -> f64 {
+    let look = style.key();
+    lines_height(wrap(label, look.face, look.size_pt, width - SAMPLE - SAMPLE_GAP).len(), look.lead())
 }
 
 fn key_height(style: &Style) -> f64 {
@@ -146,10 +156,7 @@ impl Heading {
         if let Some(text) = &self.warning {
             canvas.bare_group("not-for-publication", |canvas| {
                 let height = warning_height(style);
-                canvas.rect_with(
-                    Rect::new(x, y, width, height),
-                    &super::canvas::Look::fill(style.page.warning),
-                );
+                canvas.rect_with(Rect::new(x, y, width, height), &super::canvas::Look::fill(style.page.warning));
                 let look = warning_type(style);
                 canvas.text(x + width / 2.0, y + (height + look.rise()) / 2.0, text, &look);
             });
@@ -191,8 +198,19 @@ pub(super) struct Plan {
     pub left_out: usize,
 }
 
+const PANELS: [Panel; 7] = [
+    Panel::Below(1),
+    Panel::Below(2),
+    Panel::Below(3),
+    Panel::Below(4),
+    Panel::Below(5),
+    Panel::Beside(1),
+    Panel::Beside(2),
+];
+
+/// Where the panel goes, and in how many columns.
 #[derive(Debug, Clone, Copy)]
-enum Panel {
+pub(super) enum Panel {
     Beside(usize),
     Below(usize),
 }
@@ -209,34 +227,36 @@ impl Plan {
         let ranks: std::collections::BTreeSet<u8> = blocks.iter().map(|block| block.rank).collect();
         for most in ranks.into_iter().rev() {
             let kept: Vec<usize> = (0..blocks.len()).filter(|i| blocks[*i].rank <= most).collect();
-            let mut best: Option<(f64, f64, Self)> = None;
+            let mut best: Option<(f64, Self)> = None;
             for way in paper.ways() {
-                for panel in [
-                    Panel::Below(1),
-                    Panel::Below(2),
-                    Panel::Below(3),
-                    Panel::Below(4),
-                    Panel::Below(5),
-                    Panel::Beside(1),
-                    Panel::Beside(2),
-                ] {
+                for panel in PANELS {
                     let Some(plan) = Self::lay(way, panel, style, heading, blocks, &kept) else { continue };
-                    let size = 1.0 / round_scale(extent, plan.frame);
-                    let area = plan.frame.width() * plan.frame.height();
-                    if best.as_ref().is_none_or(|(s, a, _)| (size, area) > (*s * 1.001, *a)) {
-                        best = Some((size, area, plan));
+                    let score = plan.score(extent);
+                    if best.as_ref().is_none_or(|(most, _)| score > most * 1.0001) {
+                        best = Some((score, plan));
                     }
                 }
             }
-            if let Some((_, _, mut plan)) = best {
+            if let Some((_, mut plan)) = best {
                 plan.left_out = blocks.len() - kept.len();
                 return Ok(plan);
             }
         }
-        Err(Fault::new("sheet-paper-too-small").with("width", paper.width_mm).with("height", paper.height_mm))
+        Err(Fault::new("sheet-paper-too-small")
+            .with("width", paper.width_mm)
+            .with("height", paper.height_mm))
     }
 
-    fn lay(
+    /// A large map is good; a frame that is mostly empty round the ground is not.
+    fn score(&self, extent: Extent) -> f64 {
+        let aspect = self.frame.width() / self.frame.height();
+        let wanted = extent.width_m() / extent.height_m();
+        let fit = (aspect / wanted).min(wanted / aspect);
+        fit.powf(0.3) / round_scale(extent, self.frame)
+    }
+
+    /// Lays the page one way. `None` when the blocks do not fit or leave the map too little room.
+    pub fn lay(
         (width_mm, height_mm): (f64, f64),
         panel: Panel,
         style: &Style,
@@ -253,19 +273,19 @@ impl Plan {
         let body = top + head;
         let (frame, blocks) = match panel {
             Panel::Beside(columns) => {
-                let column = (right - left).mul_add(0.24, 0.0).clamp(44.0 * MM, 62.0 * MM);
-                let panel_width = column * columns as f64 + COLUMN_GAP * (columns as f64 - 1.0);
+                let column = ((right - left) * 0.24).clamp(44.0 * MM, 62.0 * MM);
+                let panel_width = column * columns as f64 + column_gap(style) * (columns as f64 - 1.0);
                 let room = bottom - body;
                 let placed = flow(blocks, kept, style, column, columns, room)?;
-                let frame =
-                    Rect { x0: left, y0: body, x1: right - panel_width - COLUMN_GAP, y1: bottom - gutter };
+                let frame = Rect { x0: left, y0: body, x1: right - panel_width - column_gap(style), y1: bottom - gutter };
                 let x = right - panel_width;
                 (frame, set(&placed, blocks, style, x, body, column))
             }
             Panel::Below(columns) => {
                 let n = columns as f64;
-                let column = (right - left - COLUMN_GAP * (n - 1.0)) / n;
-                if columns > 1 && column < 40.0 * MM {
+                let column = (right - left - column_gap(style) * (n - 1.0)) / n;
+                let least = if width_mm < 150.0 { 29.0 } else { 40.0 };
+                if columns > 1 && column < least * MM {
                     return None;
                 }
                 let placed = shortest(blocks, kept, style, column, columns);
@@ -275,7 +295,7 @@ impl Plan {
                 (frame, set(&placed.0, blocks, style, left, y, column))
             }
         };
-        let fits = frame.width() >= 0.40 * width && frame.height() >= 0.34 * height;
+        let fits = frame.width() >= 0.40 * width && frame.height() >= 0.30 * height;
         fits.then(|| Self {
             page: (width, height),
             frame,
@@ -367,7 +387,7 @@ fn set(
 ) -> Vec<(usize, Rect)> {
     let mut out = Vec::new();
     for (column, indices) in placed.iter().enumerate() {
-        let left = x + column as f64 * (width + COLUMN_GAP);
+        let left = x + column as f64 * (width + column_gap(style));
         let mut top = y;
         for &index in indices {
             let height = blocks[index].height(style, width);

@@ -14,6 +14,8 @@
 mod base;
 mod canvas;
 mod colour;
+#[cfg(test)]
+mod colour_check;
 mod contour;
 mod furniture;
 mod labels;

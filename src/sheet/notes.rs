@@ -32,6 +32,7 @@ pub(super) fn heading(study: &PublicStudy, words: &Words, kind: &str, detail: &s
 }
 
 /// The blocks of words under (or beside) the legend.
+<<<<<<< HEAD
 pub(super) fn blocks<'a>(
     scene: &Scene<'_>,
     words: &Words,
@@ -46,15 +47,31 @@ pub(super) fn blocks<'a>(
     }
     let mut read =
         vec![Item::Heading(words.say("sheet-heading-cautions")), Item::Note(words.say("sheet-no-symbol"))];
+=======
+pub(super) fn blocks<'a>(scene: &Scene<'_>, words: &Words, shown: Shown, cautions: &[String]) -> Vec<Block<'a>> {
+    let mut read = vec![
+        Item::Heading(words.say("sheet-heading-cautions")),
+        Item::Note(words.say("sheet-no-symbol")),
+    ];
+>>>>>>> sheet
     read.extend(cautions.iter().cloned().map(Item::Note));
     read.push(Item::Note(words.say("sheet-permission")));
     let mut out = vec![
-        Block { id: "precision", rank: 0, items: agreed },
+        precision_block(scene.study, words),
         Block { id: "counts", rank: 1, items: counts(scene, words, shown) },
         Block { id: "cautions", rank: 1, items: read },
     ];
     out.push(Block { id: "sources", rank: 2, items: sources(scene, words) });
     out
+}
+
+/// How finely places are shown.
+pub(super) fn precision_block<'a>(study: &PublicStudy, words: &Words) -> Block<'a> {
+    let mut items = vec![Item::Heading(words.say("sheet-heading-precision")), Item::Note(precision(study, words))];
+    if study.agreement.stricter.iter().any(|rule| rule.precision != study.agreement.precision) {
+        items.push(Item::Note(words.say("sheet-precision-stricter")));
+    }
+    Block { id: "precision", rank: 0, items }
 }
 
 fn counts<'a>(scene: &Scene<'_>, words: &Words, shown: Shown) -> Vec<Item<'a>> {

@@ -115,7 +115,7 @@ pub fn outlined(sheet: &Sheet) -> Result<String> {
     let open = svg.find("<svg").ok_or_else(|| broken(&"no svg"))?;
     let end = open + svg[open..].find('>').ok_or_else(|| broken(&"no svg"))?;
     Ok(format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"{view}\" role=\"img\">\
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"{view}\" role=\"img\">\
          <title>{title}</title><desc>{description}</desc>{body}",
         w = sheet.width_mm,
         h = sheet.height_mm,

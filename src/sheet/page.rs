@@ -93,20 +93,27 @@ impl<'a> Page<'a> {
         let (width, height) = (self.paper.width_mm, self.paper.height_mm);
         let guess = super::canvas::Rect::new(0.0, 0.0, width * 80.0, height * 60.0);
         let mut view = View::new(guess, self.extent);
-        let mut plan = None;
-        for _ in 0..4 {
-            let blocks = self.blocks(&view);
-            let next = Plan::best(self.paper, self.style, &self.heading(&view), &blocks, self.extent)?;
-            view = View::new(next.frame, self.extent);
-            if plan.as_ref() == Some(&next) {
+        let mut extent = self.extent;
+        let mut last = None;
+        // The last round's plan is drawn, whether the rounds came to rest or not: its blocks are measured
+        // for the very view that they are drawn with only when they did, so one more is always made.
+        for _ in 0..6 {
+            let plan = self.plan(&view, extent)?;
+            view = View::new(plan.frame, extent);
+            if let Some(reach) = self.theme.reach(&view) {
+                extent = extent.with(reach);
+                view = View::new(plan.frame, extent);
+            }
+            if last.as_ref() == Some(&(plan.clone(), view)) {
                 break;
             }
-            plan = Some(next);
+            last = Some((plan, view));
         }
-        let blocks = self.blocks(&view);
-        let plan = Plan::best(self.paper, self.style, &self.heading(&view), &blocks, self.extent)?;
-        let view = View::new(plan.frame, self.extent);
-        Ok((plan, view))
+        last.ok_or_else(|| crate::fault::Fault::new("sheet-picture").with("why", "no plan"))
+    }
+
+    fn plan(&self, view: &View, extent: Extent) -> Result<Plan> {
+        Plan::best(self.paper, self.style, &self.heading(view), &self.blocks(view), extent)
     }
 
     fn draw(&self, kind: MapKind) -> Result<Sheet> {

@@ -25,6 +25,7 @@ sheet-legend-by-parish = Pieces in a parish
 sheet-legend-none = None recorded
 sheet-legend-density = Pieces per hectare
 sheet-legend-square-with-finds = Square with finds
+sheet-legend-larger-square-with-finds = Larger square with finds
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Richer squares
 sheet-legend-one-concentration = { $n ->
@@ -121,6 +122,7 @@ sheet-symbols-in-larger = { $n ->
 }
 sheet-density-caution = Made from whole squares, not from findspots; more walking finds more.
 sheet-no-site-boundary = Outlines follow the squares and are no site boundary.
+sheet-contours-no-boundary = Contours are no site boundary.
 sheet-names-left-out = { $n ->
     [one] One name found no room on the map.
    *[other] { $n_text } names found no room on the map.
@@ -152,6 +154,7 @@ sheet-shore-title = Finds along the shore
 sheet-shore-detail = Pieces per kilometre of shore, by period, in stretches of { $stretch }. Pieces whose square reaches over several stretches are shared between them.
 sheet-shore-along = Kilometres along the shore
 sheet-shore-per-km = Pieces per km
+sheet-shore-all = All periods together
 sheet-shore-length = The shore is { $km } km long when simplified to { $tolerance }. A finer line would be longer: a coast has no one length.
 sheet-shore-closed = The line closes on itself: its end is its start.
 sheet-shore-beyond = { $n ->

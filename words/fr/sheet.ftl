@@ -25,6 +25,7 @@ sheet-legend-by-parish = Pièces par commune
 sheet-legend-none = Aucune signalée
 sheet-legend-density = Pièces par hectare
 sheet-legend-square-with-finds = Carré avec des pièces
+sheet-legend-larger-square-with-finds = Carré plus grand avec des pièces
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Carrés plus riches
 sheet-legend-one-concentration = { $n ->
@@ -121,6 +122,7 @@ sheet-symbols-in-larger = { $n ->
 }
 sheet-density-caution = Calculée à partir de carrés entiers, non des lieux de découverte ; plus on prospecte, plus on trouve.
 sheet-no-site-boundary = Les contours suivent les carrés et ne sont pas des limites de site.
+sheet-contours-no-boundary = Les courbes ne sont pas des limites de site.
 sheet-names-left-out = { $n ->
     [one] Un nom n’a pas trouvé place sur la carte.
    *[other] { $n_text } noms n’ont pas trouvé place sur la carte.
@@ -155,6 +157,7 @@ sheet-shore-title = Pièces le long du rivage
 sheet-shore-detail = Pièces par kilomètre de rivage, par période, par tronçons de { $stretch }. Une pièce dont le carré couvre plusieurs tronçons est partagée entre eux.
 sheet-shore-along = Kilomètres le long du rivage
 sheet-shore-per-km = Pièces par km
+sheet-shore-all = Toutes périodes ensemble
 sheet-shore-length = Le rivage mesure { $km } km une fois simplifié à { $tolerance } près. Un tracé plus fin serait plus long : une côte n’a pas une seule longueur.
 sheet-shore-closed = La ligne se referme : sa fin est son début.
 sheet-shore-beyond = { $n ->
