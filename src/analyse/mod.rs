@@ -9,6 +9,7 @@ mod kernel;
 mod outcome;
 mod shore;
 mod shore_tables;
+mod sorting;
 mod surface_table;
 mod tables;
 

@@ -10,6 +10,7 @@
 )]
 
 mod alone;
+mod analysis;
 mod canary;
 mod common;
 mod coordinates;
