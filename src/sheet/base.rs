@@ -1,6 +1,8 @@
 //! The quiet base under every map: sea, land, relief, water, roads, parish lines, names.
 
-use geo::{BooleanOps, LineString, MultiLineString, MultiPolygon};
+use std::collections::BTreeSet;
+
+use geo::{BooleanOps, Coord, LineString, MultiLineString, MultiPolygon};
 
 use super::canvas::{Canvas, MM, Xy, xy};
 use super::labels::Labels;
@@ -66,9 +68,7 @@ impl<'a> Base<'a> {
         let back = if self.has_land() { style.sea.fill } else { style.land.fill };
         canvas.group("sea", &super::canvas::Look::fill(back), |c| c.rect(view.frame));
         canvas.group("land", &super::canvas::Look::fill(style.land.fill), |c| c.rings(&rings(&self.land)));
-        if let Some((rect, png)) =
-            self.scene.ground.relief.as_ref().and_then(|r| relief::shade(r, view, style))
-        {
+        if let Some((rect, png)) = self.scene.ground.relief.as_ref().and_then(|r| relief::shade(r, view, style)) {
             canvas.bare_group("relief", |c| c.picture(rect, &png));
         }
         canvas.group("unwalked", &style.unwalked.line.look(), |c| c.lines(&self.unwalked()));
@@ -86,9 +86,7 @@ impl<'a> Base<'a> {
         canvas.group("streams", &style.streams.look(), |c| c.lines(&view.lines(&ground.streams)));
         canvas.group("roads", &style.roads.look(), |c| c.lines(&view.lines(&ground.roads)));
         canvas.group("parishes", &style.parishes.look(), |c| {
-            for parish in &ground.parishes {
-                c.lines(&view.outlines(&parish.shape));
-            }
+            c.lines(&view.lines(&shared_once(ground.parishes.iter().map(|parish| &parish.shape))));
         });
         if let Some(line) = &style.land.line {
             canvas.group("coast", &line.look(), |c| {
@@ -101,12 +99,7 @@ impl<'a> Base<'a> {
         let places: Vec<(f64, f64)> = self.places().map(|(x, y, _)| (x, y)).collect();
         canvas.bare_group("places", |c| {
             for (x, y) in places {
-                c.circle_with(
-                    x,
-                    y,
-                    0.4 * MM,
-                    &Look::fill(style.names.places).with_line(style.names.halo, 0.5),
-                );
+                c.circle_with(x, y, 0.4 * MM, &Look::fill(style.names.places).with_line(style.names.halo, 0.5));
             }
         });
     }
@@ -151,8 +144,7 @@ impl<'a> Base<'a> {
     pub fn spots(&self, shape: &MultiPolygon<f64>) -> Vec<(f64, f64)> {
         use geo::{Area, BoundingRect, Contains};
         let page = self.view.polygons(shape);
-        let Some(largest) = page.0.iter().max_by(|a, b| a.unsigned_area().total_cmp(&b.unsigned_area()))
-        else {
+        let Some(largest) = page.0.iter().max_by(|a, b| a.unsigned_area().total_cmp(&b.unsigned_area())) else {
             return Vec::new();
         };
         let Some(centre) = middle(largest) else { return Vec::new() };
@@ -203,6 +195,34 @@ impl<'a> Base<'a> {
             .map(|line| line.0.iter().map(|c| xy(c.x, c.y)).collect())
             .collect()
     }
+}
+
+/// Outlines of neighbours with each shared stretch once, so that dashes do not fall between dashes.
+fn shared_once<'p>(shapes: impl Iterator<Item = &'p MultiPolygon<f64>>) -> MultiLineString<f64> {
+    // Half a metre: closer than any map shows, wider than the rounding of a cut.
+    let key = |c: Coord<f64>| ((c.x * 2.0).round() as i64, (c.y * 2.0).round() as i64);
+    let mut drawn = BTreeSet::new();
+    let mut lines = Vec::new();
+    for polygon in shapes.flat_map(|shape| shape.iter()) {
+        for ring in std::iter::once(polygon.exterior()).chain(polygon.interiors()) {
+            let mut run: Vec<Coord<f64>> = Vec::new();
+            for line in ring.lines() {
+                let (a, b) = (key(line.start), key(line.end));
+                if a != b && drawn.insert((a.min(b), a.max(b))) {
+                    if run.is_empty() {
+                        run.push(line.start);
+                    }
+                    run.push(line.end);
+                } else if a != b && !run.is_empty() {
+                    lines.push(LineString::new(std::mem::take(&mut run)));
+                }
+            }
+            if !run.is_empty() {
+                lines.push(LineString::new(run));
+            }
+        }
+    }
+    MultiLineString::new(lines)
 }
 
 /// A long name on two lines, parted near its middle.

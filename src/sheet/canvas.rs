@@ -339,8 +339,7 @@ fn path_data(parts: &[Vec<Xy>], closed: bool) -> String {
         let _ = write!(out, "M{} {}l", start.0, start.1);
         pen = start;
         let mut first = true;
-        let body =
-            if closed && part[part.len() - 1] == start { &part[1..part.len() - 1] } else { &part[1..] };
+        let body = if closed && part[part.len() - 1] == start { &part[1..part.len() - 1] } else { &part[1..] };
         for &(x, y) in body {
             let (dx, dy) = (x - pen.0, y - pen.1);
             pen = (x, y);

@@ -41,7 +41,13 @@ pub(super) struct Block<'a> {
 /// Width of a legend sample.
 pub(super) const SAMPLE: f64 = 7.0 * MM;
 const SAMPLE_GAP: f64 = 2.2 * MM;
-const BLOCK_GAP: f64 = 3.6 * MM;
+/// White between blocks, and between rows of a legend: less on small paper.
+fn block_gap(style: &Style) -> f64 {
+    (style.page.margin_mm * 0.33).clamp(2.0, 4.2) * MM
+}
+fn row_gap(style: &Style) -> f64 {
+    (style.page.margin_mm * 0.055).clamp(0.2, 0.7) * MM
+}
 /// White between columns: less on small paper.
 fn column_gap(style: &Style) -> f64 {
     (style.page.margin_mm * 0.64).clamp(3.0, 8.0) * MM
@@ -58,10 +64,8 @@ impl Block<'_> {
                 let look = style.note();
                 lines_height(wrap(text, look.face, look.size_pt, width).len(), look.lead()) + 0.5 * MM
             }
-            Item::Key(_, label) => key_row(style, label, width).max(key_height(style)) + 0.6 * MM,
-            Item::TallKey(tall, _, label) => {
-                key_row(style, label, width).max(key_height(style)).max(*tall) + 0.6 * MM
-            }
+            Item::Key(_, label) => key_row(style, label, width, 0.0),
+            Item::TallKey(tall, _, label) => key_row(style, label, width, *tall),
             Item::Figure(height, _) => *height,
         }
     }
@@ -85,7 +89,7 @@ impl Block<'_> {
                         sample(canvas, Rect::new(x, y, SAMPLE, row));
                         let left = x + SAMPLE + SAMPLE_GAP;
                         let lines = wrap(label, look.face, look.size_pt, width - SAMPLE - SAMPLE_GAP);
-                        let first = if lines.len() == 1 { y + (row + look.rise()) / 2.0 } else { y + look.rise() };
+                        let first = y + (row + look.rise()) / 2.0;
                         for (index, line) in lines.iter().enumerate() {
                             canvas.text(left, first + index as f64 * look.lead(), line, &look);
                         }
@@ -98,14 +102,15 @@ impl Block<'_> {
     }
 }
 
-/// Height of a label beside its sample.
-fn key_row(style: &Style, label: &str, width: f64) -> f64 {
+/// Height of a legend row of at least `least`, with its label beside the sample.
+fn key_row(style: &Style, label: &str, width: f64, least: f64) -> f64 {
     let look = style.key();
-    lines_height(wrap(label, look.face, look.size_pt, width - SAMPLE - SAMPLE_GAP).len(), look.lead())
+    let lines = wrap(label, look.face, look.size_pt, width - SAMPLE - SAMPLE_GAP).len();
+    least.max(key_height(style)) + lines_height(lines.saturating_sub(1), look.lead()) + row_gap(style)
 }
 
 fn key_height(style: &Style) -> f64 {
-    (style.key().lead() * 1.12).max(3.4 * MM)
+    (style.key().lead() * 1.12).max(3.2 * MM)
 }
 
 fn lines_height(lines: usize, lead: f64) -> f64 {
@@ -139,7 +144,7 @@ impl Heading {
     }
 
     fn height(&self, style: &Style, width: f64) -> f64 {
-        let warning = if self.warning.is_some() { warning_height(style) + 2.5 * MM } else { 0.0 };
+        let warning = if self.warning.is_some() { warning_height(style) + 3.6 * MM } else { 0.0 };
         let rows: f64 = self
             .rows(style)
             .iter()
@@ -160,7 +165,7 @@ impl Heading {
                 let look = warning_type(style);
                 canvas.text(x + width / 2.0, y + (height + look.rise()) / 2.0, text, &look);
             });
-            y += warning_height(style) + 2.5 * MM;
+            y += warning_height(style) + 3.6 * MM;
         }
         canvas.bare_group("title", |canvas| {
             for (look, text, gap) in self.rows(style) {
@@ -273,7 +278,7 @@ impl Plan {
         let body = top + head;
         let (frame, blocks) = match panel {
             Panel::Beside(columns) => {
-                let column = ((right - left) * 0.24).clamp(44.0 * MM, 62.0 * MM);
+                let column = ((right - left) * 0.24).clamp(36.0 * MM, 62.0 * MM);
                 let panel_width = column * columns as f64 + column_gap(style) * (columns as f64 - 1.0);
                 let room = bottom - body;
                 let placed = flow(blocks, kept, style, column, columns, room)?;
@@ -295,7 +300,7 @@ impl Plan {
                 (frame, set(&placed.0, blocks, style, left, y, column))
             }
         };
-        let fits = frame.width() >= 0.40 * width && frame.height() >= 0.30 * height;
+        let fits = frame.width() >= 0.33 * width && frame.height() >= 0.30 * height;
         fits.then(|| Self {
             page: (width, height),
             frame,
@@ -334,7 +339,7 @@ fn flow(
     let mut used = 0.0;
     for &index in kept {
         let height = blocks[index].height(style, width);
-        let gap = if used > 0.0 { BLOCK_GAP } else { 0.0 };
+        let gap = if used > 0.0 { block_gap(style) } else { 0.0 };
         if used + gap + height > room {
             if used == 0.0 || out.len() == columns {
                 return None;
@@ -342,7 +347,7 @@ fn flow(
             out.push(Vec::new());
             used = 0.0;
         }
-        used += height + if used > 0.0 { BLOCK_GAP } else { 0.0 };
+        used += height + if used > 0.0 { block_gap(style) } else { 0.0 };
         let last = out.len() - 1;
         out[last].push(index);
     }
@@ -358,13 +363,13 @@ fn shortest(
     columns: usize,
 ) -> (Vec<Vec<usize>>, f64) {
     let heights: Vec<f64> = kept.iter().map(|i| blocks[*i].height(style, width)).collect();
-    let all: f64 = heights.iter().sum::<f64>() + BLOCK_GAP * heights.len() as f64;
+    let all: f64 = heights.iter().sum::<f64>() + block_gap(style) * heights.len() as f64;
     // Heights that a run of neighbouring blocks can have: the least that works is one of them.
     let mut candidates: Vec<f64> = Vec::new();
     for start in 0..heights.len() {
-        let mut sum = -BLOCK_GAP;
+        let mut sum = -block_gap(style);
         for height in &heights[start..] {
-            sum += height + BLOCK_GAP;
+            sum += height + block_gap(style);
             candidates.push(sum + 0.01);
         }
     }
@@ -392,7 +397,7 @@ fn set(
         for &index in indices {
             let height = blocks[index].height(style, width);
             out.push((index, Rect::new(left, top, width, height)));
-            top += height + BLOCK_GAP;
+            top += height + block_gap(style);
         }
     }
     out

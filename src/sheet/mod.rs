@@ -95,3 +95,4 @@ pub struct Scene<'a> {
     /// Draw this period alone (and those within it).
     pub period: Option<Period>,
 }
+

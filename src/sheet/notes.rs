@@ -23,37 +23,18 @@ pub(super) struct Shown {
 pub(super) fn heading(study: &PublicStudy, words: &Words, kind: &str, detail: &str) -> Heading {
     let agreement = &study.agreement;
     let warning = (!agreement.for_publication).then(|| match &agreement.recipient {
-        Some(recipient) => {
-            words.say_with("sheet-not-for-publication-for", &[("recipient", recipient.clone().into())])
-        }
+        Some(recipient) => words.say_with("sheet-not-for-publication-for", &[("recipient", recipient.clone().into())]),
         None => words.say("sheet-not-for-publication"),
     });
     Heading { warning, title: study.title.clone(), kind: kind.to_owned(), detail: detail.to_owned() }
 }
 
 /// The blocks of words under (or beside) the legend.
-<<<<<<< HEAD
-pub(super) fn blocks<'a>(
-    scene: &Scene<'_>,
-    words: &Words,
-    shown: Shown,
-    cautions: &[String],
-) -> Vec<Block<'a>> {
-    let study = scene.study;
-    let mut agreed =
-        vec![Item::Heading(words.say("sheet-heading-precision")), Item::Note(precision(study, words))];
-    if study.agreement.stricter.iter().any(|rule| rule.precision != study.agreement.precision) {
-        agreed.push(Item::Note(words.say("sheet-precision-stricter")));
-    }
-    let mut read =
-        vec![Item::Heading(words.say("sheet-heading-cautions")), Item::Note(words.say("sheet-no-symbol"))];
-=======
 pub(super) fn blocks<'a>(scene: &Scene<'_>, words: &Words, shown: Shown, cautions: &[String]) -> Vec<Block<'a>> {
     let mut read = vec![
         Item::Heading(words.say("sheet-heading-cautions")),
         Item::Note(words.say("sheet-no-symbol")),
     ];
->>>>>>> sheet
     read.extend(cautions.iter().cloned().map(Item::Note));
     read.push(Item::Note(words.say("sheet-permission")));
     let mut out = vec![
@@ -136,8 +117,7 @@ fn datum(system: &System, words: &Words) -> String {
 
 fn sources<'a>(scene: &Scene<'_>, words: &Words) -> Vec<Item<'a>> {
     let study = scene.study;
-    let mut out =
-        vec![Item::Heading(words.say("sheet-heading-sources")), Item::Note(datum(&study.grid, words))];
+    let mut out = vec![Item::Heading(words.say("sheet-heading-sources")), Item::Note(datum(&study.grid, words))];
     if !scene.ground.credits.is_empty() {
         let credits = scene.ground.credits.join("; ");
         out.push(Item::Note(words.say_with("sheet-credits", &[("credits", credits.into())])));

@@ -94,8 +94,8 @@ pub fn pdf(sheet: &Sheet, study: &PublicStudy) -> Result<Vec<u8>> {
         metadata = metadata.authors(vec![compiler.clone()]);
     }
     if let Some(date) = study.date {
-        metadata = metadata
-            .creation_date(DateTime::new(date.year.clamp(0, 9999) as u16).month(date.month).day(date.day));
+        metadata =
+            metadata.creation_date(DateTime::new(date.year.clamp(0, 9999) as u16).month(date.month).day(date.day));
     }
     document.set_metadata(metadata);
     document.finish().map_err(|e| broken(&format!("{e:?}")))

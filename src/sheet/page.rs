@@ -31,19 +31,10 @@ pub fn map(kind: MapKind, scene: &Scene<'_>, style: Option<&str>, paper: Option<
     let study = scene.study;
     let words = Words::of(study.language);
     let paper = Paper::named(paper.unwrap_or(&study.sheets.paper))?;
-    let style =
-        Style::named(style.unwrap_or(&study.sheets.style))?.for_paper(paper.width_mm.min(paper.height_mm));
+    let style = Style::named(style.unwrap_or(&study.sheets.style))?.for_paper(paper.width_mm.min(paper.height_mm));
     let theme = theme(kind, scene, words)?;
     let title = title(kind, scene, words);
-    let page = Page {
-        scene,
-        words,
-        paper,
-        style: &style,
-        theme: theme.as_ref(),
-        title: &title,
-        extent: extent(scene),
-    };
+    let page = Page { scene, words, paper, style: &style, theme: theme.as_ref(), title: &title, extent: extent(scene) };
     page.draw(kind)
 }
 
@@ -55,11 +46,7 @@ fn title(kind: MapKind, scene: &Scene<'_>, words: &Words) -> String {
         .into_iter()
         .flatten()
         .collect();
-    if only.is_empty() {
-        kind
-    } else {
-        words.say_with("sheet-only", &[("kind", kind.into()), ("only", only.join(", ").into())])
-    }
+    if only.is_empty() { kind } else { words.say_with("sheet-only", &[("kind", kind.into()), ("only", only.join(", ").into())]) }
 }
 
 struct Page<'a> {
@@ -142,11 +129,7 @@ impl<'a> Page<'a> {
             title: self.title.to_owned(),
             width_mm: plan.page.0 / super::canvas::MM,
             height_mm: plan.page.1 / super::canvas::MM,
-            svg: canvas.svg(
-                &format!("{}: {}", scene.study.title, self.title),
-                &description,
-                scene.study.language.code(),
-            ),
+            svg: canvas.svg(&format!("{}: {}", scene.study.title, self.title), &description, scene.study.language.code()),
             description,
         })
     }

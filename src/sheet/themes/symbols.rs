@@ -165,9 +165,7 @@ impl super::Theme for Theme {
             })
         };
         let mut by_kind = vec![Item::Heading(words.say("sheet-legend-shape"))];
-        by_kind.extend(
-            kinds.iter().map(|kind| Item::Key(sample(*kind, plain, sizes[1]), words.say(kind.message()))),
-        );
+        by_kind.extend(kinds.iter().map(|kind| Item::Key(sample(*kind, plain, sizes[1]), words.say(kind.message()))));
         let mut by_era = vec![Item::Heading(words.say("sheet-legend-colour"))];
         by_era.extend(eras.iter().map(|era| {
             Item::Key(sample(Kind::Waste, era.dye(&style.periods), sizes[2]), words.say(era.message()))
@@ -182,17 +180,20 @@ impl super::Theme for Theme {
         if self.shows_class {
             out.push(Block { id: "legend-classes", rank: 0, items: by_kind });
         }
+        // Sizes before periods: of the three blocks, these two together fill two columns best.
+        out.push(Block { id: "legend-sizes", rank: 0, items: by_size });
         if self.shows_period {
             out.push(Block { id: "legend-periods", rank: 0, items: by_era });
         }
-        out.push(Block { id: "legend-sizes", rank: 0, items: by_size });
         out
     }
 
     fn detail(&self, view: &View, words: &Words) -> String {
         let crowd = self.crowd(view);
-        let values =
-            [("side", side(words, crowd.side_m).into()), ("finest", side(words, self.finest_m).into())];
+        let values = [
+            ("side", side(words, crowd.side_m).into()),
+            ("finest", side(words, self.finest_m).into()),
+        ];
         if crowd.side_m > self.finest_m {
             words.say_with("sheet-symbols-detail-joined", &values)
         } else {
