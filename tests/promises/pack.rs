@@ -432,7 +432,7 @@ fn words_of_the_register_are_no_markup() {
     let office = office("en");
     assert!(!text(&office, "submission.html").contains("<b> &"));
     let public = public("en");
-    assert!(text(&public, "report.html").contains("open fields &amp; houses &lt;near&gt;"));
+    assert!(text(&public, "report.html").contains("Open fields &amp; houses &lt;near&gt;"));
     assert!(text(&public, "tables/class-by-period.md").contains("=Meso\\|lithic"));
 }
 
@@ -542,29 +542,45 @@ fn packs_to_look_at() {
         let release = strew::run::release(&opened, &super::common::Silent).unwrap();
         let mut study = opened.public.clone();
         study.language = if language == "fr" { strew::words::Language::French } else { study.language };
-        let mut ground = opened.ground.clone();
-        ground.parishes.clear();
+        let ground = opened.ground.clone();
         let partition = Partition::fix(&study, &ground).unwrap();
         let published = release.publish(&study.agreement);
+        let surface = strew::analyse::density(&published, &study, &ground).unwrap();
+        let concentrations =
+            surface.as_ref().map(|s| strew::analyse::concentrations(&published, &study, s)).unwrap_or_default();
+        let parishes = strew::analyse::finds_by_parish(&published, &partition);
         let scene = strew::sheet::Scene {
             study: &study,
             ground: &ground,
             published: &published,
-            parishes: &[],
-            surface: None,
-            concentrations: &[],
+            parishes: &parishes,
+            surface: surface.as_ref(),
+            concentrations: &concentrations,
             class: None,
             period: None,
         };
-        use strew::sheet::MapKind::{Cells, Symbols};
-        let sheets = [Cells, Symbols].map(|kind| strew::sheet::map(kind, &scene, None, None).unwrap());
-        let (surface, concentrations, tables) = (surface(), [concentration()], [table("Classes by period")]);
+        use strew::sheet::MapKind::{Cells, Concentrations, Density, Parishes, Symbols};
+        let kinds: &[_] =
+            if audience == "office" { &[Cells] } else { &[Cells, Symbols, Parishes, Density, Concentrations] };
+        let sheets: Vec<_> =
+            kinds.iter().map(|kind| strew::sheet::map(*kind, &scene, None, None).unwrap()).collect();
+        use strew::analyse::Dimension as By;
+        let tables: Vec<_> = [
+            (By::Class, By::Period),
+            (By::Parish, By::Period),
+            (By::Parish, By::Class),
+            (By::Class, By::Strength),
+            (By::Concentration, By::Class),
+        ]
+        .into_iter()
+        .map(|(rows, columns)| strew::analyse::cross(&published, &study, &partition, &concentrations, rows, columns))
+        .collect();
         let contents = Contents {
             study: &study,
             ground: &ground,
             partition: &partition,
             published: &published,
-            surface: Some(&surface),
+            surface: surface.as_ref(),
             concentrations: &concentrations,
             shore: None,
             tables: &tables,
