@@ -287,7 +287,7 @@ fn places(page: &mut Builder<'_>) {
     let text = words.say("pack-places-withheld-heading");
     page.add(Block::Heading { text });
     page.say("pack-places-withheld");
-    page.add(Block::List { items: withheld(contents) });
+    page.list(withheld(contents));
     let published = contents.published;
     if published.withheld_pieces() > 0 {
         page.say_with(
@@ -377,7 +377,7 @@ fn describe(page: &mut Builder<'_>, patch: &Concentration) {
         ("hectares", words.number(patch.hectares, decimals).into()),
         ("cells", patch.cells.len().into()),
     ];
-    let id = match counts.patch(patch.pieces) {
+    let id = match counts.patch(patch, patch.pieces) {
         Some(pieces) => {
             values.push(("pieces", pieces.into()));
             "pack-concentration-size"
@@ -385,7 +385,7 @@ fn describe(page: &mut Builder<'_>, patch: &Concentration) {
         None => "pack-concentration-size-alone",
     };
     let mut text = words.say_with(id, &values);
-    if let (true, Some(more)) = (patch.may_hold > 0, counts.patch(patch.may_hold)) {
+    if let (true, Some(more)) = (patch.may_hold > 0, counts.patch(patch, patch.may_hold)) {
         text.push(' ');
         text.push_str(&words.say_with("pack-concentration-may-hold", &[("pieces", more.into())]));
     }
@@ -496,13 +496,13 @@ fn method(page: &mut Builder<'_>) {
     }
     let text = words.say("pack-method-sources");
     page.add(Block::Heading { text });
-    page.add(Block::List { items: sources.into_iter().map(|id| words.say(id)).collect() });
+    page.list(sources.into_iter().map(|id| words.say(id)).collect());
 }
 
 fn cautions(page: &mut Builder<'_>) {
     let words = page.words;
     page.section("cautions", "pack-report-cautions");
-    page.add(Block::List { items: CAUTIONS.iter().map(|id| words.say(id)).collect() });
+    page.list(CAUTIONS.iter().map(|id| words.say(id)).collect());
     page.say(match page.contents.study.country {
         Country::EnglandWales => "pack-law-england-wales",
         Country::Scotland => "pack-law-scotland",
@@ -538,7 +538,7 @@ fn citing(page: &mut Builder<'_>) {
     page.add(Block::Paragraph { text });
     if !contents.ground.credits.is_empty() {
         page.say("pack-citing-credits");
-        page.add(Block::List { items: contents.ground.credits.clone() });
+        page.list(contents.ground.credits.clone());
     }
 }
 

@@ -53,7 +53,7 @@ fn document(contents: &Contents<'_>) -> Document {
     if !operations.is_empty() {
         page.say("pack-submission-operations");
         let numbered = operations.iter().enumerate().map(|(index, told)| format!("{}. {told}", index + 1));
-        page.add(super::document::Block::List { items: numbered.collect() });
+        page.list(if operations.len() > 1 { numbered.collect() } else { operations.clone() });
     }
 
     page.section("fieldwork", "pack-submission-fieldwork");
@@ -86,7 +86,7 @@ fn document(contents: &Contents<'_>) -> Document {
 
     page.section("cautions", "pack-report-cautions");
     let items = CAUTIONS.iter().map(|id| words.say(id)).collect();
-    page.add(super::document::Block::List { items });
+    page.list(items);
     let byline = byline(contents);
     page.finish("pack-submission-title", byline, true)
 }

@@ -1,7 +1,6 @@
 # Words of the pack: report, submission, layers, tables and what can go wrong in writing them.
 
 pack-not-for-publication = Not for publication
-pack-about = about { $n_text }
 pack-total = Total
 pack-percent = { $n }%
 pack-path = "{ $path }" cannot be the path of a file in a pack
@@ -155,6 +154,7 @@ pack-report-title = Distribution report
 pack-report-contents = Contents
 pack-report-skip = Skip to the report
 pack-report-figure = Figure
+pack-figure-caption = { $title }. Places by { $precision }, or more coarsely.
 pack-report-table = Table
 pack-report-page = Page
 pack-report-of = of

@@ -1,7 +1,6 @@
 # Mots du dossier : rapport, dépôt, couches, tableaux, et ce qui peut manquer en les écrivant.
 
 pack-not-for-publication = Ne pas publier
-pack-about = environ { $n_text }
 pack-total = Total
 pack-percent = { $n } %
 pack-path = « { $path } » ne peut être le chemin d'un fichier du dossier
@@ -155,6 +154,7 @@ pack-report-title = Rapport de répartition
 pack-report-contents = Sommaire
 pack-report-skip = Aller au rapport
 pack-report-figure = Figure
+pack-figure-caption = { $title }. Précision des lieux : { $precision }, ou moins fine.
 pack-report-table = Tableau
 pack-report-page = Page
 pack-report-of = sur
