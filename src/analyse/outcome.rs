@@ -81,6 +81,8 @@ pub struct ShoreProfile {
     pub simplify_m: f64,
     /// Whether it closes on itself (an island).
     pub closed: bool,
+    /// Lines of the shore layer that do not join the one measured (islets, lagoons), left out.
+    pub others: usize,
     /// Stretches in order along the shore.
     pub stretches: Vec<Stretch>,
     /// Each released cell within reach: its cell, the range of metres along the shore it may lie at

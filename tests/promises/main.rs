@@ -18,6 +18,7 @@ mod coordinates;
 mod factoring;
 mod ground;
 mod house;
+mod shore;
 mod register;
 mod sheets;
 mod pack;

@@ -76,3 +76,7 @@ shore-missing = the study has no public shore to measure along
     .hint = Add a line layer to the study: shore = { "{" } file = "ground/shore.geojson" { "}" } under [ground].
 shore-too-short = the shore is too short to measure along
     .hint = Check the shore layer, or make simplify under [shore] smaller.
+shore-note-others = { $n ->
+    [one] { $n_text } other line of the shore layer does not join this one, and is left out.
+   *[other] { $n_text } other lines of the shore layer do not join this one, and are left out.
+}

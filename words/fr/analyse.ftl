@@ -76,3 +76,7 @@ shore-missing = l'étude n'a pas de rivage public le long duquel mesurer
     .hint = Ajoutez une couche de lignes à l'étude : shore = { "{" } file = "ground/shore.geojson" { "}" } sous [ground].
 shore-too-short = le rivage est trop court pour y mesurer
     .hint = Vérifiez la couche du rivage, ou réduisez simplify sous [shore].
+shore-note-others = { $n ->
+    [one] { $n_text } autre ligne de la couche du rivage ne rejoint pas celle-ci, et n'est pas mesurée.
+   *[other] { $n_text } autres lignes de la couche du rivage ne rejoignent pas celle-ci, et ne sont pas mesurées.
+}
