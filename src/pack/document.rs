@@ -68,8 +68,10 @@ pub(super) enum Block {
     Heading {
         text: String,
     },
+    /// `short`: every item is a few words, so that two stand side by side.
     List {
         items: Vec<String>,
+        short: bool,
     },
     /// Figures to take in at a glance, each with its label.
     Numbers {

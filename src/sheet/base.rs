@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use geo::{BooleanOps, Coord, LineString, MultiLineString, MultiPolygon};
 
-use super::canvas::{Canvas, MM, Xy, xy};
+use super::canvas::{Canvas, Look, MM, Rect, Xy, xy};
 use super::labels::Labels;
 use super::style::Style;
 use super::view::{View, middle, rings};
@@ -66,9 +66,11 @@ impl<'a> Base<'a> {
     pub fn under(&self, canvas: &mut Canvas) {
         let (style, view) = (self.style, &self.view);
         let back = if self.has_land() { style.sea.fill } else { style.land.fill };
-        canvas.group("sea", &super::canvas::Look::fill(back), |c| c.rect(view.frame));
-        canvas.group("land", &super::canvas::Look::fill(style.land.fill), |c| c.rings(&rings(&self.land)));
-        if let Some((rect, png)) = self.scene.ground.relief.as_ref().and_then(|r| relief::shade(r, view, style)) {
+        canvas.group("sea", &Look::fill(back), |c| c.rect(view.frame));
+        canvas.group("land", &Look::fill(style.land.fill), |c| c.rings(&rings(&self.land)));
+        if let Some((rect, png)) =
+            self.scene.ground.relief.as_ref().and_then(|r| relief::shade(r, view, style))
+        {
             canvas.bare_group("relief", |c| c.picture(rect, &png));
         }
         canvas.group("unwalked", &style.unwalked.line.look(), |c| c.lines(&self.unwalked()));
@@ -76,7 +78,6 @@ impl<'a> Base<'a> {
 
     /// Lines over the theme: water, streams, roads, parish lines, coast.
     pub fn over(&self, canvas: &mut Canvas) {
-        use super::canvas::Look;
         let (style, view, ground) = (self.style, &self.view, self.scene.ground);
         let mut water = Look::fill(style.water.fill);
         if let Some(line) = &style.water.line {
@@ -96,12 +97,6 @@ impl<'a> Base<'a> {
                 }
             });
         }
-        let places: Vec<(f64, f64)> = self.places().map(|(x, y, _)| (x, y)).collect();
-        canvas.bare_group("places", |c| {
-            for (x, y) in places {
-                c.circle_with(x, y, 0.4 * MM, &Look::fill(style.names.places).with_line(style.names.halo, 0.5));
-            }
-        });
     }
 
     fn places(&self) -> impl Iterator<Item = (f64, f64, &str)> {
@@ -116,12 +111,12 @@ impl<'a> Base<'a> {
     /// Places' marks, which names keep off.
     pub fn take_marks(&self, labels: &mut Labels) {
         for (x, y, _) in self.places() {
-            labels.take(super::canvas::Rect::new(x, y, 0.0, 0.0).grown(0.6 * MM));
+            labels.take(Rect::new(x, y, 0.0, 0.0).grown(0.6 * MM));
         }
     }
 
     /// Parish names in the room that is left, then place names.
-    pub fn names(&self, labels: &mut Labels, with_parishes: bool) {
+    pub fn names(&self, canvas: &mut Canvas, labels: &mut Labels, with_parishes: bool) {
         let style = self.style;
         if with_parishes {
             let look = style.label(style.names.parishes).bold();
@@ -135,16 +130,23 @@ impl<'a> Base<'a> {
             }
         }
         let look = style.label(style.names.places).oblique();
-        for (x, y, name) in self.places() {
-            labels.beside(name, &look, x, y, 0.5 * MM);
-        }
+        let mark = Look::fill(style.names.places).with_line(style.names.halo, 0.5);
+        // A place whose name finds no room has no mark either: a dot that says nothing is only in the way.
+        canvas.bare_group("places", |canvas| {
+            for (x, y, name) in self.places() {
+                if labels.beside(name, &look, x, y, 0.5 * MM) {
+                    canvas.circle_with(x, y, 0.4 * MM, &mark);
+                }
+            }
+        });
     }
 
     /// Points inside a shape where a name could be centred, the best first.
     pub fn spots(&self, shape: &MultiPolygon<f64>) -> Vec<(f64, f64)> {
         use geo::{Area, BoundingRect, Contains};
         let page = self.view.polygons(shape);
-        let Some(largest) = page.0.iter().max_by(|a, b| a.unsigned_area().total_cmp(&b.unsigned_area())) else {
+        let Some(largest) = page.0.iter().max_by(|a, b| a.unsigned_area().total_cmp(&b.unsigned_area()))
+        else {
             return Vec::new();
         };
         let Some(centre) = middle(largest) else { return Vec::new() };

@@ -25,7 +25,8 @@ fn ciede2000([l1, a1, b1]: Lab, [l2, a2, b2]: Lab) -> f64 {
     let stretch = 1.0 + 0.5 * (1.0 - seven(mean_c));
     let (a1, a2) = (a1 * stretch, a2 * stretch);
     let (c1, c2) = (a1.hypot(b1), a2.hypot(b2));
-    let hue = |a: f64, b: f64| if a == 0.0 && b == 0.0 { 0.0 } else { b.atan2(a).to_degrees().rem_euclid(360.0) };
+    let hue =
+        |a: f64, b: f64| if a == 0.0 && b == 0.0 { 0.0 } else { b.atan2(a).to_degrees().rem_euclid(360.0) };
     let (h1, h2) = (hue(a1, b1), hue(a2, b2));
     let grey = c1 * c2 == 0.0;
     let dh = match h2 - h1 {

@@ -46,7 +46,13 @@ pub(super) fn frame(canvas: &mut Canvas, view: &View, style: &Style, words: &Wor
     let step = grid_interval(view);
     let f = view.frame;
     let tick = 1.2 * MM;
-    let decimals = if step >= 1000.0 { 0 } else if step >= 100.0 { 1 } else { 2 };
+    let decimals = if step >= 1000.0 {
+        0
+    } else if step >= 100.0 {
+        1
+    } else {
+        2
+    };
     let figure = |metres: f64| words.number(metres / 1000.0, decimals);
     canvas.group("frame", &style.frame.look(), |canvas| {
         canvas.rect(f);
@@ -101,7 +107,13 @@ pub(super) fn bar_length(view: &View, room: f64) -> (f64, usize) {
     let metres =
         round_lengths().rev().find(|metres| view.units(*metres) <= room.min(46.0 * MM)).unwrap_or(1.0);
     let lead = metres / 10f64.powf(metres.log10().floor() + 1e-9).round().max(1.0);
-    let parts = if (lead - 5.0).abs() < 0.5 { 5 } else if (lead - 2.0).abs() < 0.5 { 2 } else { 4 };
+    let parts = if (lead - 5.0).abs() < 0.5 {
+        5
+    } else if (lead - 2.0).abs() < 0.5 {
+        2
+    } else {
+        4
+    };
     (metres, parts)
 }
 
@@ -154,8 +166,10 @@ fn figures(canvas: &mut Canvas, words: &Words, look: &Type, metres: f64, x: f64,
             words.number(metres, 0)
         }
     };
-    let end = words
-        .say_with(if in_km { "sheet-km" } else { "sheet-m" }, &[("n", crate::words::Value::Text(number(metres)))]);
+    let end = words.say_with(
+        if in_km { "sheet-km" } else { "sheet-m" },
+        &[("n", crate::words::Value::Text(number(metres)))],
+    );
     let look = look.anchored(Anchor::Middle);
     canvas.text(x, y, &number(0.0), &look);
     let half = number(metres / 2.0);

@@ -23,18 +23,23 @@ pub(super) struct Shown {
 pub(super) fn heading(study: &PublicStudy, words: &Words, kind: &str, detail: &str) -> Heading {
     let agreement = &study.agreement;
     let warning = (!agreement.for_publication).then(|| match &agreement.recipient {
-        Some(recipient) => words.say_with("sheet-not-for-publication-for", &[("recipient", recipient.clone().into())]),
+        Some(recipient) => {
+            words.say_with("sheet-not-for-publication-for", &[("recipient", recipient.clone().into())])
+        }
         None => words.say("sheet-not-for-publication"),
     });
     Heading { warning, title: study.title.clone(), kind: kind.to_owned(), detail: detail.to_owned() }
 }
 
 /// The blocks of words under (or beside) the legend.
-pub(super) fn blocks<'a>(scene: &Scene<'_>, words: &Words, shown: Shown, cautions: &[String]) -> Vec<Block<'a>> {
-    let mut read = vec![
-        Item::Heading(words.say("sheet-heading-cautions")),
-        Item::Note(words.say("sheet-no-symbol")),
-    ];
+pub(super) fn blocks<'a>(
+    scene: &Scene<'_>,
+    words: &Words,
+    shown: Shown,
+    cautions: &[String],
+) -> Vec<Block<'a>> {
+    let mut read =
+        vec![Item::Heading(words.say("sheet-heading-cautions")), Item::Note(words.say("sheet-no-symbol"))];
     read.extend(cautions.iter().cloned().map(Item::Note));
     read.push(Item::Note(words.say("sheet-permission")));
     let mut out = vec![
@@ -48,7 +53,8 @@ pub(super) fn blocks<'a>(scene: &Scene<'_>, words: &Words, shown: Shown, caution
 
 /// How finely places are shown.
 pub(super) fn precision_block<'a>(study: &PublicStudy, words: &Words) -> Block<'a> {
-    let mut items = vec![Item::Heading(words.say("sheet-heading-precision")), Item::Note(precision(study, words))];
+    let mut items =
+        vec![Item::Heading(words.say("sheet-heading-precision")), Item::Note(precision(study, words))];
     if study.agreement.stricter.iter().any(|rule| rule.precision != study.agreement.precision) {
         items.push(Item::Note(words.say("sheet-precision-stricter")));
     }
@@ -89,9 +95,9 @@ fn precision(study: &PublicStudy, words: &Words) -> String {
 
 /// "100 m", "1 km".
 pub(super) fn side(words: &Words, side_m: u32) -> String {
-    let (id, n) = if side_m >= 1000 && side_m % 100 == 0 {
+    let (id, n) = if side_m >= 1000 && side_m.is_multiple_of(100) {
         let km = f64::from(side_m) / 1000.0;
-        ("sheet-km", words.number(km, usize::from(side_m % 1000 != 0)))
+        ("sheet-km", words.number(km, usize::from(!side_m.is_multiple_of(1000))))
     } else {
         ("sheet-m", words.number(f64::from(side_m), 0))
     };
@@ -117,7 +123,8 @@ fn datum(system: &System, words: &Words) -> String {
 
 fn sources<'a>(scene: &Scene<'_>, words: &Words) -> Vec<Item<'a>> {
     let study = scene.study;
-    let mut out = vec![Item::Heading(words.say("sheet-heading-sources")), Item::Note(datum(&study.grid, words))];
+    let mut out =
+        vec![Item::Heading(words.say("sheet-heading-sources")), Item::Note(datum(&study.grid, words))];
     if !scene.ground.credits.is_empty() {
         let credits = scene.ground.credits.join("; ");
         out.push(Item::Note(words.say_with("sheet-credits", &[("credits", credits.into())])));

@@ -94,8 +94,8 @@ pub fn pdf(sheet: &Sheet, study: &PublicStudy) -> Result<Vec<u8>> {
         metadata = metadata.authors(vec![compiler.clone()]);
     }
     if let Some(date) = study.date {
-        metadata =
-            metadata.creation_date(DateTime::new(date.year.clamp(0, 9999) as u16).month(date.month).day(date.day));
+        metadata = metadata
+            .creation_date(DateTime::new(date.year.clamp(0, 9999) as u16).month(date.month).day(date.day));
     }
     document.set_metadata(metadata);
     document.finish().map_err(|e| broken(&format!("{e:?}")))
@@ -106,16 +106,18 @@ pub fn pdf(sheet: &Sheet, study: &PublicStudy) -> Result<Vec<u8>> {
 pub fn outlined(sheet: &Sheet) -> Result<String> {
     let options = usvg::WriteOptions {
         preserve_text: false,
+        // Several sheets stand in one page of HTML, where each name may be given once.
+        id_prefix: Some(format!("{}-", sheet.name)),
         coordinates_precision: 2,
         transforms_precision: 5,
         indent: usvg::Indent::None,
         ..usvg::WriteOptions::default()
     };
-    let svg = tree(sheet)?.to_string(&options);
+    let svg = tree(sheet)?.to_string(&options).replace("xlink:href", "href");
     let open = svg.find("<svg").ok_or_else(|| broken(&"no svg"))?;
     let end = open + svg[open..].find('>').ok_or_else(|| broken(&"no svg"))?;
     Ok(format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"{view}\" role=\"img\">\
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"{view}\" role=\"img\">\
          <title>{title}</title><desc>{description}</desc>{body}",
         w = sheet.width_mm,
         h = sheet.height_mm,

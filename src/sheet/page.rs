@@ -9,7 +9,7 @@ use super::style::Style;
 use super::themes::{Theme, theme};
 use super::view::{Extent, View};
 use super::{MapKind, Scene, Sheet, furniture, notes};
-use crate::fault::Result;
+use crate::fault::{Fault, Result};
 use crate::study::vocabulary::Term;
 use crate::words::Words;
 
@@ -30,11 +30,25 @@ impl MapKind {
 pub fn map(kind: MapKind, scene: &Scene<'_>, style: Option<&str>, paper: Option<&str>) -> Result<Sheet> {
     let study = scene.study;
     let words = Words::of(study.language);
+    // Counts by parish and densities come ready made, of all finds together.
+    if (scene.class.is_some() || scene.period.is_some()) && !matches!(kind, MapKind::Cells | MapKind::Symbols)
+    {
+        return Err(Fault::new("sheet-all-together").with("map", kind.file_name()));
+    }
     let paper = Paper::named(paper.unwrap_or(&study.sheets.paper))?;
-    let style = Style::named(style.unwrap_or(&study.sheets.style))?.for_paper(paper.width_mm.min(paper.height_mm));
+    let style =
+        Style::named(style.unwrap_or(&study.sheets.style))?.for_paper(paper.width_mm.min(paper.height_mm));
     let theme = theme(kind, scene, words)?;
     let title = title(kind, scene, words);
-    let page = Page { scene, words, paper, style: &style, theme: theme.as_ref(), title: &title, extent: extent(scene) };
+    let page = Page {
+        scene,
+        words,
+        paper,
+        style: &style,
+        theme: theme.as_ref(),
+        title: &title,
+        extent: extent(scene),
+    };
     page.draw(kind)
 }
 
@@ -46,7 +60,11 @@ fn title(kind: MapKind, scene: &Scene<'_>, words: &Words) -> String {
         .into_iter()
         .flatten()
         .collect();
-    if only.is_empty() { kind } else { words.say_with("sheet-only", &[("kind", kind.into()), ("only", only.join(", ").into())]) }
+    if only.is_empty() {
+        kind
+    } else {
+        words.say_with("sheet-only", &[("kind", kind.into()), ("only", only.join(", ").into())])
+    }
 }
 
 struct Page<'a> {
@@ -96,7 +114,7 @@ impl<'a> Page<'a> {
             }
             last = Some((plan, view));
         }
-        last.ok_or_else(|| crate::fault::Fault::new("sheet-picture").with("why", "no plan"))
+        last.ok_or_else(|| Fault::new("sheet-picture").with("why", "no plan"))
     }
 
     fn plan(&self, view: &View, extent: Extent) -> Result<Plan> {
@@ -116,31 +134,44 @@ impl<'a> Page<'a> {
             furniture::grid_crosses(canvas, &view, style);
             base.take_marks(&mut labels);
             self.theme.over(canvas, &base, &mut labels);
-            base.names(&mut labels, self.theme.base_names_parishes());
+            base.names(canvas, &mut labels, self.theme.base_names_parishes());
             labels.draw(canvas);
         });
         furniture::frame(&mut canvas, &view, style, words);
         let blocks = self.blocks(&view);
         let heading = self.heading(&view);
         plan.draw(&mut canvas, style, &heading, &blocks);
-        let description = self.description(&heading, &view, labels.left_out);
+        let description = self.description(&heading, &view, labels.left_out, plan.left_out);
         Ok(Sheet {
             name: kind.file_name().to_owned(),
             title: self.title.to_owned(),
             width_mm: plan.page.0 / super::canvas::MM,
             height_mm: plan.page.1 / super::canvas::MM,
-            svg: canvas.svg(&format!("{}: {}", scene.study.title, self.title), &description, scene.study.language.code()),
+            svg: canvas.svg(
+                &format!("{}: {}", scene.study.title, self.title),
+                &description,
+                scene.study.language.code(),
+            ),
             description,
         })
     }
 
     /// What the sheet shows, for those who cannot see it.
-    fn description(&self, heading: &Heading, view: &View, names_left_out: usize) -> String {
+    fn description(
+        &self,
+        heading: &Heading,
+        view: &View,
+        names_left_out: usize,
+        blocks_left_out: usize,
+    ) -> String {
         let words = self.words;
         let shown = self.theme.shown(view);
         let mut parts: Vec<String> = heading.warning.iter().cloned().collect();
         parts.push(heading.detail.clone());
         parts.push(words.say_with("sheet-shown", &[("n", shown.pieces.into())]));
+        if blocks_left_out > 0 {
+            parts.push(words.say("sheet-notes-left-out"));
+        }
         if names_left_out > 0 {
             parts.push(words.say_with("sheet-names-left-out", &[("n", names_left_out.into())]));
         }

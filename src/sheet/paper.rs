@@ -22,12 +22,13 @@ impl Paper {
             "a4" => (210.0, 297.0),
             "a5" => (148.0, 210.0),
             _ => {
-                let size = folded.trim_end_matches("mm").trim_end().split_once(['x', '×']).and_then(|(w, h)| {
-                    let w: f64 = w.trim().parse().ok()?;
-                    let h: f64 = h.trim().parse().ok()?;
-                    let fits = |side: f64| (60.0..=1200.0).contains(&side);
-                    (fits(w) && fits(h)).then_some((w, h))
-                });
+                let size =
+                    folded.trim_end_matches("mm").trim_end().split_once(['x', '×']).and_then(|(w, h)| {
+                        let w: f64 = w.trim().parse().ok()?;
+                        let h: f64 = h.trim().parse().ok()?;
+                        let fits = |side: f64| (60.0..=1200.0).contains(&side);
+                        (fits(w) && fits(h)).then_some((w, h))
+                    });
                 let (width_mm, height_mm) =
                     size.ok_or_else(|| Fault::new("sheet-paper-unknown").with("name", name))?;
                 return Ok(Self { width_mm, height_mm, named: false });

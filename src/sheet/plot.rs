@@ -83,7 +83,11 @@ impl DrawingBackend for Plot<'_> {
         Ok(())
     }
 
-    fn draw_path<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(&mut self, path: I, style: &S) -> Outcome {
+    fn draw_path<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
+        &mut self,
+        path: I,
+        style: &S,
+    ) -> Outcome {
         if style.color().alpha > 0.0 {
             self.0.lines_with(&[path.into_iter().collect()], &stroke(style));
         }
@@ -102,7 +106,11 @@ impl DrawingBackend for Plot<'_> {
         Ok(())
     }
 
-    fn fill_polygon<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(&mut self, ring: I, style: &S) -> Outcome {
+    fn fill_polygon<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
+        &mut self,
+        ring: I,
+        style: &S,
+    ) -> Outcome {
         if style.color().alpha > 0.0 {
             self.0.rings_with(&[ring.into_iter().collect()], &fill(style));
         }

@@ -82,7 +82,15 @@ impl Kind {
             Self::Dagger => vec![(0.0, -1.15), (0.46, -0.2), (0.0, 1.15), (-0.46, -0.2)],
             // A butt above, a flaring edge below.
             Self::Axehead => {
-                vec![(-0.3, -1.0), (0.3, -1.0), (0.85, 0.72), (0.45, 0.95), (0.0, 1.02), (-0.45, 0.95), (-0.85, 0.72)]
+                vec![
+                    (-0.3, -1.0),
+                    (0.3, -1.0),
+                    (0.85, 0.72),
+                    (0.45, 0.95),
+                    (0.0, 1.02),
+                    (-0.45, 0.95),
+                    (-0.85, 0.72),
+                ]
             }
             // A point with a notched base.
             Self::Arrowhead => vec![(0.0, -1.1), (0.92, 0.95), (0.0, 0.4), (-0.92, 0.95)],
@@ -107,7 +115,17 @@ impl Kind {
             Self::Other => {
                 let (a, b) = (0.3, 0.9);
                 vec![
-                    (-a, -b), (a, -b), (a, -a), (b, -a), (b, a), (a, a), (a, b), (-a, b), (-a, a), (-b, a), (-b, -a),
+                    (-a, -b),
+                    (a, -b),
+                    (a, -a),
+                    (b, -a),
+                    (b, a),
+                    (a, a),
+                    (a, b),
+                    (-a, b),
+                    (-a, a),
+                    (-b, a),
+                    (-b, -a),
                     (-a, -a),
                 ]
             }
@@ -179,9 +197,18 @@ impl Era {
 }
 
 /// Draws a symbol of a size (its box) centred on a point.
-pub(super) fn symbol(canvas: &mut Canvas, kind: Kind, dye: Dye, look: &Symbols, x: f64, y: f64, size_mm: f64) {
+pub(super) fn symbol(
+    canvas: &mut Canvas,
+    kind: Kind,
+    dye: Dye,
+    look: &Symbols,
+    x: f64,
+    y: f64,
+    size_mm: f64,
+) {
     let half = size_mm * MM / 2.0 / 1.15;
-    let ring: Vec<(f64, f64)> = kind.corners().iter().map(|(dx, dy)| (x + dx * half, y + dy * half)).collect();
+    let ring: Vec<(f64, f64)> =
+        kind.corners().iter().map(|(dx, dy)| (x + dx * half, y + dy * half)).collect();
     let whole = |ring: &[(f64, f64)]| -> Vec<Xy> { ring.iter().map(|(x, y)| xy(*x, *y)).collect() };
     let outline = &look.outline;
     let edge = if dye.filling == Filling::Solid { outline.ink } else { dye.ink };

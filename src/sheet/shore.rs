@@ -116,7 +116,9 @@ fn blocks<'a>(
     let tolerance = words_length(words, profile.simplify_m);
     let mut read = vec![
         Item::Heading(words.say("sheet-heading-cautions")),
-        Item::Note(words.say_with("sheet-shore-length", &[("km", km.into()), ("tolerance", tolerance.into())])),
+        Item::Note(
+            words.say_with("sheet-shore-length", &[("km", km.into()), ("tolerance", tolerance.into())]),
+        ),
     ];
     if profile.closed {
         read.push(Item::Note(words.say("sheet-shore-closed")));
@@ -127,7 +129,9 @@ fn blocks<'a>(
         read.push(Item::Note(words.say_with("sheet-shore-beyond", &values)));
     }
     if profile.by_parish_only > 0 {
-        read.push(Item::Note(words.say_with("sheet-by-parish-only", &[("n", profile.by_parish_only.into())])));
+        read.push(Item::Note(
+            words.say_with("sheet-by-parish-only", &[("n", profile.by_parish_only.into())]),
+        ));
     }
     read.push(Item::Note(words.say("sheet-no-symbol")));
     let precision = notes::precision_block(study, words);
@@ -144,7 +148,11 @@ fn round_top(most: f64) -> (f64, usize) {
         return (1.0, 2);
     }
     let decade = 10f64.powf(most.log10().floor());
-    let step = [0.2, 0.5, 1.0, 2.0].map(|s| s * decade).into_iter().find(|s| most / s <= 5.0).unwrap_or(2.0 * decade);
+    let step = [0.2, 0.5, 1.0, 2.0]
+        .map(|s| s * decade)
+        .into_iter()
+        .find(|s| most / s <= 5.0)
+        .unwrap_or(2.0 * decade);
     let steps = (most / step).ceil().max(1.0);
     (step * steps, steps as usize)
 }
@@ -200,7 +208,8 @@ fn chart(canvas: &mut Canvas, frame: Rect, bars: &[Bar], style: &Style, words: &
                 let (x0, y1) = chart.backend_coord(&(one.from_km, base));
                 let (x1, y0) = chart.backend_coord(&(one.to_km, base + height));
                 base += height;
-                let rect = Rect { x0: f64::from(x0), y0: f64::from(y0), x1: f64::from(x1), y1: f64::from(y1) };
+                let rect =
+                    Rect { x0: f64::from(x0), y0: f64::from(y0), x1: f64::from(x1), y1: f64::from(y1) };
                 boxes.push((rect, *era));
             }
         }

@@ -56,8 +56,8 @@ impl Extent {
 
 /// Denominators of scale that sheets use, for one decade.
 const SCALES: [f64; 24] = [
-    1.0, 1.1, 1.2, 1.25, 1.3, 1.4, 1.5, 1.6, 1.75, 2.0, 2.25, 2.5, 2.75, 3.0, 3.5, 4.0, 4.5, 5.0, 5.5, 6.0, 6.5, 7.0, 8.0,
-    9.0,
+    1.0, 1.1, 1.2, 1.25, 1.3, 1.4, 1.5, 1.6, 1.75, 2.0, 2.25, 2.5, 2.75, 3.0, 3.5, 4.0, 4.5, 5.0, 5.5, 6.0,
+    6.5, 7.0, 8.0, 9.0,
 ];
 
 /// The largest round scale at which `extent` fits a frame, as its denominator (1:25,000 gives 25,000).
@@ -65,11 +65,7 @@ pub(super) fn round_scale(extent: Extent, frame: Rect) -> f64 {
     // A page unit is 0.01 mm, so 1e-5 m of paper.
     let need = (extent.width_m() / (frame.width() * 1e-5)).max(extent.height_m() / (frame.height() * 1e-5));
     let decade = 10f64.powf(need.max(1.0).log10().floor());
-    SCALES
-        .iter()
-        .map(|s| s * decade)
-        .find(|scale| *scale >= need * (1.0 - 1e-9))
-        .unwrap_or(10.0 * decade)
+    SCALES.iter().map(|s| s * decade).find(|scale| *scale >= need * (1.0 - 1e-9)).unwrap_or(10.0 * decade)
 }
 
 impl View {

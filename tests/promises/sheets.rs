@@ -11,7 +11,7 @@ use resvg::usvg;
 use strew::analyse::{Concentration, ShoreProfile, Stretch, Surface};
 use strew::coordinates::{Cell, System};
 use strew::exact::{Published, Release, ReleasedFind, ReleasedPlace, Tally};
-use strew::ground::{Ground, NamedPlace, Parish, Relief};
+use strew::ground::{Ground, NamedPlace, Parish, Relief, Walked};
 use strew::sheet::{MapKind, Scene, Sheet, map, outlined, pdf, png, shore_figure};
 use strew::study::vocabulary::{Class, Period};
 use strew::study::{PublicStudy, Study};
@@ -66,11 +66,20 @@ fn parishes(land: &MultiPolygon<f64>, across: usize, down: usize, long: bool) ->
                 .map(|(i, j)| {
                     // The net reaches well past the land.
                     let (x, y) = corner(i, j, w, h);
-                    let out = |n: usize, all: usize| if n == 0 { -4_000.0 } else if n == all { 4_000.0 } else { 0.0 };
+                    let out = |n: usize, all: usize| {
+                        if n == 0 {
+                            -4_000.0
+                        } else if n == all {
+                            4_000.0
+                        } else {
+                            0.0
+                        }
+                    };
                     (x + out(i, across), y + out(j, down))
                 })
                 .collect();
-            let shape = land.intersection(&MultiPolygon::new(vec![Polygon::new(LineString::from(ring), vec![])]));
+            let shape =
+                land.intersection(&MultiPolygon::new(vec![Polygon::new(LineString::from(ring), vec![])]));
             if shape.unsigned_area() > 1.0 {
                 let n = out.len();
                 let name = if long {
@@ -255,7 +264,8 @@ fn published(study: &PublicStudy, finds: Vec<ReleasedFind>) -> Published {
 fn surface(published: &Published) -> Surface {
     use geo::Contains;
     let land = coast();
-    let (west_m, south_m, pixel_m, columns, rows) = (WEST - 1_500.0, SOUTH - 500.0, 100.0, 125usize, 105usize);
+    let (west_m, south_m, pixel_m, columns, rows) =
+        (WEST - 1_500.0, SOUTH - 500.0, 100.0, 125usize, 105usize);
     let bandwidth_m: f64 = 250.0;
     let (mut per_hectare, mut inside) = (Vec::new(), Vec::new());
     for row in 0..rows {
@@ -392,7 +402,8 @@ fn profile() -> ShoreProfile {
     let mut dice = Dice(3);
     let stretches = (0..31)
         .map(|i| {
-            let near = (-((f64::from(i) - 8.0) / 2.5).powi(2)).exp() * 40.0 + (-((f64::from(i) - 22.0) / 1.5).powi(2)).exp() * 65.0;
+            let near = (-((f64::from(i) - 8.0) / 2.5).powi(2)).exp() * 40.0
+                + (-((f64::from(i) - 22.0) / 1.5).powi(2)).exp() * 65.0;
             let of = |share: f64, dice: &mut Dice| (near * share + 3.0 * share) * (0.4 + 1.2 * dice.roll());
             let by_period = BTreeMap::from([
                 (Some(Period::LateMesolithic), of(0.3, &mut dice)),
@@ -422,14 +433,13 @@ fn profile() -> ShoreProfile {
 
 fn tree(sheet: &Sheet) -> usvg::Tree {
     let mut fonts = usvg::fontdb::Database::new();
-    for face in [
-        dejavu::sans_condensed::regular(),
-        dejavu::sans_condensed::bold(),
-        dejavu::sans_condensed::oblique(),
-    ] {
+    for face in
+        [dejavu::sans_condensed::regular(), dejavu::sans_condensed::bold(), dejavu::sans_condensed::oblique()]
+    {
         fonts.load_font_data(face.to_vec());
     }
-    let options = usvg::Options { fontdb: fonts.into(), font_family: "DejaVu Sans".into(), ..Default::default() };
+    let options =
+        usvg::Options { fontdb: fonts.into(), font_family: "DejaVu Sans".into(), ..Default::default() };
     usvg::Tree::from_str(&sheet.svg, &options).unwrap()
 }
 
@@ -539,9 +549,26 @@ fn nothing_overlaps_or_leaves_the_page() {
 fn a_sheet_can_be_made_of_anything() {
     let cases = [
         ("none", Case::new(study("en", "100 m", true, "Nothing yet"), ground(2, 2, false), Vec::new())),
-        ("one", Case::new(study("en", "1 km", true, "One find"), ground(2, 2, false), finds(1, 1_000, 1_000))),
-        ("one-parish", Case::new(study("fr", "1 km", false, "Une commune"), ground(1, 1, false), finds(400, 1_000, 2_000))),
-        ("forty", Case::new(study("en", "parish", true, "Forty parishes"), ground(7, 6, false), finds(900, 1_000, 2_000))),
+        (
+            "one",
+            Case::new(study("en", "1 km", true, "One find"), ground(2, 2, false), finds(1, 1_000, 1_000)),
+        ),
+        (
+            "one-parish",
+            Case::new(
+                study("fr", "1 km", false, "Une commune"),
+                ground(1, 1, false),
+                finds(400, 1_000, 2_000),
+            ),
+        ),
+        (
+            "forty",
+            Case::new(
+                study("en", "parish", true, "Forty parishes"),
+                ground(7, 6, false),
+                finds(900, 1_000, 2_000),
+            ),
+        ),
         (
             "long",
             Case::new(
@@ -578,12 +605,45 @@ fn a_sheet_can_be_made_of_anything() {
 }
 
 #[test]
+fn ground_that_was_not_walked_is_hatched_and_said() {
+    let mut case = Case::usual();
+    let field = |u: f64, v: f64, w: f64, h: f64| Walked {
+        name: None,
+        shape: MultiPolygon::new(vec![
+            geo::Rect::new(
+                (WEST + u * 1000.0, SOUTH + v * 1000.0),
+                (WEST + (u + w) * 1000.0, SOUTH + (v + h) * 1000.0),
+            )
+            .to_polygon(),
+        ]),
+        cover: Some(0.2),
+    };
+    case.ground.walked = vec![
+        field(1.8, 2.8, 1.4, 1.3),
+        field(6.2, 2.2, 2.0, 1.8),
+        field(3.6, 1.4, 1.3, 1.5),
+        field(7.0, 4.7, 1.2, 1.1),
+    ];
+    let sheet = map(MapKind::Cells, &case.scene(), None, None).unwrap();
+    picture(&sheet, "unwalked");
+    check(&sheet, "unwalked");
+    assert!(sheet.svg.contains("<g id=\"unwalked\"") && sheet.svg.contains("Not walked"));
+    let plain = map(MapKind::Cells, &Case::usual().scene(), None, None).unwrap();
+    assert!(!plain.svg.contains("Not walked"));
+}
+
+#[test]
 fn paper_too_small_is_a_fault_and_unknown_names_are_told() {
     let case = Case::usual();
-    let fault = |style: &str, paper: &str| map(MapKind::Symbols, &case.scene(), Some(style), Some(paper)).unwrap_err().id;
+    let fault = |style: &str, paper: &str| {
+        map(MapKind::Symbols, &case.scene(), Some(style), Some(paper)).unwrap_err().id
+    };
     assert_eq!(fault("colour", "60x60"), "sheet-paper-too-small");
     assert_eq!(fault("colour", "postcard"), "sheet-paper-unknown");
     assert_eq!(fault("sepia", "a4"), "sheet-style-unknown");
+    let mut one = case.scene();
+    one.class = Some(Class::Core);
+    assert_eq!(map(MapKind::Density, &one, None, None).unwrap_err().id, "sheet-all-together");
     let mut without = case.scene();
     without.surface = None;
     assert_eq!(map(MapKind::Density, &without, None, None).unwrap_err().id, "sheet-no-density");
@@ -627,7 +687,8 @@ fn the_scale_bar_is_right() {
 fn the_same_bytes_each_time() {
     let case = Case::usual();
     for kind in KINDS {
-        let (a, b) = (map(kind, &case.scene(), None, None).unwrap(), map(kind, &case.scene(), None, None).unwrap());
+        let (a, b) =
+            (map(kind, &case.scene(), None, None).unwrap(), map(kind, &case.scene(), None, None).unwrap());
         assert_eq!(a, b);
         assert_eq!(png(&a, 100).unwrap(), png(&b, 100).unwrap());
         assert_eq!(pdf(&a, &case.study).unwrap(), pdf(&b, &case.study).unwrap());
@@ -646,6 +707,13 @@ fn pictures_carry_what_they_should() {
     assert_eq!(sides, (2480, 3508));
     assert_eq!(info.pixel_dims.unwrap().xppu, 11_811);
     let outlines = outlined(&sheet).unwrap();
+    let as_drawn = usvg::Tree::from_str(&outlines, &usvg::Options::default()).unwrap();
+    assert!((f64::from(as_drawn.size().width()) / 96.0 * 25.4 - sheet.width_mm).abs() < 0.1);
+    if let Ok(folder) = std::env::var("STREW_PICTURES") {
+        let alike = Sheet { svg: outlines.clone(), ..sheet.clone() };
+        picture(&alike, "outlined");
+        std::fs::write(PathBuf::from(folder).join("cells.pdf"), pdf(&sheet, &case.study).unwrap()).unwrap();
+    }
     assert!(!outlines.contains("<text") && outlines.contains("<title>") && outlines.contains("<desc>"));
     let pdf = pdf(&sheet, &case.study).unwrap();
     let text = String::from_utf8_lossy(&pdf);

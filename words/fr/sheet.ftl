@@ -34,7 +34,7 @@ sheet-legend-one-concentration = { $n ->
 }
 sheet-legend-shape = Classe
 sheet-legend-colour = Période
-sheet-legend-size = Pièces par carré de { $side }
+sheet-legend-size = Taille : pièces par carré de { $side }
 sheet-from-to = { $from } à { $to }
 sheet-and-more = { $from } et plus
 sheet-no-finds = Aucune pièce à montrer.
@@ -127,6 +127,7 @@ sheet-names-left-out = { $n ->
     [one] Un nom n’a pas trouvé place sur la carte.
    *[other] { $n_text } noms n’ont pas trouvé place sur la carte.
 }
+sheet-notes-left-out = Le papier n’a pas de place pour toutes les notes.
 sheet-heading-sources = Sources
 sheet-credits = Fond : { $credits }.
 sheet-compiler = Établi par { $name }.
@@ -176,6 +177,8 @@ sheet-paper-unknown = « { $name } » n’est pas un format de papier
     .hint = Écrivez a2, a3, a4, a5, ou une largeur et une hauteur en millimètres, de 60 à 1200 : "170x105".
 sheet-paper-too-small = { $width } × { $height } mm est trop petit pour cette carte et sa légende
     .hint = Prenez un papier plus grand, ou une seule classe ou période, dont la légende est plus courte.
+sheet-all-together = la carte { $map } montre toutes les classes et périodes ensemble
+    .hint = Laissez la classe et la période, ou dessinez finds-by-cell ou classes-and-periods.
 sheet-no-density = il n’y a pas de densité à dessiner
     .hint = L’accord doit donner "density" ou "concentrations", et une pièce au moins doit avoir un carré.
 sheet-dpi = { $value } points par pouce : hors limites

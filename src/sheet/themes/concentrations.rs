@@ -53,7 +53,8 @@ impl super::Theme for Theme<'_> {
         let look = &style.concentrations;
         let mut items = vec![Item::Heading(words.say("sheet-heading-legend"))];
         if !self.cells.is_empty() {
-            items.push(Item::Key(swatch(Look::fill(look.cells)), words.say("sheet-legend-square-with-finds")));
+            items
+                .push(Item::Key(swatch(Look::fill(look.cells)), words.say("sheet-legend-square-with-finds")));
         }
         let sides: BTreeSet<u32> = self.cells.keys().map(|cell| cell.side_m).collect();
         if sides.len() > 1 {
@@ -132,7 +133,8 @@ impl super::Theme for Theme<'_> {
                 });
             }
         });
-        let look = Type::new(base.style.text.letter_pt, style.letter).bold().haloed(base.style.names.halo, 1.2);
+        let look =
+            Type::new(base.style.text.letter_pt, style.letter).bold().haloed(base.style.names.halo, 1.2);
         let boxes: Vec<Option<Rect>> = self
             .concentrations()
             .iter()

@@ -42,8 +42,10 @@ impl super::Theme for Theme<'_> {
         for (index, level) in self.levels.iter().enumerate() {
             let from = level_text(*level, words);
             let label = match self.levels.get(index + 1) {
-                Some(next) => words
-                    .say_with("sheet-from-to", &[("from", from.into()), ("to", level_text(*next, words).into())]),
+                Some(next) => words.say_with(
+                    "sheet-from-to",
+                    &[("from", from.into()), ("to", level_text(*next, words).into())],
+                ),
                 None => words.say_with("sheet-and-more", &[("from", from.into())]),
             };
             let look = Look::fill(style.density.fills[index]).with_line(contour.ink, contour.width_pt);

@@ -43,7 +43,11 @@ pub(super) trait Theme {
 }
 
 /// The theme of a kind of map.
-pub(super) fn theme<'s>(kind: MapKind, scene: &'s Scene<'s>, words: &'s Words) -> Result<Box<dyn Theme + 's>> {
+pub(super) fn theme<'s>(
+    kind: MapKind,
+    scene: &'s Scene<'s>,
+    words: &'s Words,
+) -> Result<Box<dyn Theme + 's>> {
     Ok(match kind {
         MapKind::Cells => Box::new(cells::Theme::new(scene)),
         MapKind::Parishes => Box::new(parishes::Theme::new(scene)),
@@ -57,7 +61,8 @@ pub(super) fn theme<'s>(kind: MapKind, scene: &'s Scene<'s>, words: &'s Words) -
 fn drawn(find: &ReleasedFind, scene: &Scene<'_>) -> bool {
     let class = scene.class.is_none_or(|wanted| find.class.is_some_and(|class| class.is(wanted)));
     let country = scene.study.country;
-    let period = scene.period.is_none_or(|wanted| find.period.is_some_and(|period| period.is(wanted, country)));
+    let period =
+        scene.period.is_none_or(|wanted| find.period.is_some_and(|period| period.is(wanted, country)));
     class && period
 }
 

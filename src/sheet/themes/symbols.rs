@@ -109,7 +109,8 @@ fn pack(counts: &BTreeMap<(Kind, Era), u64>, rect: Rect, sizes_mm: &[f64; 4]) ->
         for &((kind, era), size_mm) in &wanted {
             let size = size_mm * MM;
             // The last row stops short of the corner that is kept free.
-            let limit = |y: f64| room.width() - if y + size > room.height() - corner.1 { corner.0 } else { 0.0 };
+            let limit =
+                |y: f64| room.width() - if y + size > room.height() - corner.1 { corner.0 } else { 0.0 };
             if x + size > limit(y) + 1.0 && !row.is_empty() {
                 rows.push((x - GAP, tall, std::mem::take(&mut row)));
                 y += tall + GAP;
@@ -165,7 +166,9 @@ impl super::Theme for Theme {
             })
         };
         let mut by_kind = vec![Item::Heading(words.say("sheet-legend-shape"))];
-        by_kind.extend(kinds.iter().map(|kind| Item::Key(sample(*kind, plain, sizes[1]), words.say(kind.message()))));
+        by_kind.extend(
+            kinds.iter().map(|kind| Item::Key(sample(*kind, plain, sizes[1]), words.say(kind.message()))),
+        );
         let mut by_era = vec![Item::Heading(words.say("sheet-legend-colour"))];
         by_era.extend(eras.iter().map(|era| {
             Item::Key(sample(Kind::Waste, era.dye(&style.periods), sizes[2]), words.say(era.message()))
@@ -174,7 +177,11 @@ impl super::Theme for Theme {
         let mut by_size = vec![Item::Heading(heading)];
         by_size.extend(bands.iter().map(|index| {
             let size_mm = sizes[*index];
-            Item::TallKey(size_mm * MM, sample(Kind::Waste, plain, size_mm), band(BAND_SAMPLES[*index]).to_owned())
+            Item::TallKey(
+                size_mm * MM,
+                sample(Kind::Waste, plain, size_mm),
+                band(BAND_SAMPLES[*index]).to_owned(),
+            )
         }));
         let mut out = Vec::new();
         if self.shows_class {
@@ -190,10 +197,8 @@ impl super::Theme for Theme {
 
     fn detail(&self, view: &View, words: &Words) -> String {
         let crowd = self.crowd(view);
-        let values = [
-            ("side", side(words, crowd.side_m).into()),
-            ("finest", side(words, self.finest_m).into()),
-        ];
+        let values =
+            [("side", side(words, crowd.side_m).into()), ("finest", side(words, self.finest_m).into())];
         if crowd.side_m > self.finest_m {
             words.say_with("sheet-symbols-detail-joined", &values)
         } else {
@@ -260,7 +265,12 @@ impl super::Theme for Theme {
                     let (x, y) = (rect.x1 - 0.5 * MM, rect.y1 - 0.6 * MM);
                     let text = format!("+{left_out}");
                     canvas.text(x, y, &text, &look);
-                    labels.take(Rect::new(x - look.width(&text), y - look.rise(), look.width(&text), look.rise()));
+                    labels.take(Rect::new(
+                        x - look.width(&text),
+                        y - look.rise(),
+                        look.width(&text),
+                        look.rise(),
+                    ));
                 }
             }
         });
