@@ -21,6 +21,7 @@ mod house;
 mod shore;
 mod register;
 mod sheets;
+mod pack;
 mod study_file;
 mod wall;
 mod words;
