@@ -13,6 +13,7 @@ mod alone;
 mod canary;
 mod common;
 mod coordinates;
+mod demo;
 mod factoring;
 mod house;
 mod study_file;
