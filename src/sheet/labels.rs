@@ -7,6 +7,9 @@
 
 use super::canvas::{Anchor, Canvas, Rect, Type};
 
+/// A line of text and how it looks.
+pub(super) type Line = (String, Type);
+
 /// What is already taken on the map, and the names placed so far.
 pub(super) struct Labels {
     frame: Rect,
@@ -30,29 +33,34 @@ impl Labels {
         self.frame.grown(-60.0).holds(rect) && !self.taken.iter().any(|taken| taken.meets(rect))
     }
 
+    /// Width and height of lines of text, one under the other.
+    fn size(lines: &[Line]) -> (f64, f64) {
+        let width = lines.iter().map(|(text, look)| look.width(text)).fold(0.0, f64::max);
+        let height: f64 = lines.iter().map(|(_, look)| look.lead()).sum();
+        let (_, last) = &lines[lines.len() - 1];
+        (width, height - last.lead() + last.rise() + last.fall())
+    }
+
     /// The box of lines of text centred on (x, y).
-    fn block(lines: &[String], look: &Type, x: f64, y: f64) -> Rect {
-        let width = lines.iter().map(|line| look.width(line)).fold(0.0, f64::max);
-        let height = look.lead() * (lines.len() as f64 - 1.0) + look.rise() + look.fall();
+    fn block(lines: &[Line], x: f64, y: f64) -> Rect {
+        let (width, height) = Self::size(lines);
         Rect::new(x - width / 2.0, y - height / 2.0, width, height).grown(30.0)
     }
 
-    fn put(&mut self, lines: &[String], look: &Type, x: f64, y: f64) {
-        let block = Self::block(lines, look, x, y);
-        self.taken.push(block);
-        let height = look.lead() * (lines.len() as f64 - 1.0) + look.rise() + look.fall();
-        let first = y - height / 2.0 + look.rise();
-        for (index, line) in lines.iter().enumerate() {
-            let look = look.anchored(Anchor::Middle);
-            self.placed.push((x, first + index as f64 * look.lead(), line.clone(), look));
+    fn put(&mut self, lines: &[Line], x: f64, y: f64) {
+        self.taken.push(Self::block(lines, x, y));
+        let mut top = y - Self::size(lines).1 / 2.0;
+        for (text, look) in lines {
+            self.placed.push((x, top + look.rise(), text.clone(), look.anchored(Anchor::Middle)));
+            top += look.lead();
         }
     }
 
     /// Puts lines of text centred on the first free of several points. Says whether there was room.
-    pub fn centred(&mut self, lines: &[String], look: &Type, points: &[(f64, f64)]) -> bool {
-        let free = points.iter().find(|(x, y)| self.free(Self::block(lines, look, *x, *y)));
+    pub fn centred(&mut self, lines: &[Line], points: &[(f64, f64)]) -> bool {
+        let free = points.iter().find(|(x, y)| self.free(Self::block(lines, *x, *y)));
         match free {
-            Some(&(x, y)) => self.put(lines, look, x, y),
+            Some(&(x, y)) => self.put(lines, x, y),
             None => self.left_out += 1,
         }
         free.is_some()
@@ -60,16 +68,16 @@ impl Labels {
 
     /// Puts lines of text at the first point whatever lies there, inside the frame: for words that
     /// must not be left out.
-    pub fn forced(&mut self, lines: &[String], look: &Type, points: &[(f64, f64)]) {
+    pub fn forced(&mut self, lines: &[Line], points: &[(f64, f64)]) {
         let left_out = self.left_out;
-        if !self.centred(lines, look, points) {
+        if !self.centred(lines, points) {
             self.left_out = left_out;
             if let Some(&(x, y)) = points.first() {
-                let block = Self::block(lines, look, x, y);
+                let block = Self::block(lines, x, y);
                 let f = self.frame.grown(-60.0);
                 let dx = (f.x0 - block.x0).max(0.0) - (block.x1 - f.x1).max(0.0);
                 let dy = (f.y0 - block.y0).max(0.0) - (block.y1 - f.y1).max(0.0);
-                self.put(lines, look, x + dx, y + dy);
+                self.put(lines, x + dx, y + dy);
             }
         }
     }
@@ -88,7 +96,7 @@ impl Labels {
             (x, y - h),
             (x, y + h),
         ];
-        self.centred(&[name.to_owned()], look, &points)
+        self.centred(&[(name.to_owned(), *look)], &points)
     }
 
     /// Writes the names.

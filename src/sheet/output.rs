@@ -106,12 +106,14 @@ pub fn pdf(sheet: &Sheet, study: &PublicStudy) -> Result<Vec<u8>> {
 pub fn outlined(sheet: &Sheet) -> Result<String> {
     let options = usvg::WriteOptions {
         preserve_text: false,
+        // Several sheets stand in one page of HTML, where each name may be given once.
+        id_prefix: Some(format!("{}-", sheet.name)),
         coordinates_precision: 2,
         transforms_precision: 5,
         indent: usvg::Indent::None,
         ..usvg::WriteOptions::default()
     };
-    let svg = tree(sheet)?.to_string(&options);
+    let svg = tree(sheet)?.to_string(&options).replace("xlink:href", "href");
     let open = svg.find("<svg").ok_or_else(|| broken(&"no svg"))?;
     let end = open + svg[open..].find('>').ok_or_else(|| broken(&"no svg"))?;
     Ok(format!(

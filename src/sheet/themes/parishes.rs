@@ -6,7 +6,8 @@ use geo::MultiPolygon;
 use super::swatch;
 use crate::sheet::Scene;
 use crate::sheet::base::{Base, two_lines};
-use crate::sheet::canvas::{Canvas, Look};
+use crate::sheet::canvas::{Canvas, Look, Type};
+use crate::sheet::colour::Colour;
 use crate::sheet::labels::Labels;
 use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::Shown;
@@ -48,6 +49,10 @@ impl<'s> Theme<'s> {
         let all: f64 = scene.parishes.iter().map(|(_, n)| n).sum();
         let placed: u64 = parishes.iter().map(|(_, _, n)| n).sum();
         Self { parishes, elsewhere: (all.round() as u64).saturating_sub(placed) }
+    }
+
+    fn fill(&self, pieces: u64, style: &Style) -> Colour {
+        class_of(pieces).map_or(style.counts.none, |index| style.counts.fills[index])
     }
 }
 
@@ -91,7 +96,7 @@ impl super::Theme for Theme<'_> {
         let style = base.style;
         canvas.bare_group("counts", |canvas| {
             for (_, shape, pieces) in &self.parishes {
-                let fill = class_of(*pieces).map_or(style.counts.none, |index| style.counts.fills[index]);
+                let fill = self.fill(*pieces, style);
                 let page = base.view.polygons(shape);
                 // A parish may take in sea; land alone is shaded.
                 let page = if base.has_land() { page.intersection(&base.land) } else { page };
@@ -102,18 +107,23 @@ impl super::Theme for Theme<'_> {
 
     fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
         let style = base.style;
+        let words = Words::of(base.language());
         for (name, shape, pieces) in &self.parishes {
             let spots = base.spots(shape);
-            let words = crate::words::Words::of(base.language());
-            let number = words.number(*pieces as f64, 0);
-            let look = style.label(style.page.ink).bold();
-            let mut lines = two_lines(name);
+            let fill = self.fill(*pieces, style);
+            // Dark or light letters, whichever reads better on the parish's shade.
+            let dark = fill.contrast(style.page.ink) >= fill.contrast(style.page.paper);
+            let ink = if dark { style.page.ink } else { style.page.paper };
+            let named = Type::new(style.text.label_pt, ink).haloed(fill, 0.8);
+            let counted = Type::new(style.text.letter_pt, ink).bold().haloed(fill, 0.8);
+            let number = (words.number(*pieces as f64, 0), counted);
+            let mut lines: Vec<_> = two_lines(name).into_iter().map(|line| (line, named)).collect();
             lines.push(number.clone());
             let left_out = labels.left_out;
-            if !labels.centred(&lines, &look, &spots) {
+            if !labels.centred(&lines, &spots) {
                 // The number must stand; the name may go, and is counted.
+                labels.forced(&[number], &spots);
                 labels.left_out = left_out + 1;
-                labels.forced(&[number], &look, &spots);
             }
         }
     }

@@ -9,14 +9,14 @@ use crate::coordinates::Cell;
 use crate::exact::{ReleasedPlace, band};
 use crate::sheet::Scene;
 use crate::sheet::base::Base;
-use crate::sheet::canvas::{Canvas, Look, MM, Rect};
+use crate::sheet::canvas::{Anchor, Canvas, MM, Rect};
 use crate::sheet::labels::Labels;
 use crate::sheet::layout::{Block, Draw, Item};
 use crate::sheet::notes::{Shown, side};
 use crate::sheet::shapes::{Era, Kind, symbol, symbol_box};
 use crate::sheet::style::{Dye, Filling, Style};
-use crate::sheet::view::View;
-use crate::study::ladder;
+use crate::sheet::view::{Extent, View};
+use crate::study::{Attribute, ladder};
 use crate::words::Words;
 
 /// Squares smaller than this on paper are joined into the next larger ones that hold them whole.
@@ -24,11 +24,15 @@ const LEAST_MM: f64 = 5.0;
 /// Squares are not joined into any larger than this.
 const MOST_MM: f64 = 34.0;
 const GAP: f64 = 0.35 * MM;
+/// Room for the number of symbols that found none.
+const CORNER: (f64, f64) = (4.4 * MM, 2.6 * MM);
 
 pub(super) struct Theme {
     cells: BTreeMap<Cell, BTreeMap<(Kind, Era), u64>>,
     by_parish_only: u64,
     finest_m: u32,
+    shows_class: bool,
+    shows_period: bool,
 }
 
 /// What is drawn at one scale.
@@ -49,7 +53,14 @@ impl Theme {
             }
         }
         let finest_m = cells.keys().map(|cell| cell.side_m).min().unwrap_or(1000);
-        Self { cells, by_parish_only: by_parish_only(scene), finest_m }
+        let show = &scene.study.agreement.show;
+        Self {
+            cells,
+            by_parish_only: by_parish_only(scene),
+            finest_m,
+            shows_class: show.contains(&Attribute::Class),
+            shows_period: show.contains(&Attribute::Period),
+        }
     }
 
     fn crowd(&self, view: &View) -> Crowd {
@@ -83,30 +94,53 @@ impl Theme {
 /// A symbol's place in a square, and what it stands for.
 type Set = Vec<(f64, f64, f64, Kind, Era)>;
 
-/// Sets symbols in rows inside a box. Gives those that fit, and the pieces of those that do not.
+/// Sets symbols in rows inside a box, the rows centred in it. Gives those that fit, and how many do not;
+/// for these a corner is kept free, where their number is written.
 fn pack(counts: &BTreeMap<(Kind, Era), u64>, rect: Rect, sizes_mm: &[f64; 4]) -> (Set, usize) {
     let mut wanted: Vec<((Kind, Era), f64)> =
         counts.iter().map(|(key, n)| (*key, sizes_mm[band_index(*n)])).collect();
     // The largest first, so that rows waste no height; then by class and period.
     wanted.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-    let room = rect.grown(-0.45 * MM);
-    let (mut x, mut y, mut row) = (room.x0, room.y0, 0.0f64);
+    let room = rect.grown(-0.4 * MM);
+    let fit = |corner: (f64, f64)| {
+        let mut rows: Vec<(f64, f64, Set)> = Vec::new();
+        let (mut x, mut y, mut row) = (0.0f64, 0.0f64, Set::new());
+        let (mut tall, mut left_out) = (0.0f64, 0);
+        for &((kind, era), size_mm) in &wanted {
+            let size = size_mm * MM;
+            // The last row stops short of the corner that is kept free.
+            let limit =
+                |y: f64| room.width() - if y + size > room.height() - corner.1 { corner.0 } else { 0.0 };
+            if x + size > limit(y) + 1.0 && !row.is_empty() {
+                rows.push((x - GAP, tall, std::mem::take(&mut row)));
+                y += tall + GAP;
+                (x, tall) = (0.0, 0.0);
+            }
+            if y + size > room.height() + 1.0 || x + size > limit(y) + 1.0 {
+                left_out += 1;
+                continue;
+            }
+            row.push((x + size / 2.0, y, size_mm, kind, era));
+            x += size + GAP;
+            tall = tall.max(size);
+        }
+        if !row.is_empty() {
+            rows.push((x - GAP, tall, row));
+        }
+        (rows, left_out)
+    };
+    let (mut rows, mut left_out) = fit((0.0, 0.0));
+    if left_out > 0 {
+        (rows, left_out) = fit(CORNER);
+    }
+    let used: f64 = rows.iter().map(|(_, tall, _)| tall + GAP).sum::<f64>() - GAP;
+    let down = if left_out > 0 { 0.0 } else { (room.height() - used).max(0.0) / 2.0 };
     let mut set = Set::new();
-    let mut left_out = 0;
-    for ((kind, era), size_mm) in wanted {
-        let size = size_mm * MM;
-        if x + size > room.x1 + 1.0 {
-            x = room.x0;
-            y += row + GAP;
-            row = 0.0;
-        }
-        if y + size > room.y1 + 1.0 || x + size > room.x1 + 1.0 {
-            left_out += 1;
-            continue;
-        }
-        set.push((x + size / 2.0, y + size / 2.0, size_mm, kind, era));
-        x += size + GAP;
-        row = row.max(size);
+    for (wide, tall, row) in rows {
+        let across = if left_out > 0 { 0.0 } else { (room.width() - wide).max(0.0) / 2.0 };
+        set.extend(row.into_iter().map(|(x, y, size_mm, kind, era)| {
+            (room.x0 + across + x, room.y0 + down + y + tall / 2.0, size_mm, kind, era)
+        }));
     }
     (set, left_out)
 }
@@ -142,13 +176,23 @@ impl super::Theme for Theme {
         let heading = words.say_with("sheet-legend-size", &[("side", side(words, crowd.side_m).into())]);
         let mut by_size = vec![Item::Heading(heading)];
         by_size.extend(bands.iter().map(|index| {
-            Item::Key(sample(Kind::Waste, plain, sizes[*index]), band(BAND_SAMPLES[*index]).to_owned())
+            let size_mm = sizes[*index];
+            Item::TallKey(
+                size_mm * MM,
+                sample(Kind::Waste, plain, size_mm),
+                band(BAND_SAMPLES[*index]).to_owned(),
+            )
         }));
-        vec![
-            Block { id: "legend-classes", rank: 0, items: by_kind },
-            Block { id: "legend-periods", rank: 0, items: by_era },
-            Block { id: "legend-sizes", rank: 0, items: by_size },
-        ]
+        let mut out = Vec::new();
+        if self.shows_class {
+            out.push(Block { id: "legend-classes", rank: 0, items: by_kind });
+        }
+        // Sizes before periods: of the three blocks, these two together fill two columns best.
+        out.push(Block { id: "legend-sizes", rank: 0, items: by_size });
+        if self.shows_period {
+            out.push(Block { id: "legend-periods", rank: 0, items: by_era });
+        }
+        out
     }
 
     fn detail(&self, view: &View, words: &Words) -> String {
@@ -189,14 +233,19 @@ impl super::Theme for Theme {
         out
     }
 
+    fn reach(&self, view: &View) -> Option<Extent> {
+        let squares = self.crowd(view).squares;
+        squares.keys().map(|cell| Extent::of(cell.rect())).reduce(Extent::with)
+    }
+
     fn under(&self, _canvas: &mut Canvas, _base: &Base<'_>) {}
 
     fn over(&self, canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
         let (view, style) = (&base.view, base.style);
         let crowd = self.crowd(view);
         let square = &style.symbols.square;
-        let look = Look::fill(style.symbols.open).with_line(square.ink, square.width_pt);
-        canvas.bare_group("squares", |canvas| {
+        let look = square.look();
+        canvas.group_with("squares", "", |canvas| {
             for cell in crowd.squares.keys() {
                 if let Some(rect) = view.square(cell.rect()) {
                     canvas.rect_with(rect, &look);
@@ -206,9 +255,22 @@ impl super::Theme for Theme {
         canvas.bare_group("symbols", |canvas| {
             for (cell, counts) in &crowd.squares {
                 let Some(rect) = view.square(cell.rect()) else { continue };
-                for (x, y, size_mm, kind, era) in pack(counts, rect, &style.symbols.sizes_mm).0 {
+                let (set, left_out) = pack(counts, rect, &style.symbols.sizes_mm);
+                for (x, y, size_mm, kind, era) in set {
                     symbol(canvas, kind, era.dye(&style.periods), &style.symbols, x, y, size_mm);
                     labels.take(symbol_box(x, y, size_mm));
+                }
+                if left_out > 0 {
+                    let look = style.note().anchored(Anchor::End);
+                    let (x, y) = (rect.x1 - 0.5 * MM, rect.y1 - 0.6 * MM);
+                    let text = format!("+{left_out}");
+                    canvas.text(x, y, &text, &look);
+                    labels.take(Rect::new(
+                        x - look.width(&text),
+                        y - look.rise(),
+                        look.width(&text),
+                        look.rise(),
+                    ));
                 }
             }
         });
