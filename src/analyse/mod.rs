@@ -9,6 +9,8 @@ mod kernel;
 mod outcome;
 mod shore;
 mod shore_tables;
+mod shoreline;
+mod sorting;
 mod surface_table;
 mod tables;
 

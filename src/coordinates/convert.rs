@@ -1,6 +1,6 @@
 //! From one system to another, with the operation and its accuracy told each time.
 //!
-//! Whatever touches OSGB36 goes by OSTN15, over ETRS89; every other way is PROJ's, which may have
+//! Whatever touches OSGB36 goes by OSTN15, over ETRS89, and whatever leaves NTF by IGN's grid; every other way is PROJ's, which may have
 //! several operations and choose among them by place. A "ballpark" operation of PROJ's (one that
 //! ignores the datum) is refused: it is up to hundreds of metres off and says so nowhere in its result.
 
@@ -42,6 +42,8 @@ pub struct Converter {
     from: (System, Kind),
     to: (System, Kind),
     route: Route,
+    /// From or to NTF, but not within it: IGN's grid must be used.
+    ntf_shift: bool,
 }
 
 /// The way from one system to another. British means the national grid's easting and northing.
@@ -98,7 +100,8 @@ impl Converter {
             (false, true) => Route::ToBritish(Other::of(&from, false)?, Side::of(&to)?),
             (false, false) => Route::Proj(Way::new(&from.1.definition, &to.1.definition)?),
         };
-        Ok(Self { from, to, route })
+        let ntf_shift = from.1.ntf != to.1.ntf;
+        Ok(Self { from, to, route, ntf_shift })
     }
 
     /// Carries one place. Never NaN or infinity: a place that cannot be carried is a fault.
@@ -145,6 +148,10 @@ impl Converter {
             }
         };
         self.check(&self.to, x, y)?;
+        // Outside the grid PROJ would quietly take a shift that is up to four metres off.
+        if self.ntf_shift && !self.operation().grid_used {
+            return Err(Fault::new("place-outside-ntf"));
+        }
         Ok((x, y))
     }
 

@@ -14,6 +14,8 @@ pub struct Kind {
     pub unit_deg: f64,
     /// On the Ordnance Survey's datum of 1936, which only OSTN15 ties to the world.
     pub osgb36: bool,
+    /// On the old French datum, which only IGN's grid ties to the new one well.
+    pub ntf: bool,
     /// How PROJ is to be told of it.
     pub definition: String,
 }
@@ -39,10 +41,11 @@ impl Kind {
         let datum = reference.get_attr_value("DATUM", 0).ok().flatten().unwrap_or_default();
         let datum = datum.replace(' ', "_").to_uppercase();
         let osgb36 = ["OSGB", "ORDNANCE_SURVEY_OF_GREAT_BRITAIN"].iter().any(|name| datum.contains(name));
+        let ntf = datum.contains("NOUVELLE_TRIANGULATION_FRAN") || datum == "NTF";
         let unit_deg = if geographic { reference.angular_units().to_degrees() } else { 1.0 };
         // A degree comes back a rounding away from 1, which would spoil the last figures.
         let unit_deg = if (unit_deg - 1.0).abs() < 1e-9 { 1.0 } else { unit_deg };
-        Ok(Self { geographic, unit_deg, osgb36, definition })
+        Ok(Self { geographic, unit_deg, osgb36, ntf, definition })
     }
 }
 

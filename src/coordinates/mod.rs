@@ -4,6 +4,7 @@ mod british;
 mod cell;
 mod convert;
 mod kind;
+mod names;
 pub mod notation;
 mod ostn15;
 mod start;

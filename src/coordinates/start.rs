@@ -4,8 +4,8 @@ use std::sync::Once;
 
 static STARTED: Once = Once::new();
 
-/// Shift grids that the binary carries for PROJ.
-static GRIDS: &[proj_start::Grid] = &[];
+/// Shift grids that the binary carries for PROJ: IGN's from NTF to RGF93 (`docs/licences`).
+static GRIDS: &[proj_start::Grid] = &[("ntf_r93.gsb", include_bytes!("../../data/ntf_r93.gsb"))];
 
 /// Points PROJ and GDAL at the data inside the binary and at nothing else, and keeps them from writing
 /// on standard error themselves. Call it first thing in `main`, and in tests that convert or read

@@ -5,6 +5,7 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Serialize};
 
+use super::names;
 use crate::fault::Fault;
 
 /// A coordinate system.
@@ -81,7 +82,7 @@ impl System {
 
     /// Whether its references have letters.
     pub fn has_letters(&self) -> bool {
-        matches!(self, Self::BritishGrid)
+        matches!(self, Self::BritishGrid | Self::Epsg(names::IRISH_GRID | names::IRISH_GRID_1965))
     }
 
     /// Whether a place (easting, northing, in metres) lies where the system is made for; `None` where
@@ -99,6 +100,16 @@ impl System {
             // EPSG dataset, area 1096 (41.15 to 51.56° N, 9.86° W to 10.38° E), projected, to the
             // next 10 km outward.
             Self::Lambert93 => Some(((-380_000.0, 1_330_000.0), (5_990_000.0, 7_240_000.0))),
+            // The extent of the lettered squares.
+            Self::Epsg(names::IRISH_GRID | names::IRISH_GRID_1965) => {
+                Some(((0.0, 500_000.0), (0.0, 500_000.0)))
+            }
+            // EPSG dataset, area 1305 (51.39 to 55.43° N, 10.56 to 5.34° W), likewise.
+            Self::Epsg(2157) => Some(((410_000.0, 780_000.0), (500_000.0, 970_000.0))),
+            // A zone is 6° wide; its grid is not used outside these eastings, whatever the latitude.
+            Self::Epsg(32601..=32660 | 32701..=32760) => {
+                Some(((100_000.0, 900_000.0), (0.0, 10_000_000.0)))
+            }
             _ => None,
         }
     }
@@ -108,29 +119,24 @@ impl FromStr for System {
     type Err = Fault;
 
     fn from_str(text: &str) -> Result<Self, Fault> {
-        let folded = text.trim().to_lowercase();
-        match folded.as_str() {
-            "wgs84" => Ok(Self::Wgs84),
-            "british-grid" => Ok(Self::BritishGrid),
-            "lambert-93" => Ok(Self::Lambert93),
-            _ => {
-                if let Some(code) = folded.strip_prefix("epsg:").and_then(|code| code.trim().parse().ok()) {
-                    return Ok(Self::from_epsg(code));
-                }
-                Err(Fault::new("coordinates-unknown-system").with("text", text.trim()))
-            }
+        let folded = text.trim().to_lowercase().replace([' ', '_'], "-");
+        if let Some(code) = names::code(&folded) {
+            return Ok(Self::from_epsg(code));
         }
+        if let Some(code) = folded.strip_prefix("epsg:").and_then(|code| code.trim_start_matches('-').parse().ok())
+        {
+            return Ok(Self::from_epsg(code));
+        }
+        Err(Fault::new("coordinates-unknown-system").with("text", text.trim()))
     }
 }
 
 impl fmt::Display for System {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Wgs84 => f.write_str("wgs84"),
-            Self::BritishGrid => f.write_str("british-grid"),
-            Self::Lambert93 => f.write_str("lambert-93"),
-            Self::Epsg(code) => write!(f, "EPSG:{code}"),
-            Self::Stated(_) => f.write_str("as stated by the layer"),
+        match (self, self.epsg().and_then(names::name)) {
+            (_, Some(name)) => f.write_str(&name),
+            (Self::Stated(_), _) => f.write_str("as stated by the layer"),
+            (_, None) => write!(f, "EPSG:{}", self.epsg().unwrap_or_default()),
         }
     }
 }

@@ -31,6 +31,9 @@ pub struct Checked {
 pub fn check(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Checked> {
     progress.step("step-study");
     let study = Study::load(path)?;
+    // A study without a public audience is checked for its first.
+    let first = study.audiences().next().unwrap_or(audience);
+    let audience = if audience == "public" && study.audience(audience).is_err() { first } else { audience };
     let public = study.audience(audience)?;
     progress.step("step-ground");
     let ground = Ground::read_with_private(public, &study.private)?;
@@ -191,8 +194,11 @@ impl Report<'_> {
                 line(out, &format!("  {hint}"));
             }
             let listed = by_matter.get(matter).map_or(&[][..], Vec::as_slice);
+            let mut said = None;
             for problem in listed {
-                self.problem(problem, out);
+                // What was said of the row before need not be said again.
+                self.problem(problem, said != Some(problem.detail.as_ref()), out);
+                said = Some(problem.detail.as_ref());
             }
             let more = count - listed.len() as u64;
             if more > 0 {
@@ -202,7 +208,7 @@ impl Report<'_> {
         }
     }
 
-    fn problem(&self, problem: &Problem, out: &mut String) {
+    fn problem(&self, problem: &Problem, with_detail: bool, out: &mut String) {
         let mut text = format!(
             "    {}, {}",
             self.file(problem),
@@ -216,7 +222,7 @@ impl Report<'_> {
             let _ = write!(text, ": {}", one_line(written));
         }
         line(out, &text);
-        if let Some(detail) = &problem.detail {
+        if let Some(detail) = problem.detail.as_ref().filter(|_| with_detail) {
             line(out, &format!("      {}", detail.text(self.language)));
             if let Some(hint) = detail.hint(self.language) {
                 line(out, &format!("      {hint}"));

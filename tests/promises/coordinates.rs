@@ -202,3 +202,100 @@ fn files_that_lie_about_change_nothing() {
     ];
     assert_eq!(run(&installed, trap.path(), &variables), expected);
 }
+
+/// OSGeo/PROJ, `test/cli/test_cs2cs_ignf.yaml`: Lambert II étendu to Lambert-93 by IGN's grid. Each way,
+/// to a millimetre, as printed.
+#[test]
+fn old_french_maps_by_igns_grid() {
+    for (x, y, x93, y93) in [
+        (600_000.0, 2_600_545.4523, 652_760.737, 7_033_791.243),
+        (998_137.3947, 2_413_822.2844, 1_049_052.258, 6_843_776.562),
+        (600_000.0, 2_200_000.0, 649_398.872, 6_633_524.191),
+        (960_488.4138, 1_910_172.8812, 1_007_068.686, 6_340_907.237),
+        (600_000.0, 1_699_510.834, 645_204.279, 6_133_556.746),
+    ] {
+        assert_metres(carry("lambert-2-extended", "lambert-93", metres(x, y)), x93, y93, 0.001);
+        assert_metres(carry("lambert-93", "lambert-2-extended", metres(x93, y93)), x, y, 0.001);
+    }
+    let converter = Converter::new(&"lambert-2-extended".parse().unwrap(), &System::Lambert93).unwrap();
+    converter.convert(metres(600_000.0, 2_200_000.0)).unwrap();
+    assert!(converter.operation().grid_used);
+    assert!(converter.operation().accuracy_m.is_some());
+    // The eighth case of that file lies far south of France, off the grid: others fall back, this does not.
+    let converter = Converter::new(&"lambert-2-extended".parse().unwrap(), &System::Wgs84).unwrap();
+    let fault = converter.convert(metres(1_203_792.5981, 626_873.1721)).unwrap_err();
+    assert_eq!(fault.id, "place-outside-ntf");
+}
+
+/// Parameters of the nine-zone grids of France (IGN, conic conformal zones): the origin of each zone NN is
+/// NN° N 3° E at 1 700 000, (NN − 41) · 10⁶ + 200 000.
+#[test]
+fn french_conic_zones() {
+    for zone in 42..=50_u32 {
+        let there = carry("EPSG:4171", &format!("conic-conformal-{zone}"), degrees(f64::from(zone), 3.0));
+        assert_metres(there, 1_700_000.0, f64::from(zone - 41) * 1e6 + 200_000.0, 1e-4);
+    }
+}
+
+/// Zones I to IV of the old French grid: the origin of each, in grads from Paris, is 600 000 and the
+/// zone's million with 200 000 (zone IV: 234.358 and 185 861.369; IGN, NTG 71).
+#[test]
+fn french_zones_have_their_origins() {
+    for (zone, latitude_gr, x, y) in [
+        (1, 55.0, 600_000.0, 1_200_000.0),
+        (3, 49.0, 600_000.0, 3_200_000.0),
+        (4, 46.85, 234.358, 4_185_861.369),
+    ] {
+        // EPSG:4807 counts from Paris in grads; angles are given in degrees whatever the system's unit.
+        let there = carry("EPSG:4807", &format!("lambert-zone-{zone}"), degrees(latitude_gr * 0.9, 0.0));
+        assert_metres(there, x, y, 1e-3);
+    }
+}
+
+/// EPSG dataset and OSGeo/PROJ, `test/cli`: NTF (Paris) 64.44444444 gr, 2.9586342556 gr to Lambert II
+/// étendu 760724.02, 3457334.86.
+#[test]
+fn grads_are_understood() {
+    let there = carry("EPSG:4807", "EPSG:27572", degrees(64.444_444_44 * 0.9, 2.958_634_255_6 * 0.9));
+    assert_metres(there, 760_724.02, 3_457_334.86, 0.01);
+}
+
+/// The Spire of Dublin on Irish Grid and on ITM: 715830, 734697 (published to the metre; from memory, and
+/// by PROJ 715829.94, 734697.23).
+#[test]
+fn irish_grid_to_itm() {
+    let there = carry("irish-grid", "itm", metres(315_904.0, 234_671.0));
+    assert_metres(there, 715_829.94, 734_697.23, 0.02);
+    let converter = Converter::new(&"irish-grid".parse().unwrap(), &System::Wgs84).unwrap();
+    converter.convert(metres(315_904.0, 234_671.0)).unwrap();
+    assert_eq!(converter.operation().accuracy_m, Some(1.0), "{:?}", converter.operation());
+    // The origin's latitude is 53.5° (one public definition has 53.3°): the true origin is 200 000, 250 000.
+    let origin = carry("EPSG:4300", "irish-grid", degrees(53.5, -8.0));
+    assert_metres(origin, 200_000.0, 250_000.0, 1e-3);
+    assert_metres(carry("EPSG:4173", "itm", degrees(53.5, -8.0)), 600_000.0, 750_000.0, 1e-3);
+}
+
+/// IOGP, Guidance Note 7-2: worked examples of projections, each in the system that the note names.
+#[test]
+fn guidance_note_7_2_examples() {
+    let dms = |d: f64, m: f64, s: f64| d + m / 60.0 + s / 3600.0;
+    // Transverse Mercator (the note rounds the scale, hence a centimetre).
+    assert_metres(carry("EPSG:4277", "EPSG:27700", degrees(50.5, 0.5)), 577_274.99, 69_740.50, 0.01);
+    // Lambert conic conformal with one parallel: JAD69 on the Jamaica grid.
+    let there = carry("EPSG:4242", "EPSG:24200", degrees(dms(17.0, 55.0, 55.80), -dms(76.0, 56.0, 37.26)));
+    assert_metres(there, 255_966.58, 142_493.51, 0.01);
+    // With two parallels, in US survey feet: NAD27 on Texas South Central.
+    let there = carry("EPSG:4267", "EPSG:32040", degrees(28.5, -96.0));
+    assert_metres(there, 2_963_503.91, 254_759.80, 0.01);
+    // Oblique stereographic: Amersfoort on the Dutch grid.
+    let there = carry("EPSG:4289", "EPSG:28992", degrees(53.0, 6.0));
+    assert_metres(there, 196_105.283, 557_057.739, 0.001);
+}
+
+/// GeographicLib (sources): the equator on Greenwich in UTM zone 31; and a place of the issue list of a
+/// public library of military references.
+#[test]
+fn utm_examples() {
+    assert_metres(carry("wgs84", "utm-31n", degrees(0.0, 0.0)), 166_021.443, 0.0, 0.001);
+    assert_metres(carry("wgs84", "utm-11n", degrees(36.236_132_2, -115.082_094_4)), 672_349.27, 4_011_844.97, 0.02);
+}

@@ -23,7 +23,7 @@ register-open-quote = a quotation mark is opened and not closed
     .hint = Close it or take it out. For "as above" write "do." instead of a bare mark.
 register-too-many-cells = the row has { $cells } cells, and there are { $columns } columns
     .hint = A comma inside a cell needs quotation marks round the whole cell; or save with semicolons.
-register-count-became-date = "{ $text }" is a date: a spreadsheet has probably turned a range such as "3-5" into it
+register-count-became-date = a date: a spreadsheet has probably turned a range such as "3-5" into it
     .hint = Write the least number of pieces as a plain figure, or format the column as text and write "3 to 5".
 register-half-a-place = one of the two coordinates is missing
     .hint = Fill in both columns, or give the parish alone.
@@ -55,8 +55,6 @@ reason-total-line = a line of totals
     .hint = Nothing: totals are worked out afresh.
 reason-heading = a heading between rows
     .hint = Nothing. If a year or field stands there, write it in a column of its own on every row.
-reason-duplicate = the same find is recorded twice
-    .hint = Take one of the rows out.
 reason-damaged = the row is damaged
     .hint = Open the file in a text editor at this row and mend it.
 

@@ -23,7 +23,7 @@ register-open-quote = un guillemet est ouvert et n'est pas fermé
     .hint = Fermez-le ou retirez-le. Pour « comme ci-dessus », écrivez « idem » plutôt qu'un simple guillemet.
 register-too-many-cells = la ligne a { $cells } cellules, pour { $columns } colonnes
     .hint = Une virgule dans une cellule demande des guillemets autour de toute la cellule ; ou enregistrez avec des points-virgules.
-register-count-became-date = « { $text } » est une date : un tableur a sans doute transformé ainsi un intervalle tel que « 3-5 »
+register-count-became-date = une date : un tableur a sans doute transformé ainsi un intervalle tel que « 3-5 »
     .hint = Écrivez le plus petit nombre de pièces en chiffres, ou mettez la colonne au format texte et écrivez « 3 à 5 ».
 register-half-a-place = l'une des deux coordonnées manque
     .hint = Remplissez les deux colonnes, ou donnez seulement la commune.
@@ -55,8 +55,6 @@ reason-total-line = une ligne de total
     .hint = Rien : les totaux sont recalculés.
 reason-heading = un intertitre entre les lignes
     .hint = Rien. S'il donne une année ou une parcelle, écrivez-la dans une colonne, sur chaque ligne.
-reason-duplicate = la même trouvaille est notée deux fois
-    .hint = Retirez l'une des lignes.
 reason-damaged = la ligne est abîmée
     .hint = Ouvrez le fichier dans un éditeur de texte, à cette ligne, et corrigez-la.
 

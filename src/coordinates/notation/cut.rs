@@ -15,6 +15,12 @@ const FORMS: &[&str] = &[
     // Web and location addresses.
     r"(?i)\b(?:https?://|www\.|geo:|ftp://)\S+",
     r"(?i)\b[\w-]+(?:\.[\w-]+)*\.(?:com|org|net|uk|fr|ie|eu|io|gov|info|app|gl|be|page|link|co)(?:/\S*)?\b",
+    // Postcodes: Britain's (whole or outward with a digit after), Ireland's.
+    r"(?i)\b(?:GIR\s?0AA|[A-Z]{1,2}\d[A-Z\d]?\s*\d[A-Z]{2})\b",
+    r"\b[A-Z]\d[\dW]\s?[A-Z\d]{4}\b",
+    // Cells of the European grid, and runs of signed figures.
+    r"(?i)\b(?:CRS\d+RES)?\d{1,3}k?mN\d+E\d+\b",
+    r"[+-]\d{2,6}(?:\.\d+)?[+-]\d{3,7}(?:\.\d+)?(?:[+-]\d+(?:\.\d+)?)?/?",
     // Three words with points between, with or without the slashes in front.
     r"/{0,3}\b\p{Ll}{3,}[.·。]\p{Ll}{3,}[.·。]\p{Ll}{3,}\b",
     // EPSG codes and named systems with what follows.
@@ -28,8 +34,8 @@ const FORMS: &[&str] = &[
     r"(?i)\b\d{1,2}(?:[\s:-]+\d{1,2}(?:[.,]\d+)?){1,2}\s*[NS]\b\W*\d{1,3}(?:[\s:-]+\d{1,2}(?:[.,]\d+)?){1,2}\s*[EWO]\b",
     r"(?i)[-+]?\b\d{1,3}d\s?\d{1,2}(?:[.,]\d+)?(?:m\s?(?:\d{1,2}(?:[.,]\d+)?s?)?)?(?:\s*[NSEWO])?\b",
     // Degrees with a sign, a word or a hemisphere letter.
-    r#"(?i)(?:\b(?:lat(?:itude)?|lon(?:gitude)?|lng)\b[.:=\s]*)?(?:\b[NSEWO]\s*)?[-+−]?\d{1,3}(?:[.,]\d+)?\s*(?:°|º|˚|\bdeg(?:rees|rés)?\b|(?:d|deg)\b)\s*(?:\d{1,2}(?:[.,]\d+)?\s*(?:['′’´]{1,2}|m(?:in)?\b)?\s*)?(?:\d{1,2}(?:[.,]\d+)?\s*(?:["″”]|['′’]{1,2}|s(?:ec)?\b)?\s*)?(?:[NSEWO]\b|(?:north|south|east|west|nord|sud|est|ouest)\b)?"#,
-    r"(?i)\b(?:lat(?:itude)?|lon(?:gitude)?|lng)\b[.:=\s]*[-+−]?\d{1,3}(?:[.,]\d+)?(?:\s+\d{1,2}(?:[.,]\d+)?){0,2}\s*[NSEWO]?",
+    r#"(?i)(?:\b(?:lat(?:itude)?|lon(?:g(?:itude)?)?|lng)\b[.:=\s]*)?(?:\b[NSEWO]\s*)?[-+−]?\d{1,3}(?:[.,]\d+)?\s*(?:°|º|˚|\bdeg(?:rees|rés)?\b|(?:d|deg)\b)\s*(?:\d{1,2}(?:[.,]\d+)?\s*(?:['′’´]{1,2}|m(?:in)?\b)?\s*)?(?:\d{1,2}(?:[.,]\d+)?\s*(?:["″”]|['′’]{1,2}|s(?:ec)?\b)?\s*)?(?:[NSEWO]\b|(?:north|south|east|west|nord|sud|est|ouest)\b)?"#,
+    r"(?i)\b(?:lat(?:itude)?|lon(?:g(?:itude)?)?|lng)\b[.:=\s]*[-+−]?\d{1,3}(?:[.,]\d+)?(?:\s+\d{1,2}(?:[.,]\d+)?){0,2}(?:\s*[NSEWO]\b)?",
     r"(?i)\b\d{1,3}[.,]\d{2,}\s*[NSEWO]\b",
     r"(?i)\b[NSEWO]\s?\d{1,3}[.,]\d{2,}\b",
     // Minutes and seconds left over.
@@ -57,9 +63,6 @@ const FORMS: &[&str] = &[
     // A run of six figures or more, and labelled ones.
     r"\b\d{6,}\b",
     r"(?i)\b(?:ngr|grid\s?ref(?:erence)?|gr|coord(?:inate|onnée)s?|gps)\b[.:=\s]*(?:[A-Z]{0,2}\s?\d[\d\s.,;/-]*\d)",
-    // Postcodes: Britain's (whole or outward with a digit after), Ireland's.
-    r"(?i)\b(?:GIR\s?0AA|[A-Z]{1,2}\d[A-Z\d]?\s*\d[A-Z]{2})\b",
-    r"\b[A-Z]\d[\dW]\s?[A-Z\d]{4}\b",
     // France's and other postcodes of five figures, with the place that follows.
     r"\b(?:[A-Z]{1,2}-)?\d{5}\b(?:\s+\p{Lu}[\p{L}'’-]+)?",
     // Short location codes: eight signs of their alphabet, a plus, two or three more.

@@ -311,10 +311,6 @@ fn pair(mut angles: Vec<Angle>, bare: bool) -> Option<Result<Found>> {
         _ => false,
     };
     let (latitude, longitude) = if swapped { (second, first) } else { (first, second) };
-    // "52.6N 1.7": west may have been lost. A latitude without its letter is north.
-    if latitude.letter.is_some() && longitude.letter.is_none() {
-        return Some(Err(Fault::new("place-ambiguous-hemisphere")));
-    }
     let square_m = latitude.square_m().min(longitude.square_m());
     let (latitude_deg, longitude_deg) = match (latitude.value(), longitude.value()) {
         (Ok(latitude), Ok(longitude)) => (latitude, longitude),
@@ -327,6 +323,10 @@ fn pair(mut angles: Vec<Angle>, bare: bool) -> Option<Result<Found>> {
         }
         return (marked && latitude_deg.abs() <= 400.0 && longitude_deg.abs() <= 400.0)
             .then(|| Err(Fault::new("place-no-latitude")));
+    }
+    // "52.6N 1.7": west may have been lost. A latitude without its letter is north.
+    if latitude.letter.is_some() && longitude.letter.is_none() {
+        return Some(Err(Fault::new("place-ambiguous-hemisphere")));
     }
     Some(Ok(Found { latitude_deg, longitude_deg, parts, square_m }))
 }

@@ -1,11 +1,14 @@
-//! References with two letters in the British National Grid: "OV 523 412".
+//! References with two letters in the British National Grid ("OV 523 412") and with one in the Irish
+//! Grid ("O 159 346").
 //!
 //! Source of the rules: Ordnance Survey, *A guide to coordinate systems in Great Britain*, section on
 //! the national grid: 500 km squares lettered A to Z without I from the north-west, each of 25 squares
 //! of 100 km lettered likewise. A reference names the square whose south-west corner it gives:
-//! figures are cut off, never rounded.
+//! figures are cut off, never rounded. Ireland's 25 squares have one letter each, in the same order
+//! (Ordnance Survey of Ireland and of Northern Ireland, *The Irish Grid*).
 
 use super::{Cell, Position, System, Written};
+use crate::coordinates::names::{IRISH_GRID, IRISH_GRID_1965};
 use crate::fault::{Fault, Result};
 
 /// The 25 letters, from the north-west by rows.
@@ -26,8 +29,9 @@ const LABELS: &[&str] = &[
     "os",
 ];
 
-/// Reads a reference; `None` where the text does not have the shape of one.
-pub fn read(text: &str) -> Option<Result<Written>> {
+/// Reads a reference; `None` where the text does not have the shape of one. One letter is taken for the
+/// Irish Grid where `system` is that.
+pub fn read(text: &str, system: Option<&System>) -> Option<Result<Written>> {
     let upper = text.to_uppercase();
     let mut upper = upper.as_str();
     for label in LABELS {
@@ -56,15 +60,25 @@ pub fn read(text: &str) -> Option<Result<Written>> {
             _ => return None,
         }
     }
-    let [first, second] = letters[..] else { return None };
     if groups.is_empty() {
         return None;
     }
-    // "E 5 N 4" never comes here (two letters must lead), but "NE 5" does, and is a place in the grid.
-    Some(place([first, second], &groups))
+    let irish = system.filter(|system| is_irish(system));
+    match (&letters[..], irish) {
+        (&[first, second], _) => Some(place(System::BritishGrid, &[first, second], &groups)),
+        (&[letter], Some(irish)) => Some(place(irish.clone(), &[letter], &groups)),
+        // "N 52" alone may be half of a latitude and longitude, and is told so elsewhere.
+        (&[_], None) if groups.concat().len() >= 4 => Some(Err(Fault::new("place-ambiguous-one-letter"))),
+        _ => None,
+    }
 }
 
-fn place(letters: [u8; 2], groups: &[String]) -> Result<Written> {
+/// Whether references of a system have one letter.
+pub fn is_irish(system: &System) -> bool {
+    matches!(system, System::Epsg(IRISH_GRID | IRISH_GRID_1965))
+}
+
+fn place(system: System, letters: &[u8], groups: &[String]) -> Result<Written> {
     if letters.contains(&b'I') {
         return Err(Fault::new("place-unreadable-letter-i"));
     }
@@ -95,8 +109,8 @@ fn place(letters: [u8; 2], groups: &[String]) -> Result<Written> {
     // Division keeps a tenth of a metre exact where multiplication by 0.1 would not.
     let metres = |steps: f64| if half > 5 { steps / 10_f64.powi(half as i32 - 5) } else { steps * side_m };
     let (easting_m, northing_m) = (west_m + metres(east), south_m + metres(north));
-    let inside = System::BritishGrid.holds(easting_m, northing_m).unwrap_or(true)
-        && System::BritishGrid.holds(easting_m + side_m, northing_m + side_m).unwrap_or(true);
+    let inside = system.holds(easting_m, northing_m).unwrap_or(true)
+        && system.holds(easting_m + side_m, northing_m + side_m).unwrap_or(true);
     if !inside {
         return Err(Fault::new("place-outside-letters"));
     }
@@ -104,43 +118,55 @@ fn place(letters: [u8; 2], groups: &[String]) -> Result<Written> {
         |offset: f64| Position::Projected { easting_m: easting_m + offset, northing_m: northing_m + offset };
     Ok(Written {
         understood_as: "notation-letter-reference",
-        system: System::BritishGrid,
+        system,
         position: at(side_m / 2.0),
         corner: Some(at(0.0)),
         square_m: side_m,
     })
 }
 
-/// South-west corner of a 100 km square, metres from the grid's false origin (the corner of SV).
-fn corner(letters: [u8; 2]) -> Option<(f64, f64)> {
-    let at = |letter| LETTERS.iter().position(|known| *known == letter).map(|index| index as i32);
-    let (large, small) = (at(letters[0])?, at(letters[1])?);
-    let column = (large % 5 - 2) * 5 + small % 5;
-    let row = (3 - large / 5) * 5 + 4 - small / 5;
+/// South-west corner of a 100 km square, metres from the grid's false origin (for Britain the corner of
+/// SV, for Ireland that of V).
+fn corner(letters: &[u8]) -> Option<(f64, f64)> {
+    let at = |letter: u8| LETTERS.iter().position(|known| *known == letter).map(|index| index as i32);
+    let (column, row) = match *letters {
+        [large, small] => {
+            let (large, small) = (at(large)?, at(small)?);
+            ((large % 5 - 2) * 5 + small % 5, (3 - large / 5) * 5 + 4 - small / 5)
+        }
+        [letter] => (at(letter)? % 5, 4 - at(letter)? / 5),
+        _ => return None,
+    };
     Some((f64::from(column) * 1e5, f64::from(row) * 1e5))
 }
 
-/// The two letters of the 100 km square `column`, `row` from the false origin.
-fn square(column: i64, row: i64) -> Option<[char; 2]> {
+/// The letter of the Irish 100 km square `column`, `row` from the false origin.
+fn irish_square(column: i64, row: i64) -> Option<String> {
+    let within = (0..5).contains(&column) && (0..5).contains(&row);
+    within.then(|| char::from(LETTERS[((4 - row) * 5 + column) as usize]).to_string())
+}
+
+/// The two letters of the British 100 km square `column`, `row` from the false origin.
+fn british_square(column: i64, row: i64) -> Option<String> {
     // From the corner of square VV: 1000 km west and 500 km south of the false origin.
     let (column, row) = (column + 10, row + 5);
     if !(0..25).contains(&column) || !(0..25).contains(&row) {
         return None;
     }
     let letter = |column: i64, row: i64| char::from(LETTERS[((4 - row) * 5 + column) as usize]);
-    Some([letter(column / 5, row / 5), letter(column % 5, row % 5)])
+    Some([letter(column / 5, row / 5), letter(column % 5, row % 5)].iter().collect())
 }
 
 /// The reference of a cell, of its south-west corner, with the figures that its side allows; `None`
 /// off the lettered squares.
-pub fn reference(cell: Cell) -> Option<String> {
+pub fn reference(system: &System, cell: Cell) -> Option<String> {
+    let square = if is_irish(system) { irish_square } else { british_square };
     let side = i64::from(cell.side_m);
     let (west, south) = (i64::from(cell.column) * side, i64::from(cell.row) * side);
     let letters = square(west.div_euclid(100_000), south.div_euclid(100_000))?;
     // The largest power of ten that divides the side: 1 km for 2 km, 10 m for 50 m.
     let step = (0..=5).rev().map(|power| 10_i64.pow(power)).find(|step| side % step == 0)?;
     let width = 5 - step.ilog10() as usize;
-    let letters: String = letters.iter().collect();
     if width == 0 {
         return Some(letters);
     }

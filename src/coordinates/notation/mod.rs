@@ -3,17 +3,23 @@
 //! A place is understood or refused, never guessed: a text with two readings is a fault that says so.
 //! No fault of this room carries the figures themselves, so that it can be listed anywhere.
 
+mod cells;
 mod cut;
 mod degrees;
 mod figures;
+mod iso6709;
 mod letters;
 mod scan;
 mod tidy;
+mod zones;
 
+use super::names;
 use super::{Cell, Position, System};
 use crate::fault::{Fault, Result};
 
+pub use super::names::EUROPEAN_GRID;
 pub use cut::cut_places;
+pub use zones::{mgrs, zone_of};
 
 /// A place as understood from what was written.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,10 +61,11 @@ pub fn read(text: &str, system: Option<&System>, decimal_comma: bool) -> Result<
         return degrees::read_uri(rest);
     }
     let (named, rest) = leading_system(&text)?;
-    if let Some(found) = letters::read(&rest) {
+    let system = named.as_ref().or(system);
+    let own = [zones::read_mgrs(&rest), zones::read_utm(&rest), cells::read(&rest), iso6709::read(&rest)];
+    if let Some(found) = own.into_iter().flatten().next().or_else(|| letters::read(&rest, system)) {
         return found;
     }
-    let system = named.as_ref().or(system);
     let in_degrees = system.is_some_and(System::in_degrees);
     let doubt = match degrees::read(&rest, system, decimal_comma) {
         Some(Ok(found)) => return Ok(found),
@@ -90,7 +97,7 @@ pub fn read_pair(
         return Err(Fault::new("place-half"));
     }
     // A reference cut in two: "OV 523" and "412".
-    if let Some(Ok(found)) = letters::read(&format!("{first} {second}")) {
+    if let Some(Ok(found)) = letters::read(&format!("{first} {second}"), Some(system)) {
         return Ok(found);
     }
     match (pair, system.in_degrees()) {
@@ -102,14 +109,15 @@ pub fn read_pair(
 
 /// The reference of a cell in its grid: "OV 52 41" for a letter grid (of its south-west corner, to the
 /// figures that its side allows, so that a square of 2 km is written by the kilometre of its corner and
-/// told apart by its side); east and north of its south-west corner in metres
+/// told apart by its side); "1kmN2599E4695" for Europe's reference grid; east and north of its south-west corner in metres
 /// ("E 652000 N 6861000") for a grid without letters.
 pub fn reference(system: &System, cell: Cell) -> String {
-    let lettered = match system {
-        System::BritishGrid => letters::reference(cell),
+    let own = match system {
+        System::Epsg(EUROPEAN_GRID) => cells::reference(cell),
+        _ if system.has_letters() => letters::reference(system, cell),
         _ => None,
     };
-    lettered.unwrap_or_else(|| format!("E {:.0} N {:.0}", cell.west_m(), cell.south_m()))
+    own.unwrap_or_else(|| format!("E {:.0} N {:.0}", cell.west_m(), cell.south_m()))
 }
 
 /// A system named in front of the place: "EPSG:2154 652760 6861000", "Lambert 93 652760 6861000".
@@ -121,6 +129,11 @@ fn leading_system(text: &str) -> Result<(Option<System>, String)> {
         let code = rest[..end].parse().map_err(|_| Fault::new("place-unreadable"))?;
         let rest = rest[end..].trim_start_matches([':', ';', ',', ' ']);
         return Ok((Some(System::from_epsg(code)), rest.to_owned()));
+    }
+    // A name as the program writes it: "utm-30n 699582 5709431".
+    let end = lower.find([' ', ':', ';', ',']).unwrap_or(lower.len());
+    if let (Some(code), Some(rest)) = (names::code(&lower[..end]), text.get(end..)) {
+        return Ok((Some(System::from_epsg(code)), rest.trim_start_matches([':', ';', ',', ' ']).to_owned()));
     }
     for (name, system) in NAMES {
         if let Some(rest) = lower.strip_prefix(name)
@@ -138,14 +151,12 @@ fn leading_system(text: &str) -> Result<(Option<System>, String)> {
 /// Names of systems as people write them before a place, longest first.
 const NAMES: &[(&str, System)] = &[
     ("british national grid", System::BritishGrid),
-    ("british-grid", System::BritishGrid),
-    ("lambert-93", System::Lambert93),
+    ("irish grid", System::Epsg(names::IRISH_GRID)),
     ("lambert 93", System::Lambert93),
     ("lambert93", System::Lambert93),
     ("osgb 36", System::BritishGrid),
     ("osgb36", System::BritishGrid),
     ("wgs 84", System::Wgs84),
-    ("wgs84", System::Wgs84),
     ("osgb", System::BritishGrid),
     ("l93", System::Lambert93),
     ("bng", System::BritishGrid),

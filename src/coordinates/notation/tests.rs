@@ -270,6 +270,104 @@ fn two_columns() {
     assert_eq!(id("6861000", "652760", en, &System::Lambert93), "place-ambiguous-swapped");
 }
 
+/// Irish Grid: references and their metres as public guides to it print them (Ordnance Survey of Ireland
+/// and of Northern Ireland, *The Irish Grid*; quoted in libraries' tests).
+#[test]
+fn irish_references() {
+    let irish: System = "irish-grid".parse().unwrap();
+    for (text, easting, northing, side) in [
+        ("O1590434671", 315_904.0, 234_671.0, 1.0),
+        ("F632251", 63_200.0, 325_100.0, 100.0),
+        ("X622997", 262_200.0, 99_700.0, 100.0),
+        ("W0225", 102_000.0, 25_000.0, 1000.0),
+        ("A 034 434", 3400.0, 443_400.0, 100.0),
+    ] {
+        metres(text, Some(&irish), easting, northing, side);
+        metres(&format!("irish-grid {text}"), bng(), easting, northing, side);
+        refused(text, bng(), "place-ambiguous-one-letter");
+        let cell = Cell::holding(easting, northing, side as u32).unwrap();
+        let written = reference(&irish, cell);
+        metres(&written, Some(&irish), easting, northing, side);
+    }
+    assert_eq!(reference(&irish, Cell { side_m: 100, column: 3159, row: 2346 }), "O 159 346");
+    refused("I 159 346", Some(&irish), "place-unreadable-letter-i");
+    // What follows is Irish even where the register's own system is British.
+    metres("OV 523 412", Some(&irish), 552_300.0, 541_200.0, 100.0);
+}
+
+#[test]
+fn zones() {
+    for text in [
+        "30N 699582 5709431", "UTM 30N 699582 5709431", "utm zone 30 N 699582 5709431", "30U 699582 5709431",
+        "30U 699582mE 5709431mN", "UTM 30N E 699582 N 5709431", "utm-30n 699582 5709431",
+    ] {
+        let written = read(text, bng(), false).unwrap_or_else(|fault| panic!("{text}: {fault:?}"));
+        assert_eq!(written.system, System::Epsg(32630), "{text}");
+        metres(text, bng(), 699_582.0, 5_709_431.0, 1.0);
+    }
+    refused("30S 500000 3900000", None, "place-ambiguous-band");
+    refused("30P 699582 5709431", None, "place-outside-band");
+    refused("30N 999582 5709431", None, "place-outside");
+    refused("61N 699582 5709431", None, "place-unreadable");
+}
+
+/// GeographicLib (sources): 38N 444180 3684790 at 100 m is 38SMB441847, cut and not rounded, and the corner
+/// of 38SMB4484; a public library's issue list: 11SPA7234911844; 0, 0 is 31NAA6602100000; by PROJ, 48.8582,
+/// 2.2945 is 31UDQ4825111932.
+#[test]
+fn military_references() {
+    assert_eq!(mgrs(38, 33.3, 444_180.0, 3_684_790.0, 3).unwrap(), "38SMB441847");
+    assert_eq!(mgrs(11, 36.236, 672_349.27, 4_011_844.97, 5).unwrap(), "11SPA7234911844");
+    assert_eq!(mgrs(31, 0.0, 166_021.443, 0.0, 5).unwrap(), "31NAA6602100000");
+    assert_eq!(mgrs(31, 48.8582, 448_251.796, 5_411_932.678, 5).unwrap(), "31UDQ4825111932");
+    metres("38SMB4484", None, 444_000.0, 3_684_000.0, 1000.0);
+    metres("38S MB 441 847", None, 444_100.0, 3_684_700.0, 100.0);
+    metres("11SPA7234911844", None, 672_349.0, 4_011_844.0, 1.0);
+    metres("31NAA6602100000", None, 166_021.0, 0.0, 1.0);
+    metres("31U DQ 48251 11932", None, 448_251.0, 5_411_932.0, 1.0);
+    let written = read("31UDQ4825111932", None, false).unwrap();
+    assert_eq!((written.system, written.understood_as), (System::Epsg(32631), "notation-mgrs"));
+    refused("31UDQ482511193", None, "place-unreadable-odd");
+    refused("31UZZ4825111932", None, "place-unreadable");
+}
+
+#[test]
+fn zones_of_places() {
+    for (latitude, longitude, zone) in [
+        (48.8582, 2.2945, 31), (51.5, -0.12, 30), (0.0, 0.0, 31), (60.4, 5.3, 32), (78.2, 15.6, 33),
+        (-33.9, 18.4, 34), (10.0, 180.0, 1), (10.0, -180.0, 1), (10.0, 179.99, 60),
+    ] {
+        assert_eq!(zone_of(latitude, longitude), zone, "{latitude} {longitude}");
+    }
+}
+
+#[test]
+fn european_cells() {
+    let system = System::Epsg(EUROPEAN_GRID);
+    for (text, easting, northing, side) in [
+        ("1kmN2599E4695", 4_695_000.0, 2_599_000.0, 1000.0),
+        ("100mN25991E46952", 4_695_200.0, 2_599_100.0, 100.0),
+        ("10kmN259E469", 4_690_000.0, 2_590_000.0, 10_000.0),
+        ("CRS3035RES1000mN2599000E4695000", 4_695_000.0, 2_599_000.0, 1000.0),
+    ] {
+        metres(text, None, easting, northing, side);
+        let cell = Cell::holding(easting, northing, side as u32).unwrap();
+        metres(&reference(&system, cell), None, easting, northing, side);
+    }
+    assert_eq!(reference(&system, Cell { side_m: 1000, column: 4695, row: 2599 }), "1kmN2599E4695");
+}
+
+/// ISO 6709, annex H: signed degrees, with minutes, with seconds.
+#[test]
+fn iso_6709() {
+    degrees("+52.6580-001.7160/", 52.658, -1.716, 11.132, "notation-decimal-degrees");
+    let (latitude, longitude) = (52.0 + 39.48 / 60.0, -(1.0 + 42.96 / 60.0));
+    degrees("+5239.48-00142.96/", latitude, longitude, 18.55, "notation-degrees-minutes");
+    let (latitude, longitude) = (52.0 + 39.0 / 60.0 + 28.8 / 3600.0, -(1.0 + 42.0 / 60.0 + 57.8 / 3600.0));
+    degrees("+523928.8-0014257.8/", latitude, longitude, 3.092, "notation-degrees-minutes-seconds");
+    degrees("+523928.8-0014257.8+15.3/", latitude, longitude, 3.092, "notation-degrees-minutes-seconds");
+}
+
 #[test]
 fn references_written() {
     let cell = |side_m, column, row| Cell { side_m, column, row };
@@ -343,6 +441,54 @@ proptest! {
         let (latitude, longitude) = (if south { -size } else { size }, if west { -size } else { size });
         prop_assert!((latitude_deg - latitude).abs() < 1e-9);
         prop_assert!((longitude_deg - longitude).abs() < 1e-9);
+    }
+
+    /// Reference and reading agree in the military grid, and the square holds the place.
+    #[test]
+    fn military_references_read_back(e in 100_000.0..899_999.0_f64, latitude in 0.5..83.5_f64, zone in 1_u32..=60,
+                                     figures in 1_usize..=5) {
+        let n = latitude * 111_000.0 * 0.9996;
+        let text = mgrs(zone, latitude, e, n, figures).unwrap();
+        let written = read(&text, None, false).unwrap();
+        let Some(Position::Projected { easting_m, northing_m }) = written.corner else { panic!() };
+        prop_assert!(easting_m <= e && e < easting_m + written.square_m, "{} {}", text, easting_m);
+        prop_assert!(northing_m <= n && n < northing_m + written.square_m, "{} {}", text, northing_m);
+        prop_assert_eq!(written.system, System::Epsg(32600 + zone));
+    }
+
+    /// Whatever is read is cut out of a note: no figure of it stays.
+    #[test]
+    fn what_is_read_is_cut(e in 0_u32..100_000, n in 0_u32..100_000, d in 0_u32..89, m in 0_u32..60,
+                           s in 0_u32..600, f in 1000_u32..100_000, form in 0_usize..24) {
+        let (tenths, rest) = (s / 10, s % 10);
+        let text = match form {
+            0 => format!("OV {e:05} {n:05}"),
+            1 => format!("OV{:04}{:04}", e / 10, n / 10),
+            2 => format!("ov {:03} {:03}", e / 100, n / 100),
+            3 => format!("OV {:02} {:02}", e / 1000, n / 1000),
+            4 => format!("O {:03} {:03}", e / 100, n / 100),
+            5 => format!("{}.{f:05}, -{}.{f:05}", d, d / 2),
+            6 => format!("{d},{f:05} -{d},{f:05}"),
+            7 => format!("{d}°{m}'{tenths}.{rest}\"N {d}°{m}'{tenths}.{rest}\"W"),
+            8 => format!("{d}° {m}.{f}' N, {d}° {m}.{f}' W"),
+            9 => format!("N{d} {m}.{f} W{d} {m}.{f}"),
+            10 => format!("{d} {m} {tenths}.{rest} N {d} {m} {tenths}.{rest} W"),
+            11 => format!("{} {}", 500_000 + e, 500_000 + n),
+            12 => format!("E {} N {}", 500_000 + e, 500_000 + n),
+            13 => format!("{} {}", 600_000 + e, 6_800_000 + n),
+            14 => format!("EPSG:2154 {} {}", 600_000 + e, 6_800_000 + n),
+            15 => format!("30U {} {}", 600_000 + e, 5_700_000 + n),
+            16 => format!("31UDQ{e:05}{n:05}"),
+            17 => format!("1kmN{}E{}", 2000 + e / 1000, 4000 + n / 1000),
+            18 => format!("+{:02}.{f:05}-{:03}.{f:05}/", d, d),
+            19 => format!("geo:{d}.{f:05},-{d}.{f:05}"),
+            20 => format!("{}.{} {}.{}", 500_000 + e, rest, 500_000 + n, rest),
+            21 => format!("lat {d}.{f:05} lon -{d}.{f:05}"),
+            22 => format!("{}E {}N", 500_000 + e, 500_000 + n),
+            _ => format!("{d}d{m}m{tenths}s N {d}d{m}m{tenths}s W"),
+        };
+        let cut = cut_places(&format!("a flake ({text}) by the hedge"));
+        prop_assert!(!cut.chars().any(|c| c.is_ascii_digit()), "{} -> {}", text, cut);
     }
 
     #[test]
