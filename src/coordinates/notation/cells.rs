@@ -50,7 +50,7 @@ pub fn read(text: &str) -> Option<Result<Written>> {
 /// Metres in the last figure of a code.
 fn step(side_m: u32) -> u32 {
     let mut step = 1;
-    while side_m % (step * 10) == 0 {
+    while side_m.is_multiple_of(step * 10) {
         step *= 10;
     }
     step

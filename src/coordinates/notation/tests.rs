@@ -1,5 +1,7 @@
 //! What is understood, what is doubted, and what the writing of a place promises.
 
+#![allow(clippy::panic)] // a test's way to fail
+
 use proptest::prelude::*;
 
 use super::*;

@@ -129,7 +129,7 @@ impl Class {
                 "waste",
                 "shatter",
                 "chunk",
-                "debris",
+                "debri",
                 "cassons",
                 "casson",
                 "dechet",
