@@ -10,6 +10,7 @@ use ttf_parser::OutlineBuilder;
 
 use super::Sheet;
 use super::text::{Face, face};
+use crate::fault::{Fault, Result};
 
 /// A text's place and looks, as the canvas wrote them.
 struct Text<'a> {
@@ -22,7 +23,8 @@ type Letters = BTreeMap<(usize, u16), String>;
 
 /// The sheet's SVG with its text turned to outlines. Title and description are kept for readers that speak,
 /// and every id begins with the sheet's name, since several sheets stand in one page.
-pub fn outlined(sheet: &Sheet) -> String {
+/// Faults when the sheet's SVG is not the canvas's own.
+pub fn outlined(sheet: &Sheet) -> Result<String> {
     let mut letters = Letters::new();
     let mut body = String::with_capacity(sheet.svg.len() * 2);
     let mut head = String::new();
@@ -40,6 +42,9 @@ pub fn outlined(sheet: &Sheet) -> String {
             head = std::mem::take(&mut body);
         }
     }
+    if head.is_empty() {
+        return Err(Fault::new("sheet-picture").with("why", "the SVG has no description"));
+    }
     let mut out = head;
     out.push_str("<defs>\n");
     for ((face, glyph), path) in &letters {
@@ -47,7 +52,7 @@ pub fn outlined(sheet: &Sheet) -> String {
     }
     out.push_str("</defs>\n");
     out.push_str(&body);
-    out
+    Ok(out)
 }
 
 fn read(line: &str) -> Option<Text<'_>> {

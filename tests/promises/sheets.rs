@@ -692,7 +692,7 @@ fn the_same_bytes_each_time() {
         assert_eq!(a, b);
         assert_eq!(png(&a, 100).unwrap(), png(&b, 100).unwrap());
         assert_eq!(pdf(&a, &case.study).unwrap(), pdf(&b, &case.study).unwrap());
-        assert_eq!(outlined(&a), outlined(&b));
+        assert_eq!(outlined(&a).unwrap(), outlined(&b).unwrap());
     }
 }
 
@@ -706,7 +706,7 @@ fn pictures_carry_what_they_should() {
     let sides = (info.width.min(info.height), info.width.max(info.height));
     assert_eq!(sides, (2480, 3508));
     assert_eq!(info.pixel_dims.unwrap().xppu, 11_811);
-    let outlines = outlined(&sheet);
+    let outlines = outlined(&sheet).unwrap();
     let as_drawn = usvg::Tree::from_str(&outlines, &usvg::Options::default()).unwrap();
     assert!((f64::from(as_drawn.size().width()) / 96.0 * 25.4 - sheet.width_mm).abs() < 0.1);
     if let Ok(folder) = std::env::var("STREW_PICTURES") {
