@@ -424,6 +424,7 @@ fn profile() -> ShoreProfile {
         length_m: 30_620.0,
         simplify_m: 50.0,
         closed: true,
+        others: 0,
         stretches,
         cells: Vec::new(),
         beyond: 311,
