@@ -1,8 +1,9 @@
 //! From one system to another, with the operation and its accuracy told each time.
 //!
-//! Whatever touches OSGB36 goes by OSTN15, over ETRS89, and whatever leaves NTF by IGN's grid; every other way is PROJ's, which may have
-//! several operations and choose among them by place. A "ballpark" operation of PROJ's (one that
-//! ignores the datum) is refused: it is up to hundreds of metres off and says so nowhere in its result.
+//! Whatever touches OSGB36 goes by OSTN15, over ETRS89, and whatever leaves NTF by IGN's grid, over RGF93;
+//! every other way is PROJ's, which may have several operations and choose among them by place. A
+//! "ballpark" operation of PROJ's (one that ignores the datum) is refused: it is up to hundreds of metres
+//! off and says so nowhere in its result.
 
 use super::british::{self, OSTN15_ACCURACY_M, WGS84_ACCURACY_M};
 use super::kind::Kind;
@@ -23,12 +24,12 @@ pub struct Operation {
 
 impl Operation {
     /// Nothing to do, or a projection alone: exact.
-    fn exact(description: &str) -> Self {
+    pub(super) fn exact(description: &str) -> Self {
         Self { description: description.to_owned(), accuracy_m: Some(0.0), grid_used: false }
     }
 
     /// This, then `other`.
-    fn then(self, other: Self) -> Self {
+    pub(super) fn then(self, other: Self) -> Self {
         Self {
             description: format!("{}; {}", self.description, other.description),
             accuracy_m: self.accuracy_m.zip(other.accuracy_m).map(|(a, b)| a + b),
@@ -42,8 +43,6 @@ pub struct Converter {
     from: (System, Kind),
     to: (System, Kind),
     route: Route,
-    /// From or to NTF, but not within it: IGN's grid must be used.
-    ntf_shift: bool,
 }
 
 /// The way from one system to another. British means the national grid's easting and northing.
@@ -98,10 +97,12 @@ impl Converter {
             (true, true) => Route::Within(Side::of(&from)?, Side::of(&to)?),
             (true, false) => Route::FromBritish(Side::of(&from)?, Other::of(&to, true)?),
             (false, true) => Route::ToBritish(Other::of(&from, false)?, Side::of(&to)?),
+            (false, false) if from.1.ntf != to.1.ntf => {
+                Route::Proj(Way::over_rgf93(&from.1.definition, &to.1.definition)?)
+            }
             (false, false) => Route::Proj(Way::new(&from.1.definition, &to.1.definition)?),
         };
-        let ntf_shift = from.1.ntf != to.1.ntf;
-        Ok(Self { from, to, route, ntf_shift })
+        Ok(Self { from, to, route })
     }
 
     /// Carries one place. Never NaN or infinity: a place that cannot be carried is a fault.
@@ -148,10 +149,6 @@ impl Converter {
             }
         };
         self.check(&self.to, x, y)?;
-        // Outside the grid PROJ would quietly take a shift that is up to four metres off.
-        if self.ntf_shift && !self.operation().grid_used {
-            return Err(Fault::new("place-outside-ntf"));
-        }
         Ok((x, y))
     }
 
@@ -234,6 +231,8 @@ impl Other {
         Ok(match system {
             System::Wgs84 => Self::Wgs84,
             System::Epsg(4258) => Self::Etrs89,
+            _ if from && kind.ntf => Self::Proj(Way::over_rgf93(ETRS89, &kind.definition)?),
+            _ if kind.ntf => Self::Proj(Way::over_rgf93(&kind.definition, ETRS89)?),
             _ if from => Self::Proj(Way::new(ETRS89, &kind.definition)?),
             _ => Self::Proj(Way::new(&kind.definition, ETRS89)?),
         })

@@ -1,12 +1,22 @@
-//! One way of PROJ's from a system to another.
+//! Ways of PROJ's from a system to another.
 
 use proj::Proj;
 
 use super::Operation;
 use crate::fault::{Fault, Result};
 
-/// PROJ's way between two systems. Not `Send`, as PROJ's objects are not.
+/// RGF93, latitude and longitude.
+const RGF93: &str = "EPSG:4171";
+
+/// PROJ's way between two systems, straight or over others. Not `Send`, as PROJ's objects are not.
 pub struct Way {
+    steps: Vec<Step>,
+    /// Refuse a place for which no shift grid serves.
+    by_grid: bool,
+}
+
+/// PROJ's way between two systems next to one another.
+struct Step {
     proj: Proj,
     /// PROJ has one operation only, so that it need not be asked which it took.
     single: bool,
@@ -15,20 +25,47 @@ pub struct Way {
 impl Way {
     /// The way between two systems as PROJ is told of them.
     pub fn new(from: &str, to: &str) -> Result<Self> {
+        Ok(Self { steps: vec![Step::new(from, to)?], by_grid: false })
+    }
+
+    /// The way over RGF93 between NTF and what lies on another datum. IGN's grid ties those two, and from
+    /// elsewhere PROJ would choose three constants; a place off the grid is refused.
+    pub fn over_rgf93(from: &str, to: &str) -> Result<Self> {
+        let stops = [from, RGF93, to];
+        let steps = stops.windows(2).filter(|pair| pair[0] != pair[1]);
+        Ok(Self { steps: steps.map(|pair| Step::new(pair[0], pair[1])).collect::<Result<_>>()?, by_grid: true })
+    }
+
+    /// Carries (east, north) in the systems' own units.
+    pub fn carry(&self, x: f64, y: f64) -> Result<(f64, f64)> {
+        let carried = self.steps.iter().try_fold((x, y), |(x, y), step| step.carry(x, y))?;
+        if self.by_grid && !self.steps.iter().any(Step::grid_used) {
+            return Err(Fault::new("place-outside-ntf"));
+        }
+        Ok(carried)
+    }
+
+    /// What was done to the last place carried.
+    pub fn operation(&self) -> Operation {
+        self.steps.iter().map(Step::operation).reduce(Operation::then).unwrap_or_else(|| Operation::exact("none"))
+    }
+}
+
+impl Step {
+    fn new(from: &str, to: &str) -> Result<Self> {
         let none = || Fault::new("convert-no-way").with("from", from).with("to", to);
         let proj = Proj::new_known_crs(from, to, None).map_err(|_| none())?;
         let info = proj.proj_info();
         // Before the first place is carried, PROJ describes a choice among several by no steps.
         let single = info.definition.is_some_and(|definition| !definition.trim().is_empty());
-        let way = Self { proj, single };
+        let step = Self { proj, single };
         if single {
-            way.refuse_ballpark()?;
+            step.refuse_ballpark()?;
         }
-        Ok(way)
+        Ok(step)
     }
 
-    /// Carries (east, north) in the systems' own units.
-    pub fn carry(&self, x: f64, y: f64) -> Result<(f64, f64)> {
+    fn carry(&self, x: f64, y: f64) -> Result<(f64, f64)> {
         let carried = self.proj.convert((x, y)).map_err(|_| Fault::new("place-not-carried-at-all"))?;
         if !self.single {
             self.refuse_ballpark()?;
@@ -36,15 +73,18 @@ impl Way {
         Ok(carried)
     }
 
-    /// What was done to the last place carried.
-    pub fn operation(&self) -> Operation {
+    fn operation(&self) -> Operation {
         let info = self.proj.proj_info();
         Operation {
             description: info.description.unwrap_or_else(|| "PROJ".to_owned()),
             // PROJ says −1 where it knows none.
             accuracy_m: (info.accuracy >= 0.0).then_some(info.accuracy),
-            grid_used: info.definition.is_some_and(|definition| definition.contains("grids=")),
+            grid_used: self.grid_used(),
         }
+    }
+
+    fn grid_used(&self) -> bool {
+        self.proj.proj_info().definition.is_some_and(|definition| definition.contains("grids="))
     }
 
     fn refuse_ballpark(&self) -> Result<()> {

@@ -228,6 +228,13 @@ fn old_french_maps_by_igns_grid() {
         assert_metres(carry("lambert-2-extended", "lambert-93", metres(x, y)), x93, y93, 0.001);
         assert_metres(carry("lambert-93", "lambert-2-extended", metres(x93, y93)), x, y, 0.001);
     }
+    // From and to other datums the way is over RGF93, by the same grid.
+    let place = carry("lambert-2-extended", "wgs84", metres(600_000.0, 2_200_000.0));
+    assert_metres(carry("wgs84", "lambert-93", place), 649_398.872, 6_633_524.191, 0.001);
+    assert_metres(carry("wgs84", "lambert-2-extended", place), 600_000.0, 2_200_000.0, 0.001);
+    // Calais by both old national grids, over both new ones.
+    let british = carry("lambert-2-extended", "british-grid", metres(570_000.0, 2_660_000.0));
+    assert_metres(carry("british-grid", "lambert-2-extended", british), 570_000.0, 2_660_000.0, 0.001);
     let converter = Converter::new(&"lambert-2-extended".parse().unwrap(), &System::Lambert93).unwrap();
     converter.convert(metres(600_000.0, 2_200_000.0)).unwrap();
     assert!(converter.operation().grid_used);
