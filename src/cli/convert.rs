@@ -11,9 +11,9 @@ use super::places::{Spoken, flushed, given, length, line, put, rounded, shown};
 use super::{Console, Outcome};
 use crate::coordinates::{Position, System, notation};
 use crate::fault::{Fault, Result};
-use crate::run::Progress as _;
 use crate::run::convert::{Asked, Converted, Places};
 use crate::run::convert_table::convert_table;
+use crate::run::{Progress as _, Target};
 use crate::words::{Language, Words};
 
 /// Convert places from one coordinate system to another
@@ -26,9 +26,10 @@ pub(super) struct Arguments {
     /// Places in any notation: "OV 523 412", "52.658, 1.716", "52°39'29"N 1°42'58"E", "EPSG:2154 652760 6861000". One that begins with a minus comes after `--`
     #[arg(value_name = "PLACE", allow_negative_numbers = true)]
     places: Vec<String>,
-    /// The system to convert to: wgs84, british-grid, lambert-93, … or EPSG:code
+    /// The system to convert to: wgs84, british-grid, irish-grid, itm, lambert-93, lambert-zone-1 to -4,
+    /// lambert-2-extended, conic-conformal-42 to -50, utm (zone chosen), utm-30n, mgrs, inspire-1km or EPSG:code
     #[arg(long, value_name = "SYSTEM")]
-    to: System,
+    to: Target,
     /// The system of eastings and northings that say none themselves
     #[arg(long, value_name = "SYSTEM")]
     from: Option<System>,

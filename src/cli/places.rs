@@ -108,16 +108,18 @@ pub(super) fn shown(position: Position, square_m: f64, language: Language) -> St
     words.say_with(id, &[("first", written(first).into()), ("second", written(second).into())])
 }
 
-/// A length in metres for a person, to two figures that tell.
+/// A length for a person: kilometres where whole, else metres to two figures that tell.
 pub(super) fn length(metres: f64, language: Language) -> String {
-    let decimals = if metres >= 100.0 || metres.fract() == 0.0 {
-        0
-    } else {
-        (1 - metres.max(1e-6).log10().floor() as i32).clamp(1, 6) as usize
+    let words = Words::of(language);
+    if metres >= 1000.0 && metres % 1000.0 == 0.0 {
+        return format!("{} km", words.number(metres / 1000.0, 0));
+    }
+    let decimals = match metres.log10().floor() as i32 {
+        2.. => 0,
+        order => (1 - order).clamp(0, 6) as usize,
     };
-    let text = Words::of(language).number(metres, decimals);
-    let text = if decimals > 1 { text.trim_end_matches('0') } else { &text };
-    format!("{text} m")
+    let whole = format!("{metres:.decimals$}").trim_end_matches('0').ends_with('.');
+    format!("{} m", words.number(metres, if whole { 0 } else { decimals }))
 }
 
 /// A language of the messages, as typed.

@@ -1,18 +1,20 @@
 //! Converting places: what was written is understood, carried, and told with operation and accuracy.
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
+use super::target::Target;
 use crate::coordinates::notation::{self, Pair, Written};
 use crate::coordinates::{Cell, Converter, Operation, Position, System};
-use crate::fault::Result;
+use crate::fault::{Fault, Result};
 
 /// What to convert to, and how to take what is written.
 #[derive(Debug, Clone)]
 pub struct Asked {
     /// The system of eastings and northings that say none themselves.
     pub from: Option<System>,
-    /// The system to carry to.
-    pub to: System,
+    /// What to carry to.
+    pub to: Target,
     /// Take the south-west corner of a reference's square, not its centre.
     pub corner: bool,
     /// A comma between figures is a decimal mark where the text leaves it open.
@@ -64,17 +66,15 @@ pub struct Converted {
 /// Converts places one after another; keeps the way from each system it meets.
 pub struct Places {
     asked: Asked,
-    ways: BTreeMap<System, Converter>,
+    ways: BTreeMap<(System, System), Converter>,
 }
 
 impl Places {
     /// Ready to convert as asked. Fails where the system asked for is unknown.
     pub fn new(asked: Asked) -> Result<Self> {
         // A wrong code is said once, before any place is read.
-        Converter::new(&asked.to, &asked.to)?;
-        if let Some(from) = &asked.from {
-            Converter::new(from, &asked.to)?;
-        }
+        let to = asked.to.system().unwrap_or(System::Wgs84);
+        Converter::new(asked.from.as_ref().unwrap_or(&to), &to)?;
         Ok(Self { asked, ways: BTreeMap::new() })
     }
 
@@ -102,13 +102,11 @@ impl Places {
             Some(_) => (Point::Centre, written.position),
             None => (Point::AsGiven, written.position),
         };
-        let to = &self.asked.to;
-        let way = match self.ways.entry(written.system.clone()) {
-            std::collections::btree_map::Entry::Occupied(known) => known.into_mut(),
-            std::collections::btree_map::Entry::Vacant(new) => {
-                new.insert(Converter::new(&written.system, to)?)
-            }
+        let to = match self.asked.to.system() {
+            Some(system) => system,
+            None => self.zone(&written.system, from)?,
         };
+        let way = self.way(&written.system, &to)?;
         let position = way.convert(from)?;
         let operation = way.operation();
         let far = match point {
@@ -116,29 +114,57 @@ impl Places {
             Point::Centre | Point::AsGiven => written.square_m * std::f64::consts::FRAC_1_SQRT_2,
         };
         Ok(Converted {
-            reference: reference(to, position, written.square_m),
+            reference: self.reference(&to, position, written.square_m)?,
             uncertainty_m: operation.accuracy_m.map(|accuracy| far + accuracy),
-            system: to.clone(),
+            system: to,
             written,
             point,
             position,
             operation,
         })
     }
-}
 
-/// The reference of a place in a grid with letters, of the smallest power of ten of metres that is not
-/// finer than the place was given.
-fn reference(system: &System, position: Position, square_m: f64) -> Option<String> {
-    let Position::Projected { easting_m, northing_m } = position else { return None };
-    if !system.has_letters() {
-        return None;
+    fn way(&mut self, from: &System, to: &System) -> Result<&Converter> {
+        Ok(match self.ways.entry((from.clone(), to.clone())) {
+            Entry::Occupied(known) => known.into_mut(),
+            Entry::Vacant(new) => new.insert(Converter::new(from, to)?),
+        })
     }
-    // A hair of tolerance, so that a square of 100 m does not become one of 1 km by rounding.
-    let side =
-        (0..=5).map(|power| 10_u32.pow(power)).find(|side| f64::from(*side) >= square_m * 0.999_999)?;
-    // To the tenth of a millimetre first: a place on a line must not fall into the next square by an
-    // error of 10⁻¹⁰ m on its way through another system.
-    let round = |metres: f64| (metres * 1e4).round() / 1e4;
-    Cell::holding(round(easting_m), round(northing_m), side).map(|cell| notation::reference(system, cell))
+
+    /// The UTM zone of a place.
+    fn zone(&mut self, system: &System, place: Position) -> Result<System> {
+        let on_earth = self.way(system, &System::Wgs84)?.convert(place)?;
+        let Position::Geographic { latitude_deg, longitude_deg } = on_earth else {
+            return Err(Fault::new("place-not-carried-at-all"));
+        };
+        let first = if latitude_deg < 0.0 { 32700 } else { 32600 };
+        Ok(System::from_epsg(first + notation::zone_of(latitude_deg, longitude_deg)))
+    }
+
+    /// The reference of a place in a scheme that has references, of the smallest power of ten of metres
+    /// that is not finer than the place was given.
+    fn reference(&mut self, system: &System, position: Position, square_m: f64) -> Result<Option<String>> {
+        let Position::Projected { easting_m, northing_m } = position else { return Ok(None) };
+        let least = if let Target::Cells(side) = self.asked.to { side } else { 1 };
+        // A hair of tolerance, so that a square of 100 m does not become one of 1 km by rounding.
+        let side = (0..=5)
+            .map(|power| 10_u32.pow(power))
+            .find(|side| *side >= least && f64::from(*side) >= square_m * 0.999_999);
+        let Some(side) = side else { return Ok(None) };
+        // To the tenth of a millimetre first: a place on a line must not fall into the next square by an
+        // error of 10⁻¹⁰ m on its way through another system.
+        let round = |metres: f64| (metres * 1e4).round() / 1e4;
+        let (easting_m, northing_m) = (round(easting_m), round(northing_m));
+        if self.asked.to == Target::Mgrs {
+            let on_earth = self.way(system, &System::Wgs84)?.convert(position)?;
+            let Position::Geographic { latitude_deg, .. } = on_earth else { return Ok(None) };
+            let zone = system.epsg().unwrap_or_default() % 100;
+            let figures = 5 - side.ilog10() as usize;
+            return Ok(notation::mgrs(zone, latitude_deg, easting_m, northing_m, figures));
+        }
+        if !system.has_letters() && !matches!(self.asked.to, Target::Cells(_)) {
+            return Ok(None);
+        }
+        Ok(Cell::holding(easting_m, northing_m, side).map(|cell| notation::reference(system, cell)))
+    }
 }

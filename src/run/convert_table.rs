@@ -3,8 +3,9 @@
 use std::io::{BufRead, BufReader, Read, Write};
 
 use super::convert::{Converted, Places};
+use super::target::Target;
+use crate::coordinates::Position;
 use crate::coordinates::notation::Pair;
-use crate::coordinates::{Position, System};
 use crate::fault::{Fault, Result};
 use crate::words::Language;
 
@@ -74,7 +75,7 @@ pub fn convert_table(
     output: &mut dyn Write,
     places: &mut Places,
     columns: &[String],
-    to: &System,
+    to: &Target,
     language: Language,
 ) -> Result<Rows> {
     let mut input = BufReader::with_capacity(1 << 16, input);
@@ -209,7 +210,7 @@ fn spot(headings: &[String], columns: &[String]) -> Result<Spot> {
 }
 
 /// The headings of the added columns; one that the table has already gets the system's name behind it.
-fn added(headings: &[String], to: &System) -> Vec<String> {
+fn added(headings: &[String], to: &Target) -> Vec<String> {
     let place = if to.in_degrees() { ["latitude", "longitude"] } else { ["easting", "northing"] };
     let all = place.iter().chain(&ADDED).chain(&["error"]);
     all.map(|name| {

@@ -8,9 +8,11 @@ pub mod convert_table;
 mod new;
 mod observe;
 mod open;
+mod target;
 
 pub use analyses::{Analysis, one_analysis};
 pub use check::{Checked, check};
 pub use new::{NewStudy, new_study};
 pub use observe::{Wanted, Worked, one_map, one_table, pack, submission, work};
 pub use open::{Opened, Progress, open, release};
+pub use target::Target;

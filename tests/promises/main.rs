@@ -13,6 +13,7 @@ mod alone;
 mod analysis;
 mod canary;
 mod common;
+mod convert;
 mod coordinates;
 mod factoring;
 mod ground;
