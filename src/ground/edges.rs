@@ -195,6 +195,27 @@ mod tests {
     }
 
     #[test]
+    fn a_crooked_shape_holds_what_a_slow_test_says() {
+        use geo::Contains;
+        let ring: Vec<(f64, f64)> = (0..700)
+            .map(|i| {
+                let t = std::f64::consts::TAU * f64::from(i) / 700.0;
+                let r = 100.0 + 30.0 * (9.0 * t).sin() + 7.0 * (53.0 * t).cos();
+                (r * t.cos(), r * t.sin())
+            })
+            .collect();
+        let shape = Polygon::new(ring.into(), vec![]);
+        let edges = Edges::of([shape.lines_iter()]);
+        for i in -70..70 {
+            for j in -70..70 {
+                let (x, y) = (2.03 * f64::from(i), 2.07 * f64::from(j));
+                let held = !edges.holding(x, y).is_empty();
+                assert_eq!(held, shape.contains(&geo::Point::new(x, y)), "{x} {y}");
+            }
+        }
+    }
+
+    #[test]
     fn a_hole_is_outside() {
         let ring: Polygon<f64> =
             wkt!(POLYGON((0. 0.,9. 0.,9. 9.,0. 9.,0. 0.),(3. 3.,6. 3.,6. 6.,3. 6.,3. 3.)));
