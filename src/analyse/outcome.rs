@@ -72,6 +72,9 @@ pub struct Concentration {
     pub by_period: BTreeMap<Option<Period>, u64>,
 }
 
+/// From where to where, metres.
+pub type Range = (f64, f64);
+
 /// Kilometres along the shore, and what lies near each stretch.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ShoreProfile {
@@ -88,7 +91,7 @@ pub struct ShoreProfile {
     /// Each released cell within reach: its cell, the range of metres along the shore it may lie at
     /// (the end below the start where it passes the start of a closed shore), and the range of
     /// distance from the shore.
-    pub cells: Vec<(Cell, (f64, f64), (f64, f64))>,
+    pub cells: Vec<(Cell, Range, Range)>,
     /// Pieces further from the shore than the study's limit.
     pub beyond: u64,
     /// Pieces shown by their parish alone.

@@ -47,10 +47,10 @@ impl Shoreline {
             if let Some(start) = start {
                 line = turned(&line, start);
             }
-        } else if let (Some(start), Some(&first), Some(&last)) = (start, line.0.first(), line.0.last()) {
-            if distance(start, last) < distance(start, first) {
-                line.0.reverse();
-            }
+        } else if let (Some(start), Some(&first), Some(&last)) = (start, line.0.first(), line.0.last())
+            && distance(start, last) < distance(start, first)
+        {
+            line.0.reverse();
         }
         let mut along = vec![0.0];
         for edge in line.lines() {

@@ -1,7 +1,5 @@
 //! What finds are sorted under in tables: the order of rows and columns, and where each find belongs.
 
-use std::collections::BTreeMap;
-
 use super::Concentration;
 use super::concentrations::{Extent, Held};
 use super::tables::Dimension;
@@ -60,22 +58,21 @@ pub(super) struct Group<'a> {
     pub pieces: u64,
 }
 
-/// The published finds in groups, in the order of what is told of them.
+/// The published finds, neighbours that are alike together. A release is in order of what is told of
+/// its finds, so that finds alike are neighbours.
 pub(super) fn groups(published: &Published) -> Vec<Group<'_>> {
-    let mut groups: BTreeMap<_, Group<'_>> = BTreeMap::new();
-    for find in published.finds() {
-        let alike = (
-            &find.place,
-            find.class,
-            find.period,
-            find.strength,
-            find.setting,
-            find.out_of_place,
-            &find.stated_parish,
-        );
-        groups.entry(alike).or_insert(Group { find, pieces: 0 }).pieces += u64::from(find.count);
-    }
-    groups.into_values().collect()
+    let alike = |a: &ReleasedFind, b: &ReleasedFind| {
+        a.place == b.place
+            && (a.class, a.period, a.strength, a.setting) == (b.class, b.period, b.strength, b.setting)
+            && a.out_of_place == b.out_of_place
+            && a.stated_parish == b.stated_parish
+    };
+    let group = |finds: &'_ [ReleasedFind]| finds.iter().map(|find| u64::from(find.count)).sum();
+    published
+        .finds()
+        .chunk_by(alike)
+        .filter_map(|finds| finds.first().map(|find| Group { find, pieces: group(finds) }))
+        .collect()
 }
 
 /// Sorts finds under the keys of one dimension.

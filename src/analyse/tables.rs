@@ -123,11 +123,14 @@ fn word(dimension: Dimension, study: &PublicStudy) -> &'static str {
     }
 }
 
+/// A row and a column, and what was counted there before rounding.
+type Part<'a> = (&'a (Key, Key), f64);
+
 /// Rounds so that every line keeps its sum, which is a whole number: each part is cut to its whole, and
 /// what is left goes to the largest remainders, in order where they are alike. A line is a column, or
 /// else a row.
 fn whole(exact: &BTreeMap<(Key, Key), f64>, lines_are_columns: bool) -> BTreeMap<(Key, Key), u64> {
-    let mut lines: BTreeMap<&Key, Vec<(&(Key, Key), f64)>> = BTreeMap::new();
+    let mut lines: BTreeMap<&Key, Vec<Part<'_>>> = BTreeMap::new();
     for (key, value) in exact {
         let line = if lines_are_columns { &key.1 } else { &key.0 };
         lines.entry(line).or_default().push((key, *value));
@@ -184,9 +187,8 @@ fn notes(
         notes.push(words.say("tables-note-elsewhere"));
     }
     if has(Dimension::Period) {
-        let dated = |period| {
-            move |group: &Group<'_>| group.find.period == Some(period) && !group.find.out_of_place
-        };
+        let dated =
+            |period| move |group: &Group<'_>| group.find.period == Some(period) && !group.find.out_of_place;
         notes.extend(counted("tables-note-prehistoric", pieces(&dated(Period::Prehistoric))));
         notes.extend(counted("tables-note-undated", pieces(&dated(Period::Undated))));
     }
