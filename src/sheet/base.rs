@@ -68,6 +68,8 @@ impl<'a> Base<'a> {
         let back = if self.has_land() { style.sea.fill } else { style.land.fill };
         canvas.group("sea", &Look::fill(back), |c| c.rect(view.frame));
         canvas.group("land", &Look::fill(style.land.fill), |c| c.rings(&rings(&self.land)));
+        let beach = rings(&view.polygons(&self.scene.ground.beach));
+        canvas.group("beach", &Look::fill(style.beach.fill), |c| c.rings(&beach));
         if let Some((rect, png)) =
             self.scene.ground.relief.as_ref().and_then(|r| relief::shade(r, view, style))
         {

@@ -5,7 +5,7 @@
 //! baseline of Christensen, Marks and Shieber ("An Empirical Study of Algorithms for Point-Feature Label
 //! Placement", ACM Transactions on Graphics 14(3), 1995). A name without room is left out and counted.
 
-use super::canvas::{Anchor, Canvas, Rect, Type};
+use super::canvas::{Anchor, Canvas, MM, Rect, Type};
 
 /// A line of text and how it looks.
 pub(super) type Line = (String, Type);
@@ -14,6 +14,8 @@ pub(super) type Line = (String, Type);
 pub(super) struct Labels {
     frame: Rect,
     taken: Vec<Rect>,
+    /// Millimetre by millimetre, whether something lies there that names had better not cover.
+    busy: Vec<bool>,
     placed: Vec<(f64, f64, String, Type)>,
     /// Names that found no room.
     pub left_out: usize,
@@ -21,7 +23,32 @@ pub(super) struct Labels {
 
 impl Labels {
     pub fn new(frame: Rect) -> Self {
-        Self { frame, taken: Vec::new(), placed: Vec::new(), left_out: 0 }
+        let (columns, rows) = Self::net(frame);
+        Self { frame, taken: Vec::new(), busy: vec![false; columns * rows], placed: Vec::new(), left_out: 0 }
+    }
+
+    fn net(frame: Rect) -> (usize, usize) {
+        let count = |length: f64| (length / MM).ceil().max(1.0) as usize;
+        (count(frame.width()), count(frame.height()))
+    }
+
+    /// The millimetres of the frame that a box touches.
+    fn touched(&self, rect: Rect) -> impl Iterator<Item = usize> + use<> {
+        let (columns, rows) = Self::net(self.frame);
+        let span = |from: f64, to: f64, start: f64, count: usize| {
+            let at = |v: f64| ((v - start) / MM).floor().clamp(0.0, count as f64 - 1.0) as usize;
+            at(from)..=at(to - 1.0)
+        };
+        let across = span(rect.x0, rect.x1, self.frame.x0, columns);
+        span(rect.y0, rect.y1, self.frame.y0, rows)
+            .flat_map(move |row| across.clone().map(move |column| row * columns + column))
+    }
+
+    /// Asks names to keep off a box where they can.
+    pub fn avoid(&mut self, rect: Rect) {
+        for at in self.touched(rect) {
+            self.busy[at] = true;
+        }
     }
 
     /// Keeps names off a box.
@@ -58,7 +85,12 @@ impl Labels {
 
     /// Puts lines of text centred on the first free of several points. Says whether there was room.
     pub fn centred(&mut self, lines: &[Line], points: &[(f64, f64)]) -> bool {
-        let free = points.iter().find(|(x, y)| self.free(Self::block(lines, *x, *y)));
+        let quiet = |block: Rect| self.touched(block).all(|at| !self.busy[at]);
+        let blocks = || points.iter().map(|point| (point, Self::block(lines, point.0, point.1)));
+        let free = blocks()
+            .find(|(_, block)| self.free(*block) && quiet(*block))
+            .or_else(|| blocks().find(|(_, block)| self.free(*block)))
+            .map(|(point, _)| point);
         match free {
             Some(&(x, y)) => self.put(lines, x, y),
             None => self.left_out += 1,

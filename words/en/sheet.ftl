@@ -26,6 +26,7 @@ sheet-legend-none = None recorded
 sheet-legend-density = Pieces per hectare
 sheet-legend-square-with-finds = Square with finds
 sheet-legend-larger-square-with-finds = Larger square with finds
+sheet-legend-larger-square = Larger square: symbols in a corner of it stand for all of it
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Richer squares
 sheet-legend-one-concentration = { $n ->

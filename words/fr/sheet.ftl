@@ -26,6 +26,7 @@ sheet-legend-none = Aucune signalée
 sheet-legend-density = Pièces par hectare
 sheet-legend-square-with-finds = Carré avec des pièces
 sheet-legend-larger-square-with-finds = Carré plus grand avec des pièces
+sheet-legend-larger-square = Carré plus grand : les signes d’un de ses coins valent pour le tout
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Carrés plus riches
 sheet-legend-one-concentration = { $n ->

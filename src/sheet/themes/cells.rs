@@ -134,7 +134,11 @@ impl super::Theme for Theme {
         });
     }
 
-    fn over(&self, _canvas: &mut Canvas, _base: &Base<'_>, _labels: &mut Labels) {}
+    fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
+        let smallest = self.smallest();
+        let small = self.cells.keys().filter(|cell| Some(cell.side_m) == smallest);
+        small.filter_map(|cell| base.view.square(cell.rect())).for_each(|rect| labels.avoid(rect));
+    }
 }
 
 fn large_square(canvas: &mut Canvas, style: &Style, rect: Rect, index: usize) {
