@@ -148,7 +148,7 @@ impl<'a> Builder<'a> {
 
     /// Adds a list.
     pub fn list(&mut self, items: Vec<String>) {
-        let short = items.len() > 5 && items.iter().all(|item| item.chars().count() < 60);
+        let short = items.len() > 5 && items.iter().all(|item| item.chars().count() < 66);
         self.add(Block::List { items, short });
     }
 
@@ -269,8 +269,8 @@ fn fitted(table: &Table) -> Table {
         Some(Value::Text(text)) => text.clone(),
         _ => String::new(),
     };
-    let corner = table.headings.first().cloned().unwrap_or_default();
-    let headings = std::iter::once(corner).chain(all.iter().map(|row| label(row.first()))).collect();
+    // What the rows now are has no heading of its own; the caption says it.
+    let headings = std::iter::once(String::new()).chain(all.iter().map(|row| label(row.first()))).collect();
     let mut rows: Vec<Vec<Value>> = (1..table.headings.len())
         .map(|column| {
             let cells = all.iter().map(|row| row.get(column).cloned().unwrap_or(Value::Empty));
