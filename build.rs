@@ -12,6 +12,8 @@ use std::path::PathBuf;
 const COLUMNS: i32 = 701;
 const ROWS: i32 = 1251;
 
+// Its one file goes to the compiler, never to a person: pack/ has no part in it.
+#[allow(clippy::disallowed_methods)]
 fn main() -> std::io::Result<()> {
     println!("cargo::rerun-if-changed=build.rs");
     let mut plain = Vec::new();

@@ -184,7 +184,9 @@ fn notes(
         notes.push(words.say("tables-note-elsewhere"));
     }
     if has(Dimension::Period) {
-        let dated = |period| move |group: &Group<'_>| group.find.period == Some(period);
+        let dated = |period| {
+            move |group: &Group<'_>| group.find.period == Some(period) && !group.find.out_of_place
+        };
         notes.extend(counted("tables-note-prehistoric", pieces(&dated(Period::Prehistoric))));
         notes.extend(counted("tables-note-undated", pieces(&dated(Period::Undated))));
     }

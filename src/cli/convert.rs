@@ -11,9 +11,9 @@ use super::places::{Spoken, flushed, given, length, line, put, rounded, shown};
 use super::{Console, Outcome};
 use crate::coordinates::{Position, System, notation};
 use crate::fault::{Fault, Result};
-use crate::run::{Progress as _, Target};
 use crate::run::convert::{Asked, Converted, Places};
 use crate::run::convert_table::convert_table;
+use crate::run::{Progress as _, Target};
 use crate::words::{Language, Words};
 
 /// Convert places from one coordinate system to another

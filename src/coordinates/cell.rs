@@ -27,7 +27,7 @@ impl Cell {
 
     /// The square of side `side_m` that holds this one, where sides nest (`None` where they do not).
     pub fn within(self, side_m: u32) -> Option<Self> {
-        if side_m < self.side_m || side_m % self.side_m != 0 {
+        if side_m < self.side_m || !side_m.is_multiple_of(self.side_m) {
             return None;
         }
         let times = (side_m / self.side_m) as i32;

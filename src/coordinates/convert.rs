@@ -132,11 +132,11 @@ impl Converter {
                 (x * to, y * to)
             }
             Route::Within(start, end) => {
-                let (e, n) = start.to_grid(x, y)?;
-                end.from_grid(e, n)?
+                let (e, n) = start.reach_grid(x, y)?;
+                end.leave_grid(e, n)?
             }
             Route::FromBritish(side, other) => {
-                let (e, n) = side.to_grid(x, y)?;
+                let (e, n) = side.reach_grid(x, y)?;
                 let (latitude, longitude) = british::to_etrs89(e, n)?;
                 let (x, y) = other.carry(longitude, latitude, 1.0)?;
                 (x * to, y * to)
@@ -144,7 +144,7 @@ impl Converter {
             Route::ToBritish(other, side) => {
                 let (longitude, latitude) = other.carry(x, y, from)?;
                 let (e, n) = british::from_etrs89(latitude, longitude)?;
-                side.from_grid(e, n)?
+                side.leave_grid(e, n)?
             }
         };
         self.check(&self.to, x, y)?;
@@ -201,7 +201,7 @@ impl Side {
         })
     }
 
-    fn to_grid(&self, x: f64, y: f64) -> Result<(f64, f64)> {
+    fn reach_grid(&self, x: f64, y: f64) -> Result<(f64, f64)> {
         match self {
             Self::Grid => Ok((x, y)),
             Self::Degrees => Ok(british::from_osgb36(y, x)),
@@ -209,7 +209,7 @@ impl Side {
         }
     }
 
-    fn from_grid(&self, e: f64, n: f64) -> Result<(f64, f64)> {
+    fn leave_grid(&self, e: f64, n: f64) -> Result<(f64, f64)> {
         match self {
             Self::Grid => Ok((e, n)),
             Self::Degrees => {

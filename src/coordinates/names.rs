@@ -60,7 +60,9 @@ mod tests {
         for (_, known) in NAMES {
             assert_eq!(code(&name(*known).unwrap()), Some(*known));
         }
-        for (text, expected) in [("utm-30n", 32630), ("utm-1s", 32701), ("conic-conformal-46", 3946), ("cc50", 3950)] {
+        for (text, expected) in
+            [("utm-30n", 32630), ("utm-1s", 32701), ("conic-conformal-46", 3946), ("cc50", 3950)]
+        {
             assert_eq!(code(text), Some(expected));
             assert_eq!(code(&name(expected).unwrap()), Some(expected));
         }

@@ -109,10 +109,10 @@ impl Transverse {
         let mut phi = (northing_m - self.false_northing_m) / a + self.origin_latitude_deg.to_radians();
         for _ in 0..32 {
             let rest = northing_m - self.false_northing_m - self.meridian_arc(phi);
-            if !(rest.abs() > 1e-5) {
+            phi += rest / a;
+            if rest.abs() < 1e-5 {
                 break;
             }
-            phi += rest / a;
         }
         let (tan, sec) = (phi.tan(), 1.0 / phi.cos());
         let tan2 = tan * tan;

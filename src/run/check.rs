@@ -2,7 +2,6 @@
 //! each audience would be shown. For the register's owner alone.
 
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
 use std::path::Path;
 
 use serde_json::{Value as Json, json};
@@ -210,7 +209,7 @@ impl Report<'_> {
 
     fn problem(&self, problem: &Problem, with_detail: bool, out: &mut String) {
         let mut text = format!(
-            "    {}, {}",
+            "{}, {}",
             self.file(problem),
             self.say("spot-row", &[("row", problem.row.to_string().into())])
         );
@@ -219,9 +218,9 @@ impl Report<'_> {
             text.push_str(&self.say("spot-column", &[("column", column.clone().into())]));
         }
         if let Some(written) = &problem.text {
-            let _ = write!(text, ": {}", one_line(written));
+            text = self.say("check-problem", &[("spot", text.into()), ("written", one_line(written).into())]);
         }
-        line(out, &text);
+        line(out, &format!("    {text}"));
         if let Some(detail) = problem.detail.as_ref().filter(|_| with_detail) {
             line(out, &format!("      {}", detail.text(self.language)));
             if let Some(hint) = detail.hint(self.language) {

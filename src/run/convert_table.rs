@@ -4,8 +4,8 @@ use std::io::{BufRead, BufReader, Read, Write};
 
 use super::convert::{Converted, Places};
 use super::target::Target;
-use crate::coordinates::notation::Pair;
 use crate::coordinates::Position;
+use crate::coordinates::notation::Pair;
 use crate::fault::{Fault, Result};
 use crate::words::Language;
 

@@ -8,7 +8,7 @@
 //! themes/                what each kind of map adds: cells, parishes, symbols, density, concentrations
 //! blocks, layout, furniture, notes   boxes for everything; frame, scale bar, north; what a sheet says in words
 //! plot, shore            charts, by plotters on the same canvas
-//! output                 PNG, PDF, and SVG with outlined text
+//! output, outline        PNG, PDF, and SVG with outlined text
 //! ```
 
 mod base;
@@ -23,6 +23,7 @@ mod labels;
 mod layout;
 mod look;
 mod notes;
+mod outline;
 mod output;
 mod page;
 mod paper;
@@ -41,7 +42,8 @@ use crate::ground::Ground;
 use crate::study::PublicStudy;
 use crate::study::vocabulary::{Class, Period};
 
-pub use output::{outlined, pdf, png};
+pub use outline::outlined;
+pub use output::{pdf, png};
 pub use page::map;
 pub use shore::shore_figure;
 

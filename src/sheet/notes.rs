@@ -140,7 +140,10 @@ fn made(study: &PublicStudy, words: &Words) -> String {
         parts.push(words.say_with("sheet-compiler", &[("name", compiler.clone().into())]));
     }
     if let Some(edition) = &study.edition {
-        parts.push(words.say_with("sheet-edition", &[("edition", edition.clone().into())]));
+        // "2" wants the word before it; "First edition" does not.
+        let bare = edition.chars().all(|c| c.is_ascii_digit() || c == '.');
+        let id = if bare { "sheet-edition" } else { "sheet-edition-named" };
+        parts.push(words.say_with(id, &[("edition", edition.clone().into())]));
     }
     if let Some(date) = study.date {
         parts.push(words.say_with("sheet-dated", &[("date", day(date, words).into())]));

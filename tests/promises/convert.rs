@@ -14,12 +14,8 @@ fn lines(output: &Output) -> Vec<Value> {
 }
 
 fn piped(arguments: &[&str], input: &[u8]) -> Output {
-    let mut child = strew(arguments)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
+    let mut child =
+        strew(arguments).stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
     child.stdin.take().unwrap().write_all(input).unwrap();
     child.wait_with_output().unwrap()
 }
@@ -122,8 +118,7 @@ fn a_table_keeps_its_columns_and_order() {
     let text = b"no;NGR;note;error\r\n1;OV 523 412;\"two\nlines\";\r\n2;5234 4123;gr\xe8s;x\r\n3;\"52,65801 1,71607\"\r\n4;;;\r\n";
     std::fs::write(&table, text).unwrap();
     let name = table.to_str().unwrap();
-    let output =
-        run(&["convert", "--table", name, "--from", "british-grid", "--to", "wgs84"]);
+    let output = run(&["convert", "--table", name, "--from", "british-grid", "--to", "wgs84"]);
     let (out, err) = said(&output);
     assert_eq!(output.status.code(), Some(3), "{err}");
     assert!(err.contains("4 rows read, 2 converted, 2 not"), "{err}");
@@ -132,8 +127,19 @@ fn a_table_keeps_its_columns_and_order() {
     assert_eq!(
         headings,
         [
-            "no", "NGR", "note", "error", "latitude", "longitude", "reference", "understood_as", "square_m",
-            "uncertainty_m", "operation", "accuracy_m", "error wgs84"
+            "no",
+            "NGR",
+            "note",
+            "error",
+            "latitude",
+            "longitude",
+            "reference",
+            "understood_as",
+            "square_m",
+            "uncertainty_m",
+            "operation",
+            "accuracy_m",
+            "error wgs84"
         ]
     );
     let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
@@ -171,8 +177,15 @@ fn a_table_of_two_columns_and_a_file_to_write() {
 #[test]
 fn coarsening_truncates_and_never_refines() {
     let output = run(&[
-        "coarsen", "OV 5239 4189", "52.658007833, 1.716073973", "OV 52 41", "EPSG:2154 652760 6861000",
-        "45.00000, 12.00000", "--precision", "100 m", "--json",
+        "coarsen",
+        "OV 5239 4189",
+        "52.658007833, 1.716073973",
+        "OV 52 41",
+        "EPSG:2154 652760 6861000",
+        "45.00000, 12.00000",
+        "--precision",
+        "100 m",
+        "--json",
     ]);
     assert_eq!(output.status.code(), Some(3));
     let lines = lines(&output);

@@ -2,7 +2,6 @@
 
 use strew::coordinates::{Converter, Position, System};
 
-
 /// Ordnance Survey, OSTN15 developer pack, test points, ETRS89 latitude and longitude to OSGB36 easting
 /// and northing (files `OSTN15_OSGM15_TestInput/Output_ETRStoOSGB.txt`), the odd-numbered ones.
 const OSTN15_POINTS: &str = "\
@@ -148,20 +147,27 @@ fn a_layer_that_states_osgb36_in_full_goes_by_ostn15() {
 #[test]
 fn files_that_lie_about_change_nothing() {
     let arguments = [
-        "convert", "52.658007833, 1.716073973", "TG 51409 13177", "EPSG:32631 448251.8 5411932.7",
-        "EPSG:27572 600000 2200000", "--to", "EPSG:4258", "--json",
+        "convert",
+        "52.658007833, 1.716073973",
+        "TG 51409 13177",
+        "EPSG:32631 448251.8 5411932.7",
+        "EPSG:27572 600000 2200000",
+        "--to",
+        "EPSG:4258",
+        "--json",
     ];
     let clean = tempfile::tempdir().unwrap();
     let binary = env!("CARGO_BIN_EXE_strew");
-    let run = |program: &std::path::Path, folder: &std::path::Path, variables: &[(&str, &std::path::Path)]| {
-        let mut command = std::process::Command::new(program);
-        command.args(arguments).current_dir(folder).env_clear();
-        for (name, value) in variables {
-            command.env(name, value);
-        }
-        let output = command.output().unwrap();
-        (output.status.code(), output.stdout, output.stderr)
-    };
+    let run =
+        |program: &std::path::Path, folder: &std::path::Path, variables: &[(&str, &std::path::Path)]| {
+            let mut command = std::process::Command::new(program);
+            command.args(arguments).current_dir(folder).env_clear();
+            for (name, value) in variables {
+                command.env(name, value);
+            }
+            let output = command.output().unwrap();
+            (output.status.code(), output.stdout, output.stderr)
+        };
     let expected = run(binary.as_ref(), clean.path(), &[]);
     assert_eq!(expected.0, Some(0), "{}", String::from_utf8_lossy(&expected.2));
     assert_eq!(expected.1.iter().filter(|byte| **byte == b'\n').count(), 4);
@@ -181,7 +187,12 @@ fn files_that_lie_about_change_nothing() {
         )
         .unwrap();
         // A grid of a name that PROJ's database asks for: were it opened, its first bytes would be a fault.
-        for grid in ["ntf_r93.gsb", "OSTN15_NTv2_OSGBtoETRS.gsb", "fr_ign_gr3df97a.tif", "uk_os_OSTN15_NTv2_OSGBtoETRS.tif"] {
+        for grid in [
+            "ntf_r93.gsb",
+            "OSTN15_NTv2_OSGBtoETRS.gsb",
+            "fr_ign_gr3df97a.tif",
+            "uk_os_OSTN15_NTv2_OSGBtoETRS.tif",
+        ] {
             std::fs::write(folder.join(grid), "NUM_OREC").unwrap();
         }
         std::fs::write(folder.join("epsg"), "<4258> +proj=longlat +a=1 <>").unwrap();
@@ -297,5 +308,10 @@ fn guidance_note_7_2_examples() {
 #[test]
 fn utm_examples() {
     assert_metres(carry("wgs84", "utm-31n", degrees(0.0, 0.0)), 166_021.443, 0.0, 0.001);
-    assert_metres(carry("wgs84", "utm-11n", degrees(36.236_132_2, -115.082_094_4)), 672_349.27, 4_011_844.97, 0.02);
+    assert_metres(
+        carry("wgs84", "utm-11n", degrees(36.236_132_2, -115.082_094_4)),
+        672_349.27,
+        4_011_844.97,
+        0.02,
+    );
 }

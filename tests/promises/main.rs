@@ -15,6 +15,7 @@ mod canary;
 mod common;
 mod convert;
 mod coordinates;
+mod demo;
 mod factoring;
 mod ground;
 mod house;

@@ -424,6 +424,7 @@ fn profile() -> ShoreProfile {
         length_m: 30_620.0,
         simplify_m: 50.0,
         closed: true,
+        others: 0,
         stretches,
         cells: Vec::new(),
         beyond: 311,
@@ -714,6 +715,7 @@ fn pictures_carry_what_they_should() {
         picture(&alike, "outlined");
         std::fs::write(PathBuf::from(folder).join("cells.pdf"), pdf(&sheet, &case.study).unwrap()).unwrap();
     }
+    assert!(outlines.len() < 2 * sheet.svg.len().max(100_000), "{}", outlines.len());
     assert!(!outlines.contains("<text") && outlines.contains("<title>") && outlines.contains("<desc>"));
     let pdf = pdf(&sheet, &case.study).unwrap();
     let text = String::from_utf8_lossy(&pdf);

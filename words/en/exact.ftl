@@ -31,6 +31,8 @@ register-letters-lost = the reference has lost its letters
     .hint = References near it begin with { $letters }. If this one does too, write the letters in front of the figures.
 register-letters-lost-unknown = the reference has no letters before its figures
     .hint = Write the two letters of the hundred-kilometre square in front of the figures.
+register-class-near = near to a class of the vocabulary: { $nearest }
+    .hint = If that is meant, correct the spelling.
 
 # Why a row was set aside. The hint says what to do.
 reason-no-place = neither a place nor a parish
@@ -127,6 +129,7 @@ check-understood = columns understood: { $list }
 check-not-understood = columns not used: { $list }
 check-set-aside = SET ASIDE
 check-doubts = DOUBTS (these rows are used)
+check-problem = { $spot }: { $written }
 check-more = and { $n_text } more
 check-audience = "{ $audience }" ({ $precision }) would be shown { $finds } finds, { $pieces } pieces: { $sides }
 check-by-parish = { $finds } by parish

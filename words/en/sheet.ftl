@@ -132,6 +132,7 @@ sheet-heading-sources = Sources
 sheet-credits = Base: { $credits }.
 sheet-compiler = Compiled by { $name }.
 sheet-edition = Edition { $edition }.
+sheet-edition-named = { $edition }.
 sheet-dated = { $date }.
 sheet-made-with = Drawn with strew.
 sheet-day = { $day } { $month } { $year }

@@ -31,6 +31,8 @@ register-letters-lost = la référence a perdu ses lettres
     .hint = Les références voisines commencent par { $letters }. Si c'est aussi le cas de celle-ci, écrivez les lettres devant les chiffres.
 register-letters-lost-unknown = la référence n'a pas de lettres devant ses chiffres
     .hint = Écrivez devant les chiffres les deux lettres du carré de cent kilomètres.
+register-class-near = proche d'une classe du vocabulaire : { $nearest }
+    .hint = Si c'est elle, corrigez l'orthographe.
 
 # Pourquoi une ligne a été écartée.
 reason-no-place = ni lieu ni commune
@@ -127,6 +129,7 @@ check-understood = colonnes comprises : { $list }
 check-not-understood = colonnes non utilisées : { $list }
 check-set-aside = LIGNES ÉCARTÉES
 check-doubts = DOUTES (ces lignes sont utilisées)
+check-problem = { $spot } : { $written }
 check-more = et { $n_text } autres
 check-audience = « { $audience } » ({ $precision }) verrait { $finds } trouvailles, { $pieces } pièces : { $sides }
 check-by-parish = { $finds } par commune

@@ -132,6 +132,7 @@ sheet-heading-sources = Sources
 sheet-credits = Fond : { $credits }.
 sheet-compiler = Établi par { $name }.
 sheet-edition = Édition { $edition }.
+sheet-edition-named = { $edition }.
 sheet-dated = { $date }.
 sheet-made-with = Dessiné avec strew.
 sheet-day = { $first ->

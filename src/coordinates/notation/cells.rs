@@ -34,10 +34,8 @@ pub fn read(text: &str) -> Option<Result<Written>> {
     let (Some(northing_m), Some(easting_m)) = (metres(north), metres(east)) else {
         return Some(Err(Fault::new("place-unreadable")));
     };
-    let at = |offset: f64| Position::Projected {
-        easting_m: easting_m + offset,
-        northing_m: northing_m + offset,
-    };
+    let at =
+        |offset: f64| Position::Projected { easting_m: easting_m + offset, northing_m: northing_m + offset };
     Some(Ok(Written {
         understood_as: "notation-reference-cell",
         system: System::Epsg(EUROPEAN_GRID),
@@ -50,7 +48,7 @@ pub fn read(text: &str) -> Option<Result<Written>> {
 /// Metres in the last figure of a code.
 fn step(side_m: u32) -> u32 {
     let mut step = 1;
-    while side_m % (step * 10) == 0 {
+    while side_m.is_multiple_of(step * 10) {
         step *= 10;
     }
     step

@@ -9,6 +9,9 @@ use crate::fault::{Fault, Result};
 /// this alone, wherever the place lies, so that it tells nothing of the latitude.
 const DEGREE_M: f64 = 111_320.0;
 
+/// No writing names less.
+const FINEST_M: f64 = 0.0001;
+
 /// Ranks of the parts of an angle.
 const DEGREES: usize = 0;
 const MINUTES: usize = 1;
@@ -72,7 +75,8 @@ impl Angle {
     fn square_m(&self) -> f64 {
         let decimals = self.parts.last().map_or(0, |(number, _)| number.fraction.len());
         let unit = DEGREE_M / 60_f64.powi(self.parts.len() as i32 - 1);
-        unit / 10_f64.powi(decimals.min(20) as i32)
+        // More decimals than a tenth of a millimetre come from a computer, not from a measurement.
+        (unit / 10_f64.powi(decimals.min(20) as i32)).max(FINEST_M)
     }
 }
 

@@ -82,7 +82,8 @@ impl Figures {
                 northing_m: self.northing.value(),
             },
             corner: None,
-            square_m: 10_f64.powi(-(self.decimals().min(20) as i32)),
+            // More decimals than a tenth of a millimetre come from a computer, not from a measurement.
+            square_m: 10_f64.powi(-(self.decimals().min(4) as i32)),
         }
     }
 }
@@ -160,12 +161,17 @@ fn candidates(tokens: &[Token]) -> Vec<Figures> {
         Token::Number(_) => Some(false),
         _ => None,
     });
+    let mut after_number = false;
     for token in tokens {
+        let after_number = std::mem::replace(&mut after_number, matches!(token, Token::Number(_)));
         let Some(run) = runs.last_mut() else { return Vec::new() };
         match token {
             Token::Space | Token::Between(':' | '=') => {}
             Token::Number(number) if number.sign.is_some() && !run.0.is_empty() => {
-                runs.push((vec![number.clone()], None));
+                // "651409-313177": a hyphen, where a minus would have a space before it.
+                let hyphen = number.sign == Some('-') && after_number;
+                let sign = number.sign.filter(|_| !hyphen);
+                runs.push((vec![Number { sign, ..number.clone() }], None));
             }
             Token::Number(number) => run.0.push(number.clone()),
             Token::Between(c) => {

@@ -43,6 +43,9 @@ pub fn read(text: &str, system: Option<&System>) -> Option<Result<Written>> {
             break;
         }
     }
+    if let Some(part) = part_of_ten_km(upper) {
+        return Some(part);
+    }
     let mut letters = Vec::with_capacity(2);
     let mut groups: Vec<String> = Vec::new();
     let mut open = false;
@@ -71,6 +74,42 @@ pub fn read(text: &str, system: Option<&System>) -> Option<Result<Written>> {
         (&[_], None) if groups.concat().len() >= 4 => Some(Err(Fault::new("place-ambiguous-one-letter"))),
         _ => None,
     }
+}
+
+/// Part of a square of 10 km: "SP39A", its tetrad of 2 km (letters without O, by columns from the
+/// south-west), or "SP39NW", its quadrant of 5 km. Common practice of recorders; no standard is known.
+fn part_of_ten_km(upper: &str) -> Option<Result<Written>> {
+    let text: Vec<u8> = upper.bytes().filter(|byte| *byte != b' ').collect();
+    let (&[first, second, east, north], part) = text.split_first_chunk::<4>()?;
+    let shape = first.is_ascii_uppercase()
+        && second.is_ascii_uppercase()
+        && [east, north].iter().all(u8::is_ascii_digit)
+        && part.iter().all(u8::is_ascii_uppercase);
+    let (column, row, side_m) = match part {
+        [letter @ (b'A'..=b'N' | b'P'..=b'Z')] => {
+            let index = u32::from(letter - b'A') - u32::from(*letter > b'O');
+            (index / 5, index % 5, 2000.0)
+        }
+        b"SW" => (0, 0, 5000.0),
+        b"NW" => (0, 1, 5000.0),
+        b"SE" => (1, 0, 5000.0),
+        b"NE" => (1, 1, 5000.0),
+        _ => return None,
+    };
+    if !shape {
+        return None;
+    }
+    let figures = [east, north].map(|figure| char::from(figure).to_string());
+    Some(place(System::BritishGrid, &[first, second], &figures).map(|whole| {
+        let at = |offset_m: f64| match whole.corner {
+            Some(Position::Projected { easting_m, northing_m }) => Position::Projected {
+                easting_m: easting_m + f64::from(column) * side_m + offset_m,
+                northing_m: northing_m + f64::from(row) * side_m + offset_m,
+            },
+            _ => whole.position,
+        };
+        Written { position: at(side_m / 2.0), corner: Some(at(0.0)), square_m: side_m, ..whole }
+    }))
 }
 
 /// Whether references of a system have one letter.

@@ -60,7 +60,10 @@ pub fn read(text: &str, system: Option<&System>, decimal_comma: bool) -> Result<
     if let Some(rest) = text.to_lowercase().strip_prefix("geo:") {
         return degrees::read_uri(rest);
     }
-    let (named, rest) = leading_system(&text)?;
+    let (named, rest) = match trailing_system(&text) {
+        Some((named, rest)) => (named, rest.to_owned()),
+        None => leading_system(&text)?,
+    };
     let system = named.as_ref().or(system);
     let own = [zones::read_mgrs(&rest), zones::read_utm(&rest), cells::read(&rest), iso6709::read(&rest)];
     if let Some(found) = own.into_iter().flatten().next().or_else(|| letters::read(&rest, system)) {
@@ -148,7 +151,28 @@ fn leading_system(text: &str) -> Result<(Option<System>, String)> {
     Ok((None, text.to_owned()))
 }
 
-/// Names of systems as people write them before a place, longest first.
+/// A system, or the word that a receiver gave it, named after the place: "52.658, 1.716 (WGS84)", "OV 523
+/// 412 (GPS)".
+fn trailing_system(text: &str) -> Option<(Option<System>, &str)> {
+    let (place, name) = match text.strip_suffix(')') {
+        Some(open) => open.rsplit_once('(')?,
+        None => text.rsplit_once(' ')?,
+    };
+    let name = name.trim().to_lowercase();
+    let system = match name.as_str() {
+        "gps" => None,
+        _ => Some(
+            NAMES
+                .iter()
+                .find(|(known, _)| *known == name)
+                .map(|(_, system)| system.clone())
+                .or_else(|| names::code(&name).map(System::from_epsg))?,
+        ),
+    };
+    Some((system, place.trim_end_matches([' ', ',', ';'])))
+}
+
+/// Names of systems as people write them beside a place, longest first.
 const NAMES: &[(&str, System)] = &[
     ("british national grid", System::BritishGrid),
     ("irish grid", System::Epsg(names::IRISH_GRID)),
@@ -162,5 +186,7 @@ const NAMES: &[(&str, System)] = &[
     ("bng", System::BritishGrid),
 ];
 
+#[cfg(test)]
+mod properties;
 #[cfg(test)]
 mod tests;

@@ -47,7 +47,7 @@ pub fn mgrs(zone: u32, latitude_deg: f64, easting_m: f64, northing_m: f64, figur
     }
     let column = COLUMNS[(zone as usize - 1) % 3 * 8 + column as usize - 1];
     let row = (northing_m.rem_euclid(ROW_CYCLE_M) / SQUARE_M).floor() as usize;
-    let row = ROWS[(row + if zone % 2 == 0 { EVEN_ROW_OFFSET } else { 0 }) % 20];
+    let row = ROWS[(row + if zone.is_multiple_of(2) { EVEN_ROW_OFFSET } else { 0 }) % 20];
     let figures = figures.min(5);
     let cut = |metres: f64| (metres.rem_euclid(SQUARE_M) / 10_f64.powi(5 - figures as i32)).floor() as u32;
     let letters: String = [band, column, row].into_iter().map(char::from).collect();
@@ -112,10 +112,9 @@ fn square(zone: u32, [band, column, row]: [u8; 3], figures: &[u8]) -> Result<Wri
     }
     let band = BANDS.iter().position(|known| *known == band).ok_or_else(unreadable)?;
     let set = (zone as usize - 1) % 3 * 8;
-    let column =
-        COLUMNS[set..set + 8].iter().position(|known| *known == column).ok_or_else(unreadable)? + 1;
+    let column = COLUMNS[set..set + 8].iter().position(|known| *known == column).ok_or_else(unreadable)? + 1;
     let row = ROWS.iter().position(|known| *known == row).ok_or_else(unreadable)?;
-    let row = (row + 20 - if zone % 2 == 0 { EVEN_ROW_OFFSET } else { 0 }) % 20;
+    let row = (row + 20 - if zone.is_multiple_of(2) { EVEN_ROW_OFFSET } else { 0 }) % 20;
     let side_m = 10_f64.powi(5 - half as i32);
     let steps = |figures: &[u8]| figures.iter().fold(0.0, |sum, digit| sum * 10.0 + f64::from(digit - b'0'));
     let easting_m = column as f64 * SQUARE_M + steps(&figures[..half]) * side_m;
@@ -127,10 +126,8 @@ fn square(zone: u32, [band, column, row]: [u8; 3], figures: &[u8]) -> Result<Wri
     if northing_m > north_m + BAND_SLACK_M {
         return Err(Fault::new("place-outside-band"));
     }
-    let at = |offset: f64| Position::Projected {
-        easting_m: easting_m + offset,
-        northing_m: northing_m + offset,
-    };
+    let at =
+        |offset: f64| Position::Projected { easting_m: easting_m + offset, northing_m: northing_m + offset };
     Ok(Written {
         understood_as: "notation-mgrs",
         system: system(zone, band < 10),
@@ -171,7 +168,7 @@ pub fn read_utm(text: &str) -> Option<Result<Written>> {
         }
     }
     let [easting, northing] = numbers[..] else { return None };
-    if easting.whole.len() != 6 || !(1..=8).contains(&northing.whole.len()) {
+    if easting.whole.trim_start_matches('0').len() != 6 || !(1..=8).contains(&northing.whole.len()) {
         return None;
     }
     if labels == ['n', 'e'] {
@@ -190,7 +187,7 @@ pub fn read_utm(text: &str) -> Option<Result<Written>> {
         system: system(zone, band.is_south()),
         position,
         corner: None,
-        square_m: 10_f64.powi(-(easting.fraction.len().max(northing.fraction.len()).min(20) as i32)),
+        square_m: 10_f64.powi(-(easting.fraction.len().max(northing.fraction.len()).min(4) as i32)),
     }))
 }
 

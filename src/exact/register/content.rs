@@ -1,6 +1,9 @@
 //! Headings that can mean two things are settled by what stands below them: a "Date" can be a period, a
 //! "Context" can be a number from an excavation, a "Ref" can be a grid reference.
 
+use std::collections::BTreeSet;
+
+use super::count::{self, Count};
 use super::date;
 use super::field::Field;
 use super::headings::Layout;
@@ -13,7 +16,30 @@ use crate::study::vocabulary::{Country, Period, Setting, Standing, fold};
 pub(super) fn settle(layout: &mut Layout, headings: &[String], rows: &[Vec<String>]) {
     date_or_period(layout, headings, rows);
     reference_or_number(layout, headings, rows);
+    number_or_count(layout, headings, rows);
     drop_what_says_nothing(layout, headings, rows);
+}
+
+/// "Number" beside "Find no", with figures that come again, is how many.
+fn number_or_count(layout: &mut Layout, headings: &[String], rows: &[Vec<String>]) {
+    let Some(number) = layout.column(Field::Number).filter(|_| !layout.by_hand.contains(&Field::Number))
+    else {
+        return;
+    };
+    let short = matches!(fold(&headings[number]).as_str(), "number" | "no" | "num" | "nr" | "numero");
+    if layout.column(Field::Count).is_some() || !short {
+        return;
+    }
+    let other = (0..headings.len())
+        .find(|index| layout.field(*index).is_none() && Layout::can_be_number(&headings[*index]));
+    let Some(other) = other else { return };
+    let figures: Vec<&str> = cells(rows, number).collect();
+    let distinct: BTreeSet<&str> = figures.iter().copied().collect();
+    let counts = figures.iter().all(|cell| matches!(count::read(cell), Count::Pieces { .. }));
+    if counts && distinct.len() < figures.len() {
+        layout.assign(other, Some(Field::Number));
+        layout.assign(number, Some(Field::Count));
+    }
 }
 
 /// The cells of a column that say something.
@@ -25,7 +51,7 @@ fn cells(rows: &[Vec<String>], column: usize) -> impl Iterator<Item = &str> {
 }
 
 /// How many cells of a column say something, and how many of those are as asked.
-fn count(rows: &[Vec<String>], column: usize, as_asked: impl Fn(&str) -> bool) -> (usize, usize) {
+fn tell(rows: &[Vec<String>], column: usize, as_asked: impl Fn(&str) -> bool) -> (usize, usize) {
     cells(rows, column).fold((0, 0), |(all, good), cell| (all + 1, good + usize::from(as_asked(cell))))
 }
 
@@ -42,7 +68,7 @@ fn date_or_period(layout: &mut Layout, headings: &[String], rows: &[Vec<String>]
     let taken = layout.column(Field::Date);
     let free = (0..headings.len()).filter(|index| layout.field(*index).is_none() && called_date(*index));
     for column in taken.into_iter().chain(free) {
-        let (all, periods) = count(rows, column, says_period);
+        let (all, periods) = tell(rows, column, says_period);
         if periods > 0 && 2 * periods >= all {
             layout.assign(column, Some(Field::Period));
             return;
@@ -60,7 +86,7 @@ fn reference_or_number(layout: &mut Layout, headings: &[String], rows: &[Vec<Str
         if layout.field(column).is_some_and(|field| layout.by_hand.contains(&field)) {
             continue;
         }
-        let (all, references) = count(rows, column, is_letter_reference);
+        let (all, references) = tell(rows, column, is_letter_reference);
         if references > 0 && 2 * references >= all {
             layout.assign(column, Some(Field::Place));
             return;
@@ -76,7 +102,7 @@ fn drop_what_says_nothing(layout: &mut Layout, headings: &[String], rows: &[Vec<
             continue;
         };
         let heading = &headings[column];
-        let (all, good) = count(rows, column, |cell| match field {
+        let (all, good) = tell(rows, column, |cell| match field {
             Field::Setting => Setting::read(cell).is_some(),
             Field::Standing => Standing::read(cell).is_some() || cell.trim().len() <= 3,
             Field::Uncertainty => measure::uncertainty_m(cell, heading).is_some(),

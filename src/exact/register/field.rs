@@ -142,7 +142,7 @@ fields! {
     ];
     /// Material.
     Material = "material", material, [
-        "material", "raw material", "matière", "matière première", "matériau", "stone", "roche", "mat",
+        "material", "raw material", "matière", "matière première", "matière 1ère", "matériau", "stone", "roche", "mat",
         "stone type", "flint type", "rock", "lithology", "matériaux",
     ];
     /// Greatest length.
@@ -184,7 +184,7 @@ fields! {
     ];
     /// Note.
     Note = "note", note, [
-        "note", "notes", "comment", "comments", "remarks", "remarques", "remarque", "observations",
+        "note", "notes", "obs", "rem", "comment", "comments", "remarks", "remarques", "remarque", "observations",
         "commentaire", "commentaires", "observation", "description", "details", "further details", "notes etc",
         "other", "divers", "additional notes", "info", "information", "any other information",
     ];

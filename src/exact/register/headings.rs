@@ -158,6 +158,7 @@ impl Layout {
         let mut layout = Self { columns, more_notes, known: 0, by_hand };
         layout.settle_letters(headings);
         layout.settle_description(headings);
+        layout.settle_long();
         layout.known = layout.columns.len() + layout.more_notes.len();
         layout
     }
@@ -175,6 +176,22 @@ impl Layout {
                 }
             }
         }
+    }
+
+    /// "Long." without a latitude is a length.
+    fn settle_long(&mut self) {
+        if self.columns.contains_key(&Field::Latitude) || self.by_hand.contains(&Field::Longitude) {
+            return;
+        }
+        if let Some(index) = self.columns.remove(&Field::Longitude) {
+            self.columns.entry(Field::Length).or_insert(index);
+        }
+    }
+
+    /// Whether a heading can name the register's own number.
+    pub fn can_be_number(heading: &str) -> bool {
+        let meanings = KNOWN.get(&squeezed(&key(heading))).into_iter().flatten();
+        meanings.into_iter().any(|(_, field)| *field == Field::Number)
     }
 
     /// Where nothing else tells the class, a "description" does; beside a class it is a note.

@@ -297,7 +297,10 @@ impl<'a> Rows<'a> {
             row.doubt(Doubt::ClassQueried, Field::Class);
         }
         if class.is_none() {
-            row.doubt(Doubt::ClassUnknown, Field::Class);
+            let near = Class::nearest(row.get(Field::Class)).map(|class| class.name().replace('-', " "));
+            let near = near.map(|near| Fault::new("register-class-near").with("nearest", near));
+            let text = row.get(Field::Class).to_owned();
+            row.add(Matter::Doubt(Doubt::ClassUnknown), Some(Field::Class), &text, near);
         }
         class.unwrap_or(Class::Unclassified)
     }
