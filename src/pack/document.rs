@@ -148,7 +148,7 @@ impl<'a> Builder<'a> {
 
     /// Adds a list.
     pub fn list(&mut self, items: Vec<String>) {
-        let short = items.len() > 5 && items.iter().all(|item| item.chars().count() < 60);
+        let short = items.len() > 5 && items.iter().all(|item| item.chars().count() < 66);
         self.add(Block::List { items, short });
     }
 
@@ -157,9 +157,7 @@ impl<'a> Builder<'a> {
     pub fn table(&mut self, table: &Table) {
         self.tables += 1;
         let table = &fitted(table);
-        let row = |values: &[Value]| {
-            values.iter().map(|value| said(value, self.words)).collect::<Vec<_>>()
-        };
+        let row = |values: &[Value]| values.iter().map(|value| said(value, self.words)).collect::<Vec<_>>();
         let block = TableBlock {
             number: self.tables,
             caption: table.title.clone(),
@@ -207,10 +205,13 @@ impl<'a> Builder<'a> {
         self.add(Block::Figure {
             number: self.pictures.len(),
             name: sheet.name.clone(),
-            caption: self.words.say_with("pack-figure-caption", &[
-                ("title", sheet.title.clone().into()),
-                ("precision", precision(self.contents, self.contents.study.agreement.precision).into()),
-            ]),
+            caption: self.words.say_with(
+                "pack-figure-caption",
+                &[
+                    ("title", sheet.title.clone().into()),
+                    ("precision", precision(self.contents, self.contents.study.agreement.precision).into()),
+                ],
+            ),
             alt: sheet.description.clone(),
             width_mm: sheet.width_mm,
             height_mm: sheet.height_mm,
@@ -253,7 +254,8 @@ fn fitted(table: &Table) -> Table {
         let mut rows = table.rows.iter().chain(&table.totals);
         !table.rows.is_empty() && rows.all(|row| matches!(row.get(column), None | Some(Value::Empty)))
     };
-    for column in (1..table.headings.len()).rev().filter(|column| empty(&table, *column)).collect::<Vec<_>>() {
+    for column in (1..table.headings.len()).rev().filter(|column| empty(&table, *column)).collect::<Vec<_>>()
+    {
         table.headings.remove(column);
         for row in table.rows.iter_mut().chain(&mut table.totals) {
             if column < row.len() {
@@ -269,8 +271,8 @@ fn fitted(table: &Table) -> Table {
         Some(Value::Text(text)) => text.clone(),
         _ => String::new(),
     };
-    let corner = table.headings.first().cloned().unwrap_or_default();
-    let headings = std::iter::once(corner).chain(all.iter().map(|row| label(row.first()))).collect();
+    // What the rows now are has no heading of its own; the caption says it.
+    let headings = std::iter::once(String::new()).chain(all.iter().map(|row| label(row.first()))).collect();
     let mut rows: Vec<Vec<Value>> = (1..table.headings.len())
         .map(|column| {
             let cells = all.iter().map(|row| row.get(column).cloned().unwrap_or(Value::Empty));
@@ -305,5 +307,46 @@ fn french_spaces(data: &mut serde_json::Value) {
         serde_json::Value::Array(items) => items.iter_mut().for_each(french_spaces),
         serde_json::Value::Object(fields) => fields.values_mut().for_each(french_spaces),
         _ => {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::fitted;
+    use crate::analyse::{Table, Value};
+
+    fn table(rows: usize, columns: usize) -> Table {
+        let row = |name: String| {
+            std::iter::once(Value::Text(name)).chain((1..columns).map(|n| Value::Whole(n as u64))).collect()
+        };
+        Table {
+            name: "t".to_owned(),
+            title: "T".to_owned(),
+            headings: (0..columns).map(|n| format!("h{n}")).collect(),
+            rows: (0..rows).map(|n| row(format!("r{n}"))).collect(),
+            totals: Some(row("all".to_owned())),
+            notes: Vec::new(),
+        }
+    }
+
+    #[test]
+    fn a_wide_table_is_turned_round_and_keeps_every_value() {
+        let turned = fitted(&table(3, 20));
+        assert_eq!(turned.headings, ["", "r0", "r1", "r2", "all"]);
+        assert_eq!(turned.rows.len(), 18);
+        assert_eq!(turned.rows[4][0], Value::Text("h5".to_owned()));
+        assert!(turned.rows.iter().zip(1..).all(|(row, n)| row[1..].iter().all(|v| *v == Value::Whole(n))));
+        assert_eq!(turned.totals.unwrap()[0], Value::Text("h19".to_owned()));
+        // A long one stays as it is.
+        assert_eq!(fitted(&table(30, 20)), table(30, 20));
+    }
+
+    #[test]
+    fn columns_that_hold_nothing_are_left_out() {
+        let mut sparse = table(2, 4);
+        for row in sparse.rows.iter_mut().chain(&mut sparse.totals) {
+            row[2] = Value::Empty;
+        }
+        assert_eq!(fitted(&sparse).headings, ["h0", "h1", "h3"]);
     }
 }

@@ -121,11 +121,14 @@ fn add_finds(page: &mut Builder<'_>, contents: &Contents<'_>, operations: &[Stri
             lines([say("", "number")]),
             lines([
                 joined(" · ", [say("", "reference"), corner]),
-                joined(", ", [
-                    say("pack-sheet-side", "side_m"),
-                    say("pack-sheet-held", "held_m"),
-                    say("pack-sheet-uncertainty", "uncertainty_m"),
-                ]),
+                joined(
+                    ", ",
+                    [
+                        say("pack-sheet-side", "side_m"),
+                        say("pack-sheet-held", "held_m"),
+                        say("pack-sheet-uncertainty", "uncertainty_m"),
+                    ],
+                ),
                 joined("; ", [say("", "parish"), operation]),
             ]),
             lines([
@@ -142,7 +145,10 @@ fn add_finds(page: &mut Builder<'_>, contents: &Contents<'_>, operations: &[Stri
             lines([
                 joined(", ", [say("", "date"), say("", "finder")]),
                 say("pack-sheet-looked-at-by", "looked_at_by"),
-                joined("; ", [say("pack-sheet-kept-at", "kept_at"), say("pack-sheet-permission", "permission")]),
+                joined(
+                    "; ",
+                    [say("pack-sheet-kept-at", "kept_at"), say("pack-sheet-permission", "permission")],
+                ),
             ]),
             lines([say("", "note")]),
         ]);
@@ -160,7 +166,10 @@ fn said(words: &Words, id: &str, column: &str, value: &Datum) -> Option<String> 
     let text = match (column, value) {
         (_, Datum::Nothing) => return None,
         ("side_m" | "held_m" | "uncertainty_m", Datum::Whole(n)) => length(words, *n as f64),
-        ("side_m" | "held_m" | "uncertainty_m", Datum::Real(n, _)) => length(words, n.round()),
+        ("side_m" | "held_m" | "uncertainty_m", Datum::Real(n, _)) => {
+            // Under ten metres a tenth matters; above, it would say more than is known.
+            length(words, if *n < 10.0 { (n * 10.0).round() / 10.0 } else { n.round() })
+        }
         // Coordinates are written without grouping, as they are read out.
         (_, Datum::Whole(_)) => value.plain(),
         _ => value.said(words),
@@ -172,9 +181,9 @@ fn said(words: &Words, id: &str, column: &str, value: &Datum) -> Option<String> 
 fn as_written(words: &Words, term: Option<String>, written: Option<String>) -> Option<String> {
     match (term, written) {
         (Some(term), Some(written)) if fold(&term) == fold(&written) => Some(term),
-        (Some(term), Some(written)) => {
-            Some(words.say_with("pack-sheet-as-written", &[("term", term.into()), ("written", written.into())]))
-        }
+        (Some(term), Some(written)) => Some(
+            words.say_with("pack-sheet-as-written", &[("term", term.into()), ("written", written.into())]),
+        ),
         (term, written) => term.or(written),
     }
 }

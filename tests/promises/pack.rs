@@ -211,20 +211,23 @@ fn the_same_bytes_twice() {
 fn the_pack_holds_what_the_agreement_gives() {
     let pack = public("en");
     let paths: Vec<&str> = pack.files().keys().map(String::as_str).collect();
-    assert_eq!(paths, [
-        "MANIFEST.json",
-        "README.txt",
-        "layers/cells.geojson",
-        "layers/cells.kml",
-        "layers/concentrations.geojson",
-        "layers/density.tif",
-        "layers/strew.gpkg",
-        "report.html",
-        "report.pdf",
-        "tables/class-by-period.csv",
-        "tables/class-by-period.md",
-        "tables/tables.xlsx",
-    ]);
+    assert_eq!(
+        paths,
+        [
+            "MANIFEST.json",
+            "README.txt",
+            "layers/cells.geojson",
+            "layers/cells.kml",
+            "layers/concentrations.geojson",
+            "layers/density.tif",
+            "layers/strew.gpkg",
+            "report.html",
+            "report.pdf",
+            "tables/class-by-period.csv",
+            "tables/class-by-period.md",
+            "tables/tables.xlsx",
+        ]
+    );
     let bare = study("en", "[agreement.public]\nprecision = \"1 km\"\ngive = [\"tables\"]\n");
     let pack = made(&bare, &public_release(), |c| strew::pack::compose(c).unwrap());
     assert!(pack.files().keys().all(|path| !path.starts_with("layers/") && !path.starts_with("report")));
@@ -235,7 +238,8 @@ fn geojson_keeps_the_standard() {
     // RFC 7946: §4 no `crs`; §3.1.6 right-hand rule; §5 and §4 longitude first, WGS84.
     let pack = public("en");
     for path in ["layers/cells.geojson", "layers/concentrations.geojson"] {
-        let read: geojson::FeatureCollection = text(&pack, path).parse::<geojson::GeoJson>().unwrap().try_into().unwrap();
+        let read: geojson::FeatureCollection =
+            text(&pack, path).parse::<geojson::GeoJson>().unwrap().try_into().unwrap();
         assert!(!text(&pack, path).contains("\"crs\""));
         assert!(!read.features.is_empty());
         for (index, feature) in read.features.iter().enumerate() {
@@ -290,8 +294,10 @@ fn kml_reads_back_in_the_order_of_its_schema() {
     let kml: kml::Kml = text(&pack, "layers/cells.kml").parse().unwrap();
     let kml::Kml::KmlDocument(document) = kml else { panic!("a kml document") };
     let kml::Kml::Document { elements, .. } = &document.elements[0] else { panic!("a document") };
-    let marks: Vec<_> =
-        elements.iter().filter_map(|e| if let kml::Kml::Placemark(mark) = e { Some(mark) } else { None }).collect();
+    let marks: Vec<_> = elements
+        .iter()
+        .filter_map(|e| if let kml::Kml::Placemark(mark) = e { Some(mark) } else { None })
+        .collect();
     assert_eq!(marks.len(), 2);
     for mark in marks {
         assert!(mark.description.as_deref().unwrap().contains("Nothing in it says where"));
@@ -327,7 +333,8 @@ fn no_spreadsheet_runs_what_a_register_says() {
         }
     }
     // A workbook's text is text: no cell holds a formula.
-    let mut archive = zip::ZipArchive::new(std::io::Cursor::new(&public.files()["tables/tables.xlsx"])).unwrap();
+    let mut archive =
+        zip::ZipArchive::new(std::io::Cursor::new(&public.files()["tables/tables.xlsx"])).unwrap();
     for index in 0..archive.len() {
         let mut file = archive.by_index(index).unwrap();
         if file.name().starts_with("xl/worksheets/") {
@@ -396,6 +403,15 @@ fn the_manifest_lists_every_file_with_its_checksum() {
 }
 
 #[test]
+fn the_readme_fits_a_plain_window() {
+    for pack in [public("en"), office("fr")] {
+        let readme = text(&pack, "README.txt");
+        assert!(readme.lines().all(|line| line.chars().count() <= 78));
+        assert!(readme.contains("MANIFEST.json"));
+    }
+}
+
+#[test]
 fn the_report_is_one_page_that_fetches_nothing() {
     for language in ["en", "fr"] {
         for (pack, path) in [(public(language), "report.html"), (office(language), "submission.html")] {
@@ -452,14 +468,17 @@ fn a_public_pack_says_nothing_that_is_not_shown() {
     let shown: Vec<&String> = cells["features"][0]["properties"].as_object().unwrap().keys().collect();
     assert_eq!(shown, ["classes", "reference", "side_m"]);
     let finds = rows(text(&pack, "finds/finds.csv"), b',');
-    assert_eq!(finds[0], [
-        "Square",
-        "Easting of south-west corner (m)",
-        "Northing of south-west corner (m)",
-        "Side (m)",
-        "Parish",
-        "Class"
-    ]);
+    assert_eq!(
+        finds[0],
+        [
+            "Square",
+            "Easting of south-west corner (m)",
+            "Northing of south-west corner (m)",
+            "Side (m)",
+            "Parish",
+            "Class"
+        ]
+    );
 }
 
 #[test]
@@ -473,7 +492,8 @@ fn a_folder_of_somebody_elses_is_refused_and_left_as_it_was() {
     assert_eq!(fault.id, "pack-folder-foreign");
     assert_eq!(fs::read_to_string(target.join("notes.txt")).unwrap(), "mine");
     // Nor is a manifest of another program's a licence to remove what it lies with.
-    fs::write(target.join("MANIFEST.json"), "{\"made_by\": {\"program\": \"other\"}, \"files\": []}").unwrap();
+    fs::write(target.join("MANIFEST.json"), "{\"made_by\": {\"program\": \"other\"}, \"files\": []}")
+        .unwrap();
     assert_eq!(pack.write(&target).unwrap_err().id, "pack-folder-foreign");
     assert_eq!(fs::read_dir(place.path()).unwrap().count(), 1, "nothing is left behind");
     let file = place.path().join("file");
@@ -499,6 +519,23 @@ fn an_earlier_pack_is_replaced_whole() {
     fs::write(target.join("notes.txt"), "mine").unwrap();
     assert_eq!(pack.write(&target).unwrap_err().id, "pack-folder-additions");
     assert!(target.join("notes.txt").exists() && target.join("report.html").exists());
+}
+
+#[test]
+fn a_fault_on_the_way_leaves_nothing_behind() {
+    let place = tempfile::tempdir().unwrap();
+    let mut pack = Pack::default();
+    pack.add("a", "file");
+    pack.add("a/b", "a file inside a file");
+    assert_eq!(pack.write(&place.path().join("new/pack")).unwrap_err().id, "pack-not-written");
+    let mut pack = Pack::default();
+    pack.add("../outside", "elsewhere");
+    assert_eq!(pack.write(&place.path().join("pack")).unwrap_err().id, "pack-path");
+    assert_eq!(fs::read_dir(place.path()).unwrap().count(), 0, "nothing is left behind");
+    // An earlier pack stays when the new one cannot be written.
+    public("en").write(&place.path().join("pack")).unwrap();
+    assert!(pack.write(&place.path().join("pack")).is_err());
+    assert!(place.path().join("pack/report.html").exists());
 }
 
 #[cfg(unix)]
@@ -530,67 +567,4 @@ fn one_file_is_written_whole_or_refused() {
         "pack-file-is-folder"
     );
     assert_eq!(fs::read_dir(place.path()).unwrap().count(), 1);
-}
-
-/// Writes packs of the demo to a folder for a person to look at; run by hand.
-#[test]
-#[ignore = "for looking at"]
-fn packs_to_look_at() {
-    let folder = PathBuf::from(std::env::var("STREW_LOOK").expect("STREW_LOOK names a folder"));
-    for (audience, language) in [("public", "en"), ("public", "fr"), ("office", "en"), ("office", "fr")] {
-        let opened = strew::run::open(&super::common::demo(), audience, &super::common::Silent).unwrap();
-        let release = strew::run::release(&opened, &super::common::Silent).unwrap();
-        let mut study = opened.public.clone();
-        study.language = if language == "fr" { strew::words::Language::French } else { study.language };
-        let ground = opened.ground.clone();
-        let partition = Partition::fix(&study, &ground).unwrap();
-        let published = release.publish(&study.agreement);
-        let surface = strew::analyse::density(&published, &study, &ground).unwrap();
-        let concentrations =
-            surface.as_ref().map(|s| strew::analyse::concentrations(&published, &study, s)).unwrap_or_default();
-        let parishes = strew::analyse::finds_by_parish(&published, &partition);
-        let scene = strew::sheet::Scene {
-            study: &study,
-            ground: &ground,
-            published: &published,
-            parishes: &parishes,
-            surface: surface.as_ref(),
-            concentrations: &concentrations,
-            class: None,
-            period: None,
-        };
-        use strew::sheet::MapKind::{Cells, Concentrations, Density, Parishes, Symbols};
-        let kinds: &[_] =
-            if audience == "office" { &[Cells] } else { &[Cells, Symbols, Parishes, Density, Concentrations] };
-        let sheets: Vec<_> =
-            kinds.iter().map(|kind| strew::sheet::map(*kind, &scene, None, None).unwrap()).collect();
-        use strew::analyse::Dimension as By;
-        let tables: Vec<_> = [
-            (By::Class, By::Period),
-            (By::Parish, By::Period),
-            (By::Parish, By::Class),
-            (By::Class, By::Strength),
-            (By::Concentration, By::Class),
-        ]
-        .into_iter()
-        .map(|(rows, columns)| strew::analyse::cross(&published, &study, &partition, &concentrations, rows, columns))
-        .collect();
-        let contents = Contents {
-            study: &study,
-            ground: &ground,
-            partition: &partition,
-            published: &published,
-            surface: surface.as_ref(),
-            concentrations: &concentrations,
-            shore: None,
-            tables: &tables,
-            sheets: &sheets,
-        };
-        let pack = if audience == "office" {
-            strew::pack::submission(&contents).unwrap()
-        } else {
-            strew::pack::compose(&contents).unwrap()
-        };
-        pack.write(&folder.join(format!("{audience}-{language}"))).unwrap();
-    }
 }
