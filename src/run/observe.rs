@@ -191,7 +191,8 @@ pub(super) fn scene<'a>(study: &'a PublicStudy, ground: &'a Ground, worked: &'a 
         ground,
         published: &worked.published,
         parishes: &worked.parishes,
-        surface: worked.surface.as_ref().filter(|_| gives(Giving::Density)),
+        // A sheet of concentrations names the bandwidth of the surface that they come from.
+        surface: worked.surface.as_ref().filter(|_| gives(Giving::Density) || gives(Giving::Concentrations)),
         concentrations: &worked.concentrations,
         class: None,
         period: None,
@@ -214,7 +215,7 @@ fn sheets(study: &PublicStudy, ground: &Ground, worked: &Worked) -> Result<Vec<S
     if !worked.parishes.is_empty() {
         kinds.push(MapKind::Parishes);
     }
-    if scene.surface.is_some() {
+    if scene.surface.is_some() && study.agreement.give.contains(&Giving::Density) {
         kinds.push(MapKind::Density);
     }
     if !scene.concentrations.is_empty() {

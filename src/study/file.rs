@@ -200,19 +200,31 @@ pub(super) struct NearSection {
     pub system: Option<System>,
 }
 
-#[derive(Debug, Deserialize)]
-#[serde(untagged)]
-pub(super) enum OneOrMore<T> {
-    One(T),
-    More(Vec<T>),
-}
+/// One word or a list of words. Read by hand, so that a mistyped word is named with those that are known.
+#[derive(Debug)]
+pub(super) struct OneOrMore<T>(pub Vec<T>);
 
-impl<T> OneOrMore<T> {
-    pub fn list(self) -> Vec<T> {
-        match self {
-            Self::One(one) => vec![one],
-            Self::More(more) => more,
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for OneOrMore<T> {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Reader<T>(std::marker::PhantomData<T>);
+
+        impl<'de, T: Deserialize<'de>> serde::de::Visitor<'de> for Reader<T> {
+            type Value = OneOrMore<T>;
+
+            fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                f.write_str("a word or a list of words")
+            }
+
+            fn visit_str<E: serde::de::Error>(self, word: &str) -> Result<OneOrMore<T>, E> {
+                T::deserialize(serde::de::value::StrDeserializer::new(word)).map(|one| OneOrMore(vec![one]))
+            }
+
+            fn visit_seq<A: serde::de::SeqAccess<'de>>(self, words: A) -> Result<OneOrMore<T>, A::Error> {
+                Vec::deserialize(serde::de::value::SeqAccessDeserializer::new(words)).map(OneOrMore)
+            }
         }
+
+        deserializer.deserialize_any(Reader(std::marker::PhantomData))
     }
 }
 

@@ -4,178 +4,18 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
-use serde::{Deserialize, Serialize};
-
 use super::Precision;
-use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule, named};
-use super::file::{AgreementSection, Columns, Fieldwork, LayerEntry, StricterSection, StudyFile};
+use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
+use super::file::{AgreementSection, LayerEntry, StricterSection, StudyFile};
+use super::settings::{
+    Bandwidth, ConcentrationSettings, DensitySettings, LayerKind, LayerSpec, PrivateStudy, PublicStudy,
+    SheetSettings, ShoreSettings,
+};
 use super::vocabulary::Country;
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
-use crate::units::{Date, Length};
+use crate::units::Length;
 use crate::words::Language;
-
-named! {
-    /// What a ground layer holds. The names are the keys of `[ground]`.
-    LayerKind {
-        /// Parishes, communes or townlands: polygons with names.
-        Parishes = "parishes",
-        /// Land: polygons.
-        Land = "land",
-        /// The shore: lines.
-        Shore = "shore",
-        /// Ground walked: polygons, with cover.
-        Walked = "walked",
-        /// Height of the ground: a raster.
-        Relief = "relief",
-        /// Roads: lines, for orientation.
-        Roads = "roads",
-        /// Streams and rivers: lines, for orientation.
-        Streams = "streams",
-        /// Standing water: polygons, for orientation.
-        Water = "water",
-        /// Named places: points, for orientation.
-        Places = "places",
-        /// Protected sites: polygons.
-        Protected = "protected",
-        /// The beach: polygons.
-        Beach = "beach",
-    }
-}
-
-impl LayerKind {
-    /// Whether a layer of this kind is public unless the study says otherwise.
-    fn public_by_default(self) -> bool {
-        matches!(self, Self::Parishes | Self::Land | Self::Shore)
-    }
-}
-
-/// A layer of the ground and how to read it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct LayerSpec {
-    /// What it holds.
-    pub kind: LayerKind,
-    /// The file, relative to the study file's folder.
-    pub file: String,
-    /// The layer inside a file of several.
-    pub layer: Option<String>,
-    /// The attribute that names each shape.
-    pub name: Option<String>,
-    /// The attribute with the share of ground looked at.
-    pub cover: Option<String>,
-    /// Whom to credit on sheets.
-    pub credit: Option<String>,
-    /// The system, where the file states none.
-    pub system: Option<System>,
-}
-
-/// Kernel density settings.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct DensitySettings {
-    /// How the bandwidth is chosen.
-    pub bandwidth: Bandwidth,
-    /// Side of the surface's pixels, metres; chosen from the bandwidth and the cells when absent.
-    pub pixel_m: Option<f64>,
-    /// Whether mass is kept on land (or on walked ground).
-    pub edge_correction: bool,
-}
-
-/// How the bandwidth (the standard deviation of the kernel) is chosen.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Bandwidth {
-    /// Fixed, metres.
-    Fixed(f64),
-    /// Scott's rule of thumb for two dimensions, never under the side of the cells.
-    Rule,
-}
-
-/// Settings of concentrations.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct ConcentrationSettings {
-    /// Share of the surface's mass that they hold together, 0 to 1.
-    pub share: f64,
-    /// A patch with fewer pieces is not listed.
-    pub smallest: u32,
-}
-
-/// Settings of the shore analysis.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct ShoreSettings {
-    /// Finds further from the shore than this are left out, metres.
-    pub within_m: f64,
-    /// Length of a stretch, metres.
-    pub stretch_m: f64,
-    /// Tolerance by which the shoreline is simplified before it is measured, metres.
-    pub simplify_m: f64,
-    /// Where kilometre 0 lies, easting and northing in metres; the line's own start when absent.
-    pub start: Option<(f64, f64)>,
-}
-
-/// Settings of sheets: looks, never thresholds.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct SheetSettings {
-    /// The style's name (a file in `styles/`, carried inside the program).
-    pub style: String,
-    /// The paper's name, `a4`, `a3`, or `WIDTHxHEIGHT` in millimetres.
-    pub paper: String,
-    /// Dots an inch of PNG pictures.
-    pub dpi: u32,
-}
-
-/// All that passes the wall, for one audience.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct PublicStudy {
-    /// Title.
-    pub title: String,
-    /// The working grid: the audience's agreed grid, in which all is measured.
-    pub grid: System,
-    /// The language of sheets, tables and report.
-    pub language: Language,
-    /// Whose periods and legal cautions apply.
-    pub country: Country,
-    /// The date printed on sheets (no clock is ever read).
-    pub date: Option<Date>,
-    /// Who compiled it, as printed.
-    pub compiler: Option<String>,
-    /// The edition, as printed.
-    pub edition: Option<String>,
-    /// Public layers of the ground, in the order of [`LayerKind::ALL`].
-    pub layers: Vec<LayerSpec>,
-    /// The agreement with this audience.
-    pub agreement: Agreement,
-    /// Fieldwork, where the agreement shows it.
-    pub fieldwork: Vec<Fieldwork>,
-    /// Density settings.
-    pub density: DensitySettings,
-    /// Concentration settings.
-    pub concentrations: ConcentrationSettings,
-    /// Shore settings.
-    pub shore: ShoreSettings,
-    /// Sheet settings.
-    pub sheets: SheetSettings,
-}
-
-/// What stays with the register's owner.
-#[derive(Clone)]
-pub struct PrivateStudy {
-    /// The study file's folder.
-    pub root: PathBuf,
-    /// Register files, as typed (globs allowed), relative to `root`.
-    pub files: Vec<String>,
-    /// Columns named by hand.
-    pub columns: Columns,
-    /// The system of eastings and northings that say none themselves.
-    pub system: System,
-    /// How sure an undescribed place is, metres.
-    pub uncertainty_m: Option<f64>,
-    /// Whether a comma is the decimal mark, where the files leave it open.
-    pub decimal_comma: Option<bool>,
-    /// The private ledger's folder, relative to `root`.
-    pub ledger: String,
-    /// Layers that are not public: seen by `check` alone.
-    pub layers: Vec<LayerSpec>,
-}
 
 /// A whole study, of which each audience's part is asked for by name.
 pub struct Study {
@@ -488,15 +328,15 @@ fn stricter(section: StricterSection, show: &std::collections::BTreeSet<Attribut
     let rule = match (section.class, section.period, section.setting, section.near) {
         (Some(classes), None, None, None) => {
             shown(Attribute::Class)?;
-            StricterRule::Class(classes.list())
+            StricterRule::Class(classes.0)
         }
         (None, Some(periods), None, None) => {
             shown(Attribute::Period)?;
-            StricterRule::Period(periods.list())
+            StricterRule::Period(periods.0)
         }
         (None, None, Some(settings), None) => {
             shown(Attribute::Setting)?;
-            StricterRule::Setting(settings.list())
+            StricterRule::Setting(settings.0)
         }
         (None, None, None, Some(near)) => StricterRule::Near {
             layer: LayerSpec {

@@ -9,12 +9,14 @@ mod agreement;
 mod file;
 mod load;
 mod precision;
+mod settings;
 pub mod vocabulary;
 
 pub use agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
 pub use file::{Columns, Cover, Fieldwork, Kept};
-pub use load::{
-    Bandwidth, ConcentrationSettings, DensitySettings, LayerKind, LayerSpec, PrivateStudy, PublicStudy,
-    SheetSettings, ShoreSettings, Study,
-};
+pub use load::Study;
 pub use precision::{Precision, ladder};
+pub use settings::{
+    Bandwidth, ConcentrationSettings, DensitySettings, LayerKind, LayerSpec, PrivateStudy, PublicStudy,
+    SheetSettings, ShoreSettings,
+};

@@ -1,7 +1,7 @@
 //! No exact figure of the demo's register stands anywhere in its public pack: not as decimal degrees, not as
 //! degrees, minutes and seconds, not as a grid reference, not as easting and northing, British or French.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::io::Read;
 
@@ -77,42 +77,53 @@ fn exact_places() -> Vec<((f64, f64), (f64, f64))> {
     places
 }
 
-/// The texts by which one exact place could be told.
+/// The pairs of texts by which one exact place could be told. One figure alone tells nothing: among thousands
+/// of squares' corners some share five decimals of a latitude with some find. Both figures close together do.
 fn needles(
     ((easting, northing), (latitude, longitude)): ((f64, f64), (f64, f64)),
-    lambert: &Converter,
-) -> Vec<String> {
-    let mut texts = Vec::new();
-    // A whole kilometre or hectometre is a cell's own corner and tells nothing.
+    carried: &Converter,
+) -> Vec<(String, String)> {
+    let mut pairs = Vec::new();
+    let metres = |value: f64| format!("{}", value.floor() as i64);
+    // A whole hectometre is a cell's own corner and tells nothing.
     let fine = |value: f64| (value.floor() as i64) % 100 != 0;
-    for value in [easting, northing] {
-        if fine(value) {
-            texts.push(format!("{}", value.floor() as i64));
-        }
+    if fine(easting) && fine(northing) {
+        pairs.push((metres(easting), metres(northing)));
     }
-    for value in [latitude, longitude] {
-        texts.push(format!("{:.5}", value.abs()));
-        // Cut, not rounded, as another program would.
-        texts.push(format!("{:.7}", value.abs())[..format!("{:.7}", value.abs()).len() - 2].to_owned());
-        let seconds = (value.abs().fract() * 3600.0) % 60.0;
-        let minutes = (value.abs().fract() * 60.0).floor();
-        texts.push(format!("{}°{:02}′{:04.1}", value.abs().floor(), minutes, seconds));
-        texts.push(format!("{}°{:02}'{:04.1}", value.abs().floor(), minutes, seconds));
+    // Cut as written, and rounded as another program would.
+    let cut =
+        |value: f64| format!("{:.7}", value.abs())[..format!("{:.7}", value.abs()).len() - 2].to_owned();
+    let rounded = |value: f64| format!("{:.5}", value.abs());
+    for write in [&cut as &dyn Fn(f64) -> String, &rounded] {
+        pairs.push((write(latitude), write(longitude)));
+    }
+    for (minute, tenths) in [("′", true), ("'", true), ("′", false), ("'", false)] {
+        let dms = |value: f64| {
+            let (minutes, seconds) =
+                ((value.abs().fract() * 60.0).floor(), (value.abs().fract() * 3600.0) % 60.0);
+            let seconds = if tenths { format!("{seconds:04.1}") } else { format!("{:02}", seconds.floor()) };
+            format!("{}°{minutes:02}{minute}{seconds}", value.abs().floor())
+        };
+        pairs.push((dms(latitude), dms(longitude)));
     }
     let figures = (easting as i64 % 100_000, northing as i64 % 100_000);
-    if fine(easting) || fine(northing) {
-        for (digits, by) in [(5, 1), (4, 10)] {
-            let (e, n) = (figures.0 / by, figures.1 / by);
-            texts.push(format!("OV {e:0digits$} {n:0digits$}"));
-            texts.push(format!("OV{e:0digits$}{n:0digits$}"));
+    for (digits, by) in [(5, 1), (4, 10)] {
+        let (e, n) = (figures.0 / by, figures.1 / by);
+        if e % (100 / by) == 0 && n % (100 / by) == 0 {
+            continue;
+        }
+        for reference in [format!("OV {e:0digits$} {n:0digits$}"), format!("OV{e:0digits$}{n:0digits$}")] {
+            pairs.push((reference.clone(), reference));
         }
     }
-    if let Ok((x, y)) = lambert.convert_xy(easting, northing) {
-        texts.push(format!("{}", x.floor() as i64));
-        texts.push(format!("{}", y.floor() as i64));
+    if let Ok((x, y)) = carried.convert_xy(easting, northing) {
+        pairs.push((metres(x), metres(y)));
     }
-    texts
+    pairs
 }
+
+/// Needles by their text: each with the pairs that it belongs to.
+type Needles = BTreeMap<Vec<u8>, BTreeSet<usize>>;
 
 /// A file's bytes, and those of what is packed inside it (ZIP parts, PDF streams).
 fn layers_of(bytes: &[u8]) -> Vec<Vec<u8>> {
@@ -145,10 +156,15 @@ fn find(haystack: &[u8], needle: &[u8]) -> Option<usize> {
     haystack.windows(needle.len()).position(|window| window == needle)
 }
 
-/// Every run of digits, points, letters and marks that a needle could be: tokens of the bytes.
-fn holds(haystack: &[u8], needles: &BTreeSet<Vec<u8>>) -> Option<String> {
-    let lengths: BTreeSet<usize> = needles.iter().map(Vec::len).collect();
+/// How many bytes may lie between the two figures of one place.
+const APART: usize = 120;
+
+/// Whether both figures of some pair stand close together.
+fn holds(haystack: &[u8], needles: &Needles) -> bool {
+    let lengths: BTreeSet<usize> = needles.keys().map(Vec::len).collect();
     let digit = |index: Option<usize>| index.and_then(|i| haystack.get(i)).is_some_and(u8::is_ascii_digit);
+    // The pairs seen lately: which figure (by its text) and where.
+    let mut seen: BTreeMap<usize, (usize, Vec<u8>)> = BTreeMap::new();
     for at in 0..haystack.len() {
         // A needle starts with a digit or OV, and is not the middle of a longer number.
         if !(haystack[at].is_ascii_digit() || haystack[at] == b'O') || digit(at.checked_sub(1)) {
@@ -156,34 +172,43 @@ fn holds(haystack: &[u8], needles: &BTreeSet<Vec<u8>>) -> Option<String> {
         }
         for length in &lengths {
             let Some(window) = haystack.get(at..at + length) else { continue };
-            if needles.contains(window) {
-                let whole_number = window.iter().all(u8::is_ascii_digit);
-                let text = String::from_utf8_lossy(window).into_owned();
-                // Whole numbers must end where the needle does; decimals may go on.
-                if !(whole_number && digit(Some(at + length))) {
-                    return Some(text);
+            // Whole numbers must end where the needle does; decimals may go on.
+            if window.iter().all(u8::is_ascii_digit) && digit(Some(at + length)) {
+                continue;
+            }
+            for pair in needles.get(window).into_iter().flatten() {
+                if window[0] == b'O' {
+                    return true;
                 }
+                if seen.get(pair).is_some_and(|(before, text)| at - before < APART && text != window) {
+                    return true;
+                }
+                seen.insert(*pair, (at, window.to_vec()));
             }
         }
     }
-    None
+    false
 }
 
 #[test]
 fn no_exact_figure_stands_in_the_demos_public_pack() {
     let places = exact_places();
     assert!(places.len() > 300, "the demo has exact places: {}", places.len());
-    let lambert = Converter::new(&System::BritishGrid, &System::Lambert93);
-    let lambert = match lambert {
-        Ok(lambert) => lambert,
-        // Lambert-93 stops short of the island: search in UTM 31N instead.
-        Err(_) => Converter::new(&System::BritishGrid, &System::Epsg(25831)).unwrap(),
-    };
-    let needles: BTreeSet<Vec<u8>> =
-        places.iter().flat_map(|place| needles(*place, &lambert)).map(String::into_bytes).collect();
-    // The search finds what is planted.
-    let planted = needles.iter().next().unwrap();
-    assert!(holds(&[b"x ".as_slice(), planted, b" y"].concat(), &needles).is_some());
+    // Projected otherwise: in UTM 31N, since Lambert-93 stops short of the island.
+    let carried = Converter::new(&System::BritishGrid, &System::Epsg(25831)).unwrap();
+    let pairs: Vec<(String, String)> = places.iter().flat_map(|place| needles(*place, &carried)).collect();
+    let mut needles = Needles::new();
+    for (index, (first, second)) in pairs.iter().enumerate() {
+        for text in [first, second] {
+            needles.entry(text.clone().into_bytes()).or_default().insert(index);
+        }
+    }
+    // The search finds what is planted, in every notation, and not one figure alone.
+    for (first, second) in &pairs {
+        assert!(holds(format!("[{first}, {second}]").as_bytes(), &needles), "{first} {second}");
+    }
+    let (latitude, _) = &pairs[pairs.iter().position(|(first, _)| first.contains('.')).unwrap()];
+    assert!(!holds(format!("[{latitude}, 0.1]").as_bytes(), &needles));
     let folder = tempfile::tempdir().unwrap();
     let pack = folder.path().join("pack");
     let output = run(&["report", demo().to_str().unwrap(), "--out", pack.to_str().unwrap()]);
@@ -201,13 +226,11 @@ fn no_exact_figure_stands_in_the_demos_public_pack() {
             if file.ends_with("MANIFEST.json") {
                 continue;
             }
-            if let Some(found) = holds(&layer, &needles) {
-                panic!("{}: an exact figure ({} characters)", file.display(), found.len());
-            }
+            assert!(!holds(&layer, &needles), "{}: an exact place", file.display());
         }
     }
     assert!(searched > 100_000);
     for words in [out, err] {
-        assert!(holds(words.as_bytes(), &needles).is_none());
+        assert!(!holds(words.as_bytes(), &needles));
     }
 }

@@ -72,7 +72,10 @@ fn both_languages_say_everything_with_the_same_values() {
     let lacking: Vec<_> = french.keys().filter(|id| !english.contains_key(*id)).collect();
     assert!(lacking.is_empty(), "English lacks {lacking:?}");
     for (id, values) in &english {
-        assert_eq!(values, &french[id], "{id} takes other values in French");
+        // French tells the first of a month from its other days; English does not.
+        let mut in_french = french[id].clone();
+        in_french.remove("first");
+        assert_eq!(values, &in_french, "{id} takes other values in French");
     }
     assert!(english.len() > 150);
 }

@@ -1,0 +1,174 @@
+//! Settings, complete: every default filled in. What passes the wall and what does not are two types.
+
+use std::path::PathBuf;
+
+use serde::{Deserialize, Serialize};
+
+use super::agreement::{Agreement, named};
+use super::file::{Columns, Fieldwork};
+use super::vocabulary::Country;
+use crate::coordinates::System;
+use crate::units::Date;
+use crate::words::Language;
+
+named! {
+    /// What a ground layer holds. The names are the keys of `[ground]`.
+    LayerKind {
+        /// Parishes, communes or townlands: polygons with names.
+        Parishes = "parishes",
+        /// Land: polygons.
+        Land = "land",
+        /// The shore: lines.
+        Shore = "shore",
+        /// Ground walked: polygons, with cover.
+        Walked = "walked",
+        /// Height of the ground: a raster.
+        Relief = "relief",
+        /// Roads: lines, for orientation.
+        Roads = "roads",
+        /// Streams and rivers: lines, for orientation.
+        Streams = "streams",
+        /// Standing water: polygons, for orientation.
+        Water = "water",
+        /// Named places: points, for orientation.
+        Places = "places",
+        /// Protected sites: polygons.
+        Protected = "protected",
+        /// The beach: polygons.
+        Beach = "beach",
+    }
+}
+
+impl LayerKind {
+    /// Whether a layer of this kind is public unless the study says otherwise.
+    pub(super) fn public_by_default(self) -> bool {
+        matches!(self, Self::Parishes | Self::Land | Self::Shore)
+    }
+}
+
+/// A layer of the ground and how to read it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct LayerSpec {
+    /// What it holds.
+    pub kind: LayerKind,
+    /// The file, relative to the study file's folder.
+    pub file: String,
+    /// The layer inside a file of several.
+    pub layer: Option<String>,
+    /// The attribute that names each shape.
+    pub name: Option<String>,
+    /// The attribute with the share of ground looked at.
+    pub cover: Option<String>,
+    /// Whom to credit on sheets.
+    pub credit: Option<String>,
+    /// The system, where the file states none.
+    pub system: Option<System>,
+}
+
+/// Kernel density settings.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct DensitySettings {
+    /// How the bandwidth is chosen.
+    pub bandwidth: Bandwidth,
+    /// Side of the surface's pixels, metres; chosen from the bandwidth and the cells when absent.
+    pub pixel_m: Option<f64>,
+    /// Whether mass is kept on land (or on walked ground).
+    pub edge_correction: bool,
+}
+
+/// How the bandwidth (the standard deviation of the kernel) is chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Bandwidth {
+    /// Fixed, metres.
+    Fixed(f64),
+    /// Scott's rule of thumb for two dimensions, never under the side of the cells.
+    Rule,
+}
+
+/// Settings of concentrations.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct ConcentrationSettings {
+    /// Share of the surface's mass that they hold together, 0 to 1.
+    pub share: f64,
+    /// A patch with fewer pieces is not listed.
+    pub smallest: u32,
+}
+
+/// Settings of the shore analysis.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct ShoreSettings {
+    /// Finds further from the shore than this are left out, metres.
+    pub within_m: f64,
+    /// Length of a stretch, metres.
+    pub stretch_m: f64,
+    /// Tolerance by which the shoreline is simplified before it is measured, metres.
+    pub simplify_m: f64,
+    /// Where kilometre 0 lies, easting and northing in metres; the line's own start when absent.
+    pub start: Option<(f64, f64)>,
+}
+
+/// Settings of sheets: looks, never thresholds.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct SheetSettings {
+    /// The style's name (a file in `styles/`, carried inside the program).
+    pub style: String,
+    /// The paper's name, `a4`, `a3`, or `WIDTHxHEIGHT` in millimetres.
+    pub paper: String,
+    /// Dots an inch of PNG pictures.
+    pub dpi: u32,
+}
+
+/// All that passes the wall, for one audience.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct PublicStudy {
+    /// Title.
+    pub title: String,
+    /// The working grid: the audience's agreed grid, in which all is measured.
+    pub grid: System,
+    /// The language of sheets, tables and report.
+    pub language: Language,
+    /// Whose periods and legal cautions apply.
+    pub country: Country,
+    /// The date printed on sheets (no clock is ever read).
+    pub date: Option<Date>,
+    /// Who compiled it, as printed.
+    pub compiler: Option<String>,
+    /// The edition, as printed.
+    pub edition: Option<String>,
+    /// Public layers of the ground, in the order of [`LayerKind::ALL`].
+    pub layers: Vec<LayerSpec>,
+    /// The agreement with this audience.
+    pub agreement: Agreement,
+    /// Fieldwork, where the agreement shows it.
+    pub fieldwork: Vec<Fieldwork>,
+    /// Density settings.
+    pub density: DensitySettings,
+    /// Concentration settings.
+    pub concentrations: ConcentrationSettings,
+    /// Shore settings.
+    pub shore: ShoreSettings,
+    /// Sheet settings.
+    pub sheets: SheetSettings,
+}
+
+/// What stays with the register's owner.
+#[derive(Clone)]
+pub struct PrivateStudy {
+    /// The study file's folder.
+    pub root: PathBuf,
+    /// Register files, as typed (globs allowed), relative to `root`.
+    pub files: Vec<String>,
+    /// Columns named by hand.
+    pub columns: Columns,
+    /// The system of eastings and northings that say none themselves.
+    pub system: System,
+    /// How sure an undescribed place is, metres.
+    pub uncertainty_m: Option<f64>,
+    /// Whether a comma is the decimal mark, where the files leave it open.
+    pub decimal_comma: Option<bool>,
+    /// The private ledger's folder, relative to `root`.
+    pub ledger: String,
+    /// Layers that are not public: seen by `check` alone.
+    pub layers: Vec<LayerSpec>,
+}
