@@ -85,10 +85,10 @@ impl<'a> Placer<'a> {
         let asked = precision_asked(find, agreement, self.study);
         let in_parish = |partition: &Partition<'_>| -> std::result::Result<Placed, Reason> {
             // A reference to a large square does not say which parish; the finder may have.
-            if needed_m > LARGEST_SQUARE_FOR_A_PARISH_M || agreement.show.contains(&Attribute::StatedParish) {
-                if let Some(name) = self.stated_parish(find) {
-                    return Ok(parish(name));
-                }
+            let stated_first =
+                needed_m > LARGEST_SQUARE_FOR_A_PARISH_M || agreement.show.contains(&Attribute::StatedParish);
+            if stated_first && let Some(name) = self.stated_parish(find) {
+                return Ok(parish(name));
             }
             let name = partition.parish_at(easting_m, northing_m).map(str::to_owned);
             name.or_else(|| self.stated_parish(find)).map(parish).ok_or(Reason::FarAway)

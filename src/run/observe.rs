@@ -212,7 +212,7 @@ fn sheets(study: &PublicStudy, ground: &Ground, worked: &Worked) -> Result<Vec<S
             kinds.push(MapKind::Symbols);
         }
     }
-    if !worked.parishes.is_empty() {
+    if !worked.parishes.is_empty() && !ground.parishes.is_empty() {
         kinds.push(MapKind::Parishes);
     }
     if scene.surface.is_some() && study.agreement.give.contains(&Giving::Density) {

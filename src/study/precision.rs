@@ -49,7 +49,7 @@ pub fn ladder(agreed_m: u32) -> Vec<u32> {
     let mut sides = vec![agreed_m];
     for side in LADDER_M {
         let last = sides[sides.len() - 1];
-        if side > last && side % last == 0 {
+        if side > last && side.is_multiple_of(last) {
             sides.push(side);
         }
     }
@@ -67,7 +67,7 @@ impl FromStr for Precision {
         let length: Length = text.parse().map_err(|_| wrong())?;
         let side_m = length.metres as u32;
         let mut lead = side_m;
-        while lead >= 10 && lead % 10 == 0 {
+        while lead >= 10 && lead.is_multiple_of(10) {
             lead /= 10;
         }
         if f64::from(side_m) != length.metres || !matches!(lead, 1 | 2 | 5) || side_m > 100_000 {
