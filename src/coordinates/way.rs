@@ -33,7 +33,10 @@ impl Way {
     pub fn over_rgf93(from: &str, to: &str) -> Result<Self> {
         let stops = [from, RGF93, to];
         let steps = stops.windows(2).filter(|pair| pair[0] != pair[1]);
-        Ok(Self { steps: steps.map(|pair| Step::new(pair[0], pair[1])).collect::<Result<_>>()?, by_grid: true })
+        Ok(Self {
+            steps: steps.map(|pair| Step::new(pair[0], pair[1])).collect::<Result<_>>()?,
+            by_grid: true,
+        })
     }
 
     /// Carries (east, north) in the systems' own units.
@@ -47,7 +50,11 @@ impl Way {
 
     /// What was done to the last place carried.
     pub fn operation(&self) -> Operation {
-        self.steps.iter().map(Step::operation).reduce(Operation::then).unwrap_or_else(|| Operation::exact("none"))
+        self.steps
+            .iter()
+            .map(Step::operation)
+            .reduce(Operation::then)
+            .unwrap_or_else(|| Operation::exact("none"))
     }
 }
 
