@@ -100,7 +100,7 @@ fn side(asked_m: u32, square_m: f64) -> Result<u32> {
     }
     (0..=5)
         .flat_map(|power| [1, 2, 5].map(|lead| lead * 10_u32.pow(power)))
-        .find(|side| f64::from(*side) >= square_m * 0.999_999 && side % asked_m == 0)
+        .find(|side| *side <= 100_000 && f64::from(*side) >= square_m * 0.999_999 && side % asked_m == 0)
         .ok_or_else(|| Fault::new("coarsen-too-coarse"))
 }
 
