@@ -87,7 +87,7 @@ fn pixel(side: f64, target: f64, longest: f64, most: f64) -> f64 {
 /// Whether a number has no factor but two and five.
 fn is_round(mut number: u32) -> bool {
     for factor in [2, 5] {
-        while number % factor == 0 {
+        while number.is_multiple_of(factor) {
             number /= factor;
         }
     }

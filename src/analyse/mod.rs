@@ -9,12 +9,14 @@ mod kernel;
 mod outcome;
 mod shore;
 mod shore_tables;
+mod shoreline;
+mod sorting;
 mod surface_table;
 mod tables;
 
 pub use concentrations::concentrations;
 pub use density::density;
-pub use outcome::{Concentration, ShoreProfile, Stretch, Surface, Table, Value};
+pub use outcome::{Concentration, Range, ShoreProfile, Stretch, Surface, Table, Value};
 pub use shore::shore;
 pub use shore_tables::{shore_by, shore_cells};
 pub use surface_table::surface_table;

@@ -8,7 +8,8 @@ use crate::coordinates::Cell;
 use crate::study::vocabulary::{Class, Period};
 
 /// A density surface on a square raster, row 0 the southernmost: finds per hectare, each value the mean
-/// over its pixel. Pixels outside the window hold 0 and are not `inside`.
+/// over its whole pixel, so that the values times the area of a pixel add up to the pieces. Pixels
+/// outside the window hold 0 and are not `inside`. See [`Surface::on_ground`] for what to draw.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Surface {
     /// Easting of the west edge, metres.
@@ -37,6 +38,17 @@ pub struct Surface {
     pub left_out_by_parish: u64,
 }
 
+impl Surface {
+    /// Pieces per hectare of ground: the mean over the part of a pixel that is inside the window, which
+    /// does not fall away along a coast. `None` outside the window.
+    pub fn on_ground(&self, column: usize, row: usize) -> Option<f64> {
+        let index = row.checked_mul(self.columns)?.checked_add(column)?;
+        let inside = *self.inside.get(index)?;
+        let density = *self.per_hectare.get(index)?;
+        (column < self.columns && inside > 0.0).then(|| density / inside)
+    }
+}
+
 /// A patch where finds lie thick. Its outline follows cell edges and is no site boundary.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Concentration {
@@ -60,6 +72,9 @@ pub struct Concentration {
     pub by_period: BTreeMap<Option<Period>, u64>,
 }
 
+/// From where to where, metres.
+pub type Range = (f64, f64);
+
 /// Kilometres along the shore, and what lies near each stretch.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ShoreProfile {
@@ -69,12 +84,14 @@ pub struct ShoreProfile {
     pub simplify_m: f64,
     /// Whether it closes on itself (an island).
     pub closed: bool,
+    /// Lines of the shore layer that do not join the one measured (islets, lagoons), left out.
+    pub others: usize,
     /// Stretches in order along the shore.
     pub stretches: Vec<Stretch>,
     /// Each released cell within reach: its cell, the range of metres along the shore it may lie at
     /// (the end below the start where it passes the start of a closed shore), and the range of
     /// distance from the shore.
-    pub cells: Vec<(Cell, (f64, f64), (f64, f64))>,
+    pub cells: Vec<(Cell, Range, Range)>,
     /// Pieces further from the shore than the study's limit.
     pub beyond: u64,
     /// Pieces shown by their parish alone.

@@ -96,6 +96,9 @@ fn notes(profile: &ShoreProfile, study: &PublicStudy) -> Vec<String> {
             ("tolerance", words.number(profile.simplify_m, 0).into()),
         ],
     )];
+    if profile.others > 0 {
+        notes.push(words.say_with("shore-note-others", &[("n", profile.others.into())]));
+    }
     notes.push(words.say("shore-note-shared"));
     if profile.beyond > 0 {
         let within = words.number(study.shore.within_m, 0);

@@ -1,9 +1,14 @@
-//! Cross tables.
+//! Cross tables of pieces: whole numbers that add up.
 
-use super::{Concentration, Table};
-use crate::exact::Published;
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::sorting::{Group, Key, Sorter, groups, parishes, shown};
+use super::{Concentration, Table, Value};
+use crate::exact::{Published, ReleasedPlace};
 use crate::ground::Partition;
 use crate::study::PublicStudy;
+use crate::study::vocabulary::Period;
+use crate::words::Words;
 
 /// What rows or columns of a table stand for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,20 +27,206 @@ pub enum Dimension {
     Concentration,
 }
 
+impl Dimension {
+    /// Its name in file names and messages, the same in every language.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Class => "class",
+            Self::Period => "period",
+            Self::Parish => "parish",
+            Self::Strength => "strength",
+            Self::Setting => "setting",
+            Self::Concentration => "concentration",
+        }
+    }
+}
+
+/// Above this side the pack speaks of richer squares and not of concentrations, metres.
+const RICHER_SQUARES_ABOVE_M: u32 = 100;
+
 /// A table of pieces, `rows` by `columns`, with totals. Whole numbers that add up.
+///
+/// Pieces in a cell that several parishes share are parted among them by area, and rounded so that each
+/// class, period or other line across the parishes keeps its whole number (the largest remainders round
+/// up). Pieces out of place have a column of their own, whatever the columns stand for. A dimension that
+/// the agreement does not show gives no rows.
 pub fn cross(
-    _published: &Published,
-    _study: &PublicStudy,
-    _partition: &Partition<'_>,
-    _concentrations: &[Concentration],
-    _rows: Dimension,
-    _columns: Dimension,
+    published: &Published,
+    study: &PublicStudy,
+    partition: &Partition<'_>,
+    concentrations: &[Concentration],
+    rows: Dimension,
+    columns: Dimension,
 ) -> Table {
-    todo!("helper: analyse")
+    let groups = if shown(rows, study) && shown(columns, study) { groups(published) } else { Vec::new() };
+    let (down, across) =
+        (Sorter::new(rows, partition, concentrations), Sorter::new(columns, partition, concentrations));
+    let mut exact: BTreeMap<(Key, Key), f64> = BTreeMap::new();
+    let mut parted = false;
+    for Group { find, pieces } in &groups {
+        let columns = if find.out_of_place { vec![(Key::OutOfPlace, 1.0)] } else { across.keys(find) };
+        for (row, share) in down.keys(find) {
+            for (column, other) in &columns {
+                parted |= share * other < 1.0;
+                *exact.entry((row.clone(), column.clone())).or_default() += *pieces as f64 * share * other;
+            }
+        }
+    }
+    // Shares run along the rows where those are parishes, and along the columns otherwise.
+    let lines_are_columns = rows == Dimension::Parish;
+    let counts = whole(&exact, lines_are_columns);
+
+    let standing = |sorter: &Sorter<'_>| if groups.is_empty() { Vec::new() } else { sorter.standing() };
+    let mut row_keys: BTreeSet<Key> = standing(&down).into_iter().collect();
+    let mut column_keys: BTreeSet<Key> = standing(&across).into_iter().collect();
+    row_keys.extend(exact.keys().map(|(row, _)| row.clone()));
+    column_keys.extend(exact.keys().map(|(_, column)| column.clone()));
+
+    let words = Words::of(study.language);
+    let label = |key: &Key| key.label(study.language, concentrations);
+    let heading = |dimension: Dimension| words.say(&format!("tables-{}", word(dimension, study)));
+    let mut headings = vec![heading(rows)];
+    headings.extend(column_keys.iter().map(label));
+    headings.push(words.say("tables-total"));
+    let count = |row: &Key, column: &Key| counts.get(&(row.clone(), column.clone())).copied().unwrap_or(0);
+    let lines: Vec<Vec<u64>> = row_keys
+        .iter()
+        .map(|row| {
+            let line: Vec<u64> = column_keys.iter().map(|column| count(row, column)).collect();
+            let total = line.iter().sum();
+            line.into_iter().chain([total]).collect()
+        })
+        .collect();
+    let totals: Vec<u64> =
+        (0..=column_keys.len()).map(|index| lines.iter().map(|line| line[index]).sum()).collect();
+    let labelled = |label: String, numbers: Vec<u64>| {
+        std::iter::once(Value::Text(label)).chain(numbers.into_iter().map(Value::Whole)).collect::<Vec<_>>()
+    };
+    Table {
+        name: format!("{}-by-{}", rows.name(), columns.name()),
+        title: words.say_with(
+            "tables-title",
+            &[("rows", heading(rows).into()), ("columns", heading(columns).into())],
+        ),
+        headings,
+        rows: row_keys.iter().map(label).zip(lines).map(|(label, line)| labelled(label, line)).collect(),
+        totals: Some(labelled(words.say("tables-total"), totals)),
+        notes: notes(published, study, &groups, [rows, columns], parted),
+    }
+}
+
+/// The word for a dimension in headings: concentrations of large squares are only richer squares.
+fn word(dimension: Dimension, study: &PublicStudy) -> &'static str {
+    match (dimension, study.agreement.precision.side_m()) {
+        (Dimension::Concentration, Some(side)) if side > RICHER_SQUARES_ABOVE_M => "richer-squares",
+        _ => dimension.name(),
+    }
+}
+
+/// A row and a column, and what was counted there before rounding.
+type Part<'a> = (&'a (Key, Key), f64);
+
+/// Rounds so that every line keeps its sum, which is a whole number: each part is cut to its whole, and
+/// what is left goes to the largest remainders, in order where they are alike. A line is a column, or
+/// else a row.
+fn whole(exact: &BTreeMap<(Key, Key), f64>, lines_are_columns: bool) -> BTreeMap<(Key, Key), u64> {
+    let mut lines: BTreeMap<&Key, Vec<Part<'_>>> = BTreeMap::new();
+    for (key, value) in exact {
+        let line = if lines_are_columns { &key.1 } else { &key.0 };
+        lines.entry(line).or_default().push((key, *value));
+    }
+    let mut counts = BTreeMap::new();
+    for line in lines.into_values() {
+        let values: Vec<f64> = line.iter().map(|(_, value)| *value).collect();
+        for ((key, _), count) in line.into_iter().zip(largest_remainders(&values)) {
+            counts.insert(key.clone(), count);
+        }
+    }
+    counts
+}
+
+/// Whole numbers near `values` whose sum is the whole number nearest to theirs.
+fn largest_remainders(values: &[f64]) -> Vec<u64> {
+    // Sums of shares stand a hair off whole numbers.
+    let cut = |value: f64| (value + 1e-7).floor().max(0.0);
+    let sum = values.iter().sum::<f64>().round() as u64;
+    let mut counts: Vec<u64> = values.iter().map(|value| cut(*value) as u64).collect();
+    let left = sum.saturating_sub(counts.iter().sum()) as usize;
+    let mut order: Vec<usize> = (0..values.len()).collect();
+    // In steps of a millionth, so that remainders alike in the arithmetic of people are alike here.
+    let remainder = |index: usize| ((values[index] - cut(values[index])) * 1e6).round() as i64;
+    order.sort_by_key(|index| (-remainder(*index), *index));
+    for index in order.into_iter().take(left) {
+        counts[index] += 1;
+    }
+    counts
+}
+
+fn notes(
+    published: &Published,
+    study: &PublicStudy,
+    groups: &[Group<'_>],
+    dimensions: [Dimension; 2],
+    parted: bool,
+) -> Vec<String> {
+    let words = Words::of(study.language);
+    let has = |dimension| dimensions.contains(&dimension);
+    let pieces = |wanted: &dyn Fn(&Group<'_>) -> bool| -> u64 {
+        groups.iter().filter(|group| wanted(group)).map(|group| group.pieces).sum()
+    };
+    let counted = |id: &str, n: u64| (n > 0).then(|| words.say_with(id, &[("n", n.into())]));
+    let mut notes = Vec::new();
+    if parted {
+        notes.push(words.say("tables-note-area"));
+    }
+    if has(Dimension::Parish) || has(Dimension::Concentration) {
+        let by_parish = pieces(&|group| matches!(group.find.place, ReleasedPlace::Parish(_)));
+        notes.extend(counted("tables-note-parish-only", by_parish));
+    }
+    if has(Dimension::Concentration) && !groups.is_empty() {
+        notes.push(words.say("tables-note-elsewhere"));
+    }
+    if has(Dimension::Period) {
+        let dated =
+            |period| move |group: &Group<'_>| group.find.period == Some(period) && !group.find.out_of_place;
+        notes.extend(counted("tables-note-prehistoric", pieces(&dated(Period::Prehistoric))));
+        notes.extend(counted("tables-note-undated", pieces(&dated(Period::Undated))));
+    }
+    notes.extend(counted("tables-note-out-of-place", pieces(&|group| group.find.out_of_place)));
+    if published.withheld_pieces() > 0 {
+        notes.push(words.say_with(
+            "tables-note-withheld",
+            &[("n", published.withheld_pieces().into()), ("places", published.withheld_cells().into())],
+        ));
+    }
+    notes
 }
 
 /// Pieces by parish: those in cells shared by area, and those shown by their parish alone. In order of
-/// name; parishes without finds included.
-pub fn finds_by_parish(_published: &Published, _partition: &Partition<'_>) -> Vec<(String, f64)> {
-    todo!("helper: analyse")
+/// name; parishes without finds included. Pieces whose cell no parish reaches are in none.
+pub fn finds_by_parish(published: &Published, partition: &Partition<'_>) -> Vec<(String, f64)> {
+    let mut counts: BTreeMap<String, f64> =
+        partition.parish_names().into_iter().map(|name| (name.to_owned(), 0.0)).collect();
+    for Group { find, pieces } in groups(published) {
+        for (name, share) in parishes(find, partition) {
+            if let Some(name) = name {
+                *counts.entry(name).or_default() += pieces as f64 * share;
+            }
+        }
+    }
+    counts.into_iter().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::largest_remainders;
+
+    #[test]
+    fn remainders_by_hand() {
+        assert_eq!(largest_remainders(&[1.5, 2.25, 0.25]), [2, 2, 0]);
+        assert_eq!(largest_remainders(&[1.0 / 3.0, 1.0 / 3.0, 1.0 / 3.0]), [1, 0, 0], "alike: the first");
+        assert_eq!(largest_remainders(&[0.999_999_999_9, 2.000_000_000_1]), [1, 2]);
+        assert_eq!(largest_remainders(&[0.4, 0.4, 0.2]), [1, 0, 0]);
+        assert_eq!(largest_remainders(&[]), Vec::<u64>::new());
+    }
 }

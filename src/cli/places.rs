@@ -116,7 +116,8 @@ pub(super) fn length(metres: f64, language: Language) -> String {
     }
     let decimals = match metres.log10().floor() as i32 {
         2.. => 0,
-        order => (1 - order).clamp(0, 6) as usize,
+        // Nothing at all has no order: `1 - order` would overflow.
+        order => 1_i32.saturating_sub(order).clamp(0, 6) as usize,
     };
     let whole = format!("{metres:.decimals$}").trim_end_matches('0').ends_with('.');
     format!("{} m", words.number(metres, if whole { 0 } else { decimals }))

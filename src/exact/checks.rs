@@ -8,7 +8,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 
-use super::register::{Doubt, Matter, Problem, Register};
+use super::register::{Doubt, Field, Matter, Problem, Register};
 use super::{ExactFind, find::ExactPlace};
 
 /// A place given within this, metres, is one that somebody stood at.
@@ -24,7 +24,13 @@ pub(super) fn within(register: &mut Register) {
     repeated(&register.finds, &mut found);
     bags_and_tools(&register.finds, &mut found);
     one_reference(&register.finds, &mut found);
-    for problem in found {
+    for mut problem in found {
+        let fields: &[Field] = match problem.matter {
+            Matter::Doubt(Doubt::OneReference) => &[Field::Place, Field::Easting, Field::Latitude],
+            Matter::Doubt(Doubt::CountedTwice) => &[Field::Note],
+            _ => &[Field::Number],
+        };
+        problem.column = register.heading(problem.file, fields);
         register.problems.add(problem);
     }
 }
@@ -200,10 +206,9 @@ fn one_reference(finds: &[ExactFind], found: &mut Vec<Problem>) {
     for find in finds {
         let Some((first, _)) = precise(find).and_then(|key| places.get(&key)) else { continue };
         let Some((_, days)) = many.get_mut(first) else { continue };
-        if let Some(date) = find.more.as_ref().and_then(|more| more.date.clone()) {
-            if days.len() < 50 {
-                days.insert(date);
-            }
+        let date = find.more.as_ref().and_then(|more| more.date.as_ref());
+        if let Some(date) = date.filter(|_| days.len() < 2) {
+            days.insert(date.clone());
         }
     }
     for (first, (rows, days)) in many {

@@ -4,9 +4,9 @@
 use geo::{BoundingRect, Coord, Intersects, MultiPolygon, Point, Rect};
 
 use super::find::ExactPlace;
-use super::register::{Doubt, Matter, Problem, Register};
+use super::register::{Doubt, Field, Matter, Problem, Register};
 use super::releasing::Placer;
-use super::{ExactFind, Tally};
+use super::{ExactFind, Reason, Tally};
 use crate::coordinates::{Cell, Converter, System};
 use crate::fault::Result;
 use crate::ground::{Ground, Partition};
@@ -57,7 +57,14 @@ impl Register {
                 }
             }
         }
-        for problem in found {
+        for mut problem in found {
+            let fields: &[Field] = match problem.matter {
+                Matter::SetAside(Reason::ParishUnknown) | Matter::Doubt(Doubt::OtherParish) => {
+                    &[Field::Parish]
+                }
+                _ => &[Field::Place, Field::Easting, Field::Latitude],
+            };
+            problem.column = self.heading(problem.file, fields);
             self.problems.add(problem);
         }
         self.problems.sort();

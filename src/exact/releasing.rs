@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use super::find::{ExactFind, ExactPlace, More};
 use super::{Details, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally};
 use crate::coordinates::notation::cut_places;
-use crate::coordinates::{Cell, Converter, Operation, Position, System};
+use crate::coordinates::{Cell, Converter, Operation, System};
 use crate::fault::Result;
 use crate::ground::Partition;
 use crate::study::vocabulary::{Setting, Standing};

@@ -33,8 +33,6 @@ pub enum Reason {
     TotalLine,
     /// A heading between rows (a year, a field's name).
     Heading,
-    /// The same find is recorded twice.
-    Duplicate,
     /// The row is damaged (too many cells, or an open quote).
     Damaged,
 }
@@ -72,7 +70,6 @@ impl Reason {
             Self::Natural => "natural",
             Self::TotalLine => "total-line",
             Self::Heading => "heading",
-            Self::Duplicate => "duplicate",
             Self::Damaged => "damaged",
         }
     }

@@ -9,11 +9,73 @@ use rstar::{AABB, PointDistance, RTree};
 /// An edge in the index: two ends, and which shape and which edge of it.
 type Edge = GeomWithData<TreeLine<[f64; 2]>, (u32, u32)>;
 
-/// Edges of shapes numbered from 0, indexed for look-ups in logarithmic time (an R-tree, bulk loaded).
+/// Edges of shapes numbered from 0, indexed twice: an R-tree for what is near, slabs for what holds a
+/// place.
 #[derive(Debug, Clone)]
 pub struct Edges {
     tree: RTree<Edge>,
+    slabs: Slabs,
 }
+
+/// The edges that cross each of many thin slabs from west to east: a place is held by the shapes whose
+/// edges cross its own latitude an odd number of times to the east of it.
+#[derive(Debug, Clone, Default)]
+struct Slabs {
+    south: f64,
+    height: f64,
+    slabs: Vec<Vec<Crossing>>,
+}
+
+/// An edge from its lower to its upper end, so that both shapes on an edge reckon the same crossing.
+#[derive(Debug, Clone, Copy)]
+struct Crossing {
+    low: Coord<f64>,
+    high: Coord<f64>,
+    shape: u32,
+}
+
+/// Slabs beyond this many would each be thinner than they are worth.
+const MOST_SLABS: usize = 4_096;
+
+impl Slabs {
+    fn of(edges: &[Edge]) -> Self {
+        let crossings = edges.iter().filter_map(|edge| {
+            let ([x1, y1], [x2, y2]) = (edge.geom().from, edge.geom().to);
+            let (one, two) = (Coord { x: x1, y: y1 }, Coord { x: x2, y: y2 });
+            let (low, high) = if y1 < y2 { (one, two) } else { (two, one) };
+            (low.y < high.y).then_some(Crossing { low, high, shape: edge.data.0 })
+        });
+        let crossings: Vec<Crossing> = crossings.collect();
+        let south = crossings.iter().map(|c| c.low.y).fold(f64::INFINITY, f64::min);
+        let north = crossings.iter().map(|c| c.high.y).fold(f64::NEG_INFINITY, f64::max);
+        if crossings.is_empty() {
+            return Self::default();
+        }
+        let count = crossings.len().clamp(1, MOST_SLABS);
+        let height = (north - south) / count as f64;
+        let mut slabs = vec![Vec::new(); count];
+        let index = |y: f64| (((y - south) / height) as usize).min(count - 1);
+        for crossing in crossings {
+            for slab in &mut slabs[index(crossing.low.y)..=index(crossing.high.y)] {
+                slab.push(crossing);
+            }
+        }
+        Self { south, height, slabs }
+    }
+
+    fn at(&self, y: f64) -> &[Crossing] {
+        let index = (y - self.south) / self.height;
+        // Where there is no slab at all, `index` is no number.
+        if index.is_nan() || index < 0.0 {
+            return &[];
+        }
+        // The north edge of the last slab belongs to no edge's half-open span.
+        self.slabs.get(index as usize).map_or(&[], Vec::as_slice)
+    }
+}
+
+/// Distances that differ by less than this are alike, metres.
+const ALIKE_M: f64 = 1e-6;
 
 /// What lies nearest to a place.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -36,7 +98,7 @@ impl Edges {
                 edges.push(Edge::new(line, (shape, number)));
             }
         }
-        Self { tree: RTree::bulk_load(edges) }
+        Self { slabs: Slabs::of(&edges), tree: RTree::bulk_load(edges) }
     }
 
     /// Whether it holds no edge.
@@ -48,16 +110,10 @@ impl Edges {
     /// its lower end and not its upper one, so where shapes share an edge every place is in one of them.
     pub fn holding(&self, x: f64, y: f64) -> BTreeSet<usize> {
         let mut odd = BTreeSet::new();
-        let ray = AABB::from_corners([x, y], [f64::MAX, y]);
-        for edge in self.tree.locate_in_envelope_intersecting(&ray) {
-            let ([x1, y1], [x2, y2]) = (edge.geom().from, edge.geom().to);
-            if (y1 > y) == (y2 > y) {
-                continue;
-            }
-            // From the lower end, so that both shapes on an edge reckon the same crossing.
-            let ((xl, yl), (xh, yh)) = if y1 < y2 { ((x1, y1), (x2, y2)) } else { ((x2, y2), (x1, y1)) };
-            if x < xl + (xh - xl) * ((y - yl) / (yh - yl)) {
-                let shape = edge.data.0 as usize;
+        for Crossing { low, high, shape } in self.slabs.at(y) {
+            let spans = low.y <= y && y < high.y;
+            if spans && x < low.x + (high.x - low.x) * ((y - low.y) / (high.y - low.y)) {
+                let shape = *shape as usize;
                 if !odd.remove(&shape) {
                     odd.insert(shape);
                 }
@@ -69,13 +125,10 @@ impl Edges {
     /// The edge nearest to a place. Of those equally near (within a micrometre), the one of the lowest
     /// shape, then the lowest edge. `None` when there is no edge.
     pub fn nearest(&self, x: f64, y: f64) -> Option<Near> {
-        let mut near = self.tree.nearest_neighbor_iter_with_distance_2(&[x, y]);
-        let (first, distance_2) = near.next()?;
-        let distance_m = distance_2.sqrt();
-        let (shape, edge) = near
-            .take_while(|(_, other)| other.sqrt() <= distance_m + 1e-6)
-            .map(|(edge, _)| edge.data)
-            .fold(first.data, Ord::min);
+        let first = self.tree.nearest_neighbor(&[x, y])?;
+        let distance_m = first.distance_2(&[x, y]).sqrt();
+        let alike = self.tree.locate_within_distance([x, y], (distance_m + ALIKE_M).powi(2));
+        let (shape, edge) = alike.map(|edge| edge.data).fold(first.data, Ord::min);
         Some(Near { shape: shape as usize, edge: edge as usize, distance_m })
     }
 
@@ -139,6 +192,27 @@ mod tests {
         assert_eq!(edges.holding(3.0, 5.0).into_iter().collect::<Vec<_>>(), [0]);
         assert_eq!(edges.holding(15.0, 5.0).into_iter().collect::<Vec<_>>(), [1]);
         assert!(edges.holding(25.0, 5.0).is_empty() && edges.holding(-1.0, 5.0).is_empty());
+    }
+
+    #[test]
+    fn a_crooked_shape_holds_what_a_slow_test_says() {
+        use geo::Contains;
+        let ring: Vec<(f64, f64)> = (0..700)
+            .map(|i| {
+                let t = std::f64::consts::TAU * f64::from(i) / 700.0;
+                let r = 100.0 + 30.0 * (9.0 * t).sin() + 7.0 * (53.0 * t).cos();
+                (r * t.cos(), r * t.sin())
+            })
+            .collect();
+        let shape = Polygon::new(ring.into(), vec![]);
+        let edges = Edges::of([shape.lines_iter()]);
+        for i in -70..70 {
+            for j in -70..70 {
+                let (x, y) = (2.03 * f64::from(i), 2.07 * f64::from(j));
+                let held = !edges.holding(x, y).is_empty();
+                assert_eq!(held, shape.contains(&geo::Point::new(x, y)), "{x} {y}");
+            }
+        }
     }
 
     #[test]

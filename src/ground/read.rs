@@ -61,10 +61,10 @@ impl Ground {
 
     fn add(&mut self, spec: &LayerSpec, root: &Path) -> Result<()> {
         self.fill(spec, root).map_err(|fault| fault.in_file(&spec.file))?;
-        if let Some(credit) = &spec.credit {
-            if !self.credits.contains(credit) {
-                self.credits.push(credit.clone());
-            }
+        if let Some(credit) = &spec.credit
+            && !self.credits.contains(credit)
+        {
+            self.credits.push(credit.clone());
         }
         Ok(())
     }

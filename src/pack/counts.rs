@@ -1,14 +1,15 @@
 //! How counts may be told: in a cell as a band, in the study's totals exactly.
 //!
 //! The figure of one cell is told as a band to an audience that may publish. The same holds for a
-//! concentration, which can be a single cell; from fifty pieces on it is told to the nearest ten, since
-//! the table of concentrations would otherwise be all "50+".
+//! concentration whose finds lie in a single cell; one of several cells is a total and told exactly.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::Contents;
 use super::records::Datum;
-use crate::exact::band;
+use crate::analyse::Concentration;
+use crate::coordinates::Cell;
+use crate::exact::{CellSummary, band};
 use crate::study::vocabulary::Term;
 use crate::study::{Attribute, PublicStudy};
 use crate::words::Words;
@@ -21,13 +22,15 @@ pub(super) struct Counts<'a> {
     shown: bool,
     /// Counts of cells are shown exactly.
     exact: bool,
+    cells: &'a [CellSummary],
 }
 
 impl<'a> Counts<'a> {
     pub fn of(contents: &Contents<'a>) -> Self {
         let agreement = &contents.study.agreement;
         let shown = agreement.show.contains(&Attribute::Count);
-        Self { study: contents.study, shown, exact: shown && !agreement.for_publication }
+        let exact = shown && !agreement.for_publication;
+        Self { study: contents.study, shown, exact, cells: contents.published.cells() }
     }
 
     /// Whether counts of cells are told exactly.
@@ -44,18 +47,15 @@ impl<'a> Counts<'a> {
         }
     }
 
-    /// The pieces of a concentration, in words: "10–49", "about 120", or the figure itself.
-    pub fn patch(self, pieces: u64) -> Option<String> {
-        let words = Words::of(self.study.language);
-        Some(match (self.shown, self.exact) {
-            (false, _) => return None,
-            (true, true) => words.number(pieces as f64, 0),
-            (true, false) if pieces < 50 => band(pieces).to_owned(),
-            (true, false) => {
-                let tens = (pieces + 5) / 10 * 10;
-                words.say_with("pack-about", &[("n", tens.into())])
-            }
-        })
+    /// The pieces of a concentration, in words: the figure, or its band where they lie in one cell.
+    pub fn patch(self, patch: &Concentration, pieces: u64) -> Option<String> {
+        let cells: BTreeSet<&Cell> = patch.cells.iter().collect();
+        let held = self.cells.iter().filter(|summary| cells.contains(&summary.cell)).count();
+        match (self.shown, self.exact || held > 1) {
+            (false, _) => None,
+            (true, true) => Some(Words::of(self.study.language).number(pieces as f64, 0)),
+            (true, false) => Some(band(pieces).to_owned()),
+        }
     }
 
     /// The classes or periods present, each with its pieces: "Flake (10–49); Blade (1–2)". In the order

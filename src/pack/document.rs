@@ -4,9 +4,10 @@
 use serde::Serialize;
 
 use super::Contents;
+use super::manifest::precision;
 use super::records::Records;
 use super::tables::{is_figures, said};
-use crate::analyse::Table;
+use crate::analyse::{Table, Value};
 use crate::sheet::Sheet;
 use crate::words::{Language, Words};
 
@@ -28,9 +29,9 @@ pub(super) struct Document {
     pub date: (i32, u8, u8),
     pub labels: Labels,
     pub sections: Vec<Section>,
-    /// SVG of each figure, by its name.
+    /// The sheet of each figure, in order.
     #[serde(skip)]
-    pub pictures: Vec<(String, String)>,
+    pub pictures: Vec<Sheet>,
 }
 
 /// Words that the templates set themselves.
@@ -67,8 +68,10 @@ pub(super) enum Block {
     Heading {
         text: String,
     },
+    /// `short`: every item is a few words, so that two stand side by side.
     List {
         items: Vec<String>,
+        short: bool,
     },
     /// Figures to take in at a glance, each with its label.
     Numbers {
@@ -110,7 +113,7 @@ pub(super) struct Builder<'a> {
     pub words: &'static Words,
     pub contents: &'a Contents<'a>,
     sections: Vec<Section>,
-    pictures: Vec<(String, String)>,
+    pictures: Vec<Sheet>,
     tables: usize,
 }
 
@@ -143,12 +146,18 @@ impl<'a> Builder<'a> {
         self.add(Block::Paragraph { text });
     }
 
-    /// Adds a table with the next number.
+    /// Adds a list.
+    pub fn list(&mut self, items: Vec<String>) {
+        let short = items.len() > 5 && items.iter().all(|item| item.chars().count() < 66);
+        self.add(Block::List { items, short });
+    }
+
+    /// Adds a table with the next number. One that is wider than long is turned round, and columns that
+    /// hold nothing are left out: a page is not a spreadsheet.
     pub fn table(&mut self, table: &Table) {
         self.tables += 1;
-        let row = |values: &[crate::analyse::Value]| {
-            values.iter().map(|value| said(value, self.words)).collect::<Vec<_>>()
-        };
+        let table = &fitted(table);
+        let row = |values: &[Value]| values.iter().map(|value| said(value, self.words)).collect::<Vec<_>>();
         let block = TableBlock {
             number: self.tables,
             caption: table.title.clone(),
@@ -192,11 +201,17 @@ impl<'a> Builder<'a> {
 
     /// Adds a sheet as a figure with the next number.
     pub fn figure(&mut self, sheet: &Sheet) {
-        self.pictures.push((sheet.name.clone(), sheet.svg.clone()));
+        self.pictures.push(sheet.clone());
         self.add(Block::Figure {
             number: self.pictures.len(),
             name: sheet.name.clone(),
-            caption: sheet.title.clone(),
+            caption: self.words.say_with(
+                "pack-figure-caption",
+                &[
+                    ("title", sheet.title.clone().into()),
+                    ("precision", precision(self.contents, self.contents.study.agreement.precision).into()),
+                ],
+            ),
             alt: sheet.description.clone(),
             width_mm: sheet.width_mm,
             height_mm: sheet.height_mm,
@@ -229,6 +244,46 @@ impl<'a> Builder<'a> {
     }
 }
 
+/// Columns beyond which a table is turned round where that helps.
+const MANY_COLUMNS: usize = 12;
+
+/// A table as it goes on a page.
+fn fitted(table: &Table) -> Table {
+    let mut table = table.clone();
+    let empty = |table: &Table, column: usize| {
+        let mut rows = table.rows.iter().chain(&table.totals);
+        !table.rows.is_empty() && rows.all(|row| matches!(row.get(column), None | Some(Value::Empty)))
+    };
+    for column in (1..table.headings.len()).rev().filter(|column| empty(&table, *column)).collect::<Vec<_>>()
+    {
+        table.headings.remove(column);
+        for row in table.rows.iter_mut().chain(&mut table.totals) {
+            if column < row.len() {
+                row.remove(column);
+            }
+        }
+    }
+    if table.headings.len() <= MANY_COLUMNS || table.rows.len() + 2 >= table.headings.len() {
+        return table;
+    }
+    let all: Vec<&Vec<Value>> = table.rows.iter().chain(&table.totals).collect();
+    let label = |value: Option<&Value>| match value {
+        Some(Value::Text(text)) => text.clone(),
+        _ => String::new(),
+    };
+    // What the rows now are has no heading of its own; the caption says it.
+    let headings = std::iter::once(String::new()).chain(all.iter().map(|row| label(row.first()))).collect();
+    let mut rows: Vec<Vec<Value>> = (1..table.headings.len())
+        .map(|column| {
+            let cells = all.iter().map(|row| row.get(column).cloned().unwrap_or(Value::Empty));
+            std::iter::once(Value::Text(table.headings[column].clone())).chain(cells).collect()
+        })
+        .collect();
+    // A last column of totals becomes the row of totals.
+    let totals = if table.totals.is_some() { rows.pop() } else { None };
+    Table { headings, rows, totals, ..table }
+}
+
 impl Document {
     /// As data for a template, every text set in the habit of its language.
     pub fn data(&self) -> serde_json::Value {
@@ -252,5 +307,46 @@ fn french_spaces(data: &mut serde_json::Value) {
         serde_json::Value::Array(items) => items.iter_mut().for_each(french_spaces),
         serde_json::Value::Object(fields) => fields.values_mut().for_each(french_spaces),
         _ => {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::fitted;
+    use crate::analyse::{Table, Value};
+
+    fn table(rows: usize, columns: usize) -> Table {
+        let row = |name: String| {
+            std::iter::once(Value::Text(name)).chain((1..columns).map(|n| Value::Whole(n as u64))).collect()
+        };
+        Table {
+            name: "t".to_owned(),
+            title: "T".to_owned(),
+            headings: (0..columns).map(|n| format!("h{n}")).collect(),
+            rows: (0..rows).map(|n| row(format!("r{n}"))).collect(),
+            totals: Some(row("all".to_owned())),
+            notes: Vec::new(),
+        }
+    }
+
+    #[test]
+    fn a_wide_table_is_turned_round_and_keeps_every_value() {
+        let turned = fitted(&table(3, 20));
+        assert_eq!(turned.headings, ["", "r0", "r1", "r2", "all"]);
+        assert_eq!(turned.rows.len(), 18);
+        assert_eq!(turned.rows[4][0], Value::Text("h5".to_owned()));
+        assert!(turned.rows.iter().zip(1..).all(|(row, n)| row[1..].iter().all(|v| *v == Value::Whole(n))));
+        assert_eq!(turned.totals.unwrap()[0], Value::Text("h19".to_owned()));
+        // A long one stays as it is.
+        assert_eq!(fitted(&table(30, 20)), table(30, 20));
+    }
+
+    #[test]
+    fn columns_that_hold_nothing_are_left_out() {
+        let mut sparse = table(2, 4);
+        for row in sparse.rows.iter_mut().chain(&mut sparse.totals) {
+            row[2] = Value::Empty;
+        }
+        assert_eq!(fitted(&sparse).headings, ["h0", "h1", "h3"]);
     }
 }

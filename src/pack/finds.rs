@@ -41,11 +41,11 @@ const COLUMNS: &[(&str, Kind, Option<Attribute>)] = &[
     ("parish", Kind::Text, None),
     ("parish_of_cell", Kind::Text, Some(Attribute::Parish)),
     ("class", Kind::Text, Some(Attribute::Class)),
-    ("class_as_written", Kind::Text, Some(Attribute::Class)),
+    ("class_as_written", Kind::Text, Some(Attribute::Written)),
     ("period", Kind::Text, Some(Attribute::Period)),
-    ("period_as_written", Kind::Text, Some(Attribute::Period)),
+    ("period_as_written", Kind::Text, Some(Attribute::Written)),
     ("pieces", Kind::Text, Some(Attribute::Count)),
-    ("count_rough", Kind::Text, Some(Attribute::Count)),
+    ("count_rough", Kind::Text, Some(Attribute::Written)),
     ("marks", Kind::Text, Some(Attribute::Marks)),
     ("strength", Kind::Text, Some(Attribute::Strength)),
     ("setting", Kind::Text, Some(Attribute::Setting)),
@@ -171,8 +171,8 @@ impl<'a> Reader<'a> {
             "easting_m" => whole(cell.map(Cell::west_m)),
             "northing_m" => whole(cell.map(Cell::south_m)),
             "side_m" => cell.map_or(Datum::Nothing, |cell| Datum::Whole(i64::from(cell.side_m))),
-            "held_m" => Datum::real(more.held_m, 0),
-            "uncertainty_m" => Datum::real(more.uncertainty_m, 0),
+            "held_m" => Datum::real(more.held_m, 1),
+            "uncertainty_m" => Datum::real(more.uncertainty_m, 1),
             "written_system" => Datum::text(more.written_system.as_deref()),
             "operation" => Datum::text(more.operation.as_deref()),
             "parish" => match &find.place {
@@ -292,4 +292,20 @@ pub(super) fn percent(words: &Words, share: f64) -> String {
         p => words.number(p, 0),
     };
     words.say_with("pack-percent", &[("n", text.into())])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::natural;
+
+    #[test]
+    fn numbers_inside_texts_sort_by_value() {
+        let mut numbers =
+            ["A10", "a2", "12", "2", "02", "2b", "", "99999999999999999999999999999999999999999"];
+        numbers.sort_by_key(|text| natural(text));
+        assert_eq!(
+            numbers,
+            ["", "02", "2", "2b", "12", "99999999999999999999999999999999999999999", "a2", "A10"]
+        );
+    }
 }

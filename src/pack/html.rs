@@ -14,8 +14,10 @@ pub(super) fn page(document: &Document) -> Result<Vec<u8>> {
     environment.set_trim_blocks(true);
     environment.set_lstrip_blocks(true);
     environment.add_template("page.html", include_str!("report/page.html")).map_err(failed)?;
-    let pictures: std::collections::BTreeMap<&str, String> =
-        document.pictures.iter().map(|(name, svg)| (name.as_str(), data_uri(svg))).collect();
+    let mut pictures = std::collections::BTreeMap::new();
+    for sheet in &document.pictures {
+        pictures.insert(sheet.name.as_str(), data_uri(&crate::sheet::outlined(sheet)?));
+    }
     let style = include_str!("report/page.css");
     let template = environment.get_template("page.html").map_err(failed)?;
     let html = template.render(context! { document => document.data(), pictures, style }).map_err(failed)?;

@@ -3,8 +3,6 @@
 //! Built from plain elements rather than the library's typed ones: those put the geometry before the
 //! style, which the schema does not allow, and several inner rings into one boundary.
 
-use std::collections::HashMap;
-
 use kml::types::Element;
 use kml::{Kml, KmlWriter};
 
@@ -14,6 +12,8 @@ use super::records::{Datum, Records};
 use crate::coordinates::{Converter, System};
 use crate::fault::{Fault, Result};
 use crate::words::Words;
+
+// An element's attributes are kept without order; each here has one at most, so the bytes repeat.
 
 /// Fill of squares by how many pieces they hold, as KML writes colours (alpha, blue, green, red).
 const FILLS: [(&str, &str); 4] =
@@ -107,11 +107,11 @@ fn polygon(polygon: &geo::Polygon<f64>) -> Element {
 }
 
 fn node(name: &str, children: Vec<Element>) -> Element {
-    Element { name: name.to_owned(), attrs: HashMap::new(), content: None, children }
+    Element { name: name.to_owned(), children, ..Element::default() }
 }
 
 fn leaf(name: &str, text: &str) -> Element {
     // XML 1.0 knows no control characters, escaped or not.
     let text = text.chars().filter(|c| !c.is_control() || matches!(c, '\n' | '\t')).collect();
-    Element { name: name.to_owned(), attrs: HashMap::new(), content: Some(text), children: Vec::new() }
+    Element { name: name.to_owned(), content: Some(text), ..Element::default() }
 }

@@ -98,8 +98,8 @@ fn concentrations(contents: &Contents<'_>) -> Records {
         let values = columns.iter().map(|column| match column.name {
             "letter" => Datum::Text(patch.letter.clone()),
             "hectares" => Datum::Real(patch.hectares, 2),
-            "pieces" => Datum::text(counts.patch(patch.pieces)),
-            "may_hold" => Datum::text(counts.patch(patch.may_hold)),
+            "pieces" => Datum::text(counts.patch(patch, patch.pieces)),
+            "may_hold" => Datum::text(counts.patch(patch, patch.may_hold)),
             "classes" => counts.present(&patch.by_class),
             _ => counts.present(&patch.by_period),
         });

@@ -39,7 +39,7 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) -> Resul
     let (study, published) = (contents.study, contents.published);
     let agreement = &study.agreement;
     let language = study.language;
-    let names = |all: &[&str]| -> Value { all.iter().copied().collect::<Vec<_>>().into() };
+    let names = |all: &[&str]| -> Value { all.to_vec().into() };
     let tally = published.tally();
     let set_aside: serde_json::Map<String, Value> =
         tally.set_aside.iter().map(|(reason, rows)| (reason.name().to_owned(), json!(rows))).collect();

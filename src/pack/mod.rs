@@ -120,29 +120,38 @@ pub fn compose(contents: &Contents<'_>) -> Result<Pack> {
     }
     if contents.gives(Giving::Report) {
         let document = report::report(contents, pack.files.keys());
-        pack.add("report.html", html::page(&document)?);
-        pack.add("report.pdf", print::pdf(&document)?);
+        set(&mut pack, "report", &document)?;
     }
     readme::add(&mut pack, contents, readme::Kind::Pack);
     manifest::add(&mut pack, contents, manifest::Kind::Pack)?;
     Ok(pack)
 }
 
-/// Each sheet as SVG, PNG and PDF, drawn side by side and added in order.
+/// Sets a document for the screen and for paper, side by side.
+fn set(pack: &mut Pack, name: &str, document: &document::Document) -> Result<()> {
+    let (screen, paper) = rayon::join(|| html::page(document), || print::pdf(document));
+    pack.add(format!("{name}.html"), screen?);
+    pack.add(format!("{name}.pdf"), paper?);
+    Ok(())
+}
+
+/// Each sheet as SVG, PNG and PDF, drawn side by side and added in order. Text in the SVG is outlined:
+/// not every machine has its font.
 fn add_sheets(pack: &mut Pack, contents: &Contents<'_>) -> Result<()> {
     use rayon::prelude::*;
-    let drawn: Vec<_> = contents
+    let drawn: Vec<[Vec<u8>; 3]> = contents
         .sheets
         .par_iter()
         .map(|sheet| {
+            let svg = crate::sheet::outlined(sheet)?.into_bytes();
             let png = crate::sheet::png(sheet, contents.study.sheets.dpi)?;
-            Ok((png, crate::sheet::pdf(sheet, contents.study)?))
+            Ok([svg, png, crate::sheet::pdf(sheet, contents.study)?])
         })
         .collect::<Result<_>>()?;
-    for (sheet, (png, pdf)) in contents.sheets.iter().zip(drawn) {
-        pack.add(format!("maps/{}.svg", sheet.name), sheet.svg.as_bytes());
-        pack.add(format!("maps/{}.png", sheet.name), png);
-        pack.add(format!("maps/{}.pdf", sheet.name), pdf);
+    for (sheet, pictures) in contents.sheets.iter().zip(drawn) {
+        for (ending, bytes) in ["svg", "png", "pdf"].into_iter().zip(pictures) {
+            pack.add(format!("maps/{}.{ending}", sheet.name), bytes);
+        }
     }
     Ok(())
 }

@@ -25,7 +25,7 @@ pub(super) fn pdf(document: &Document) -> Result<Vec<u8>> {
     let failed = |why: String| Fault::new("pack-layer").with("name", "PDF").with("why", why);
     let data = serde_json::to_vec(&document.data()).map_err(|why| failed(why.to_string()))?;
     let pictures =
-        document.pictures.iter().map(|(name, svg)| (format!("/{name}.svg"), svg.as_bytes().to_vec()));
+        document.pictures.iter().map(|sheet| (format!("/{}.svg", sheet.name), sheet.svg.as_bytes().to_vec()));
     let files: Vec<(String, Vec<u8>)> =
         std::iter::once(("/document.json".to_owned(), data)).chain(pictures).collect();
     let engine = TypstEngine::builder()

@@ -30,7 +30,10 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) {
         }),
         "",
     );
-    let recipient = agreement.recipient.clone().unwrap_or_else(|| agreement.audience.clone());
+    let recipient = agreement.recipient.clone().unwrap_or_else(|| match agreement.for_publication {
+        true => words.say("pack-places-everyone"),
+        false => agreement.audience.clone(),
+    });
     let made = [
         ("program", format!("{} {}", env!("CARGO_PKG_NAME"), env!("CARGO_PKG_VERSION")).into()),
         ("recipient", recipient.into()),

@@ -216,7 +216,7 @@ fn register(page: &mut Builder<'_>) {
     );
     if !tally.set_aside.is_empty() {
         let rows = tally.set_aside.iter().map(|(reason, rows)| {
-            vec![Cell::Text(reason.label(contents.study.language)), Cell::Whole(*rows)]
+            vec![Cell::Text(capital(&reason.label(contents.study.language))), Cell::Whole(*rows)]
         });
         let table = Table {
             name: "set-aside".to_owned(),
@@ -280,11 +280,14 @@ fn places(page: &mut Builder<'_>) {
     if let Some(review) = agreement.review {
         items.push((words.say("pack-fact-review"), written_date(words, review)));
     }
+    for (_, value) in &mut items {
+        *value = capital(value);
+    }
     page.add(Block::Facts { items });
     let text = words.say("pack-places-withheld-heading");
     page.add(Block::Heading { text });
     page.say("pack-places-withheld");
-    page.add(Block::List { items: withheld(contents) });
+    page.list(withheld(contents));
     let published = contents.published;
     if published.withheld_pieces() > 0 {
         page.say_with(
@@ -293,6 +296,12 @@ fn places(page: &mut Builder<'_>) {
         );
     }
     page.say("pack-places-why");
+}
+
+/// With a capital at the start, for words that stand alone.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// The grid in words, with its code.
@@ -368,7 +377,7 @@ fn describe(page: &mut Builder<'_>, patch: &Concentration) {
         ("hectares", words.number(patch.hectares, decimals).into()),
         ("cells", patch.cells.len().into()),
     ];
-    let id = match counts.patch(patch.pieces) {
+    let id = match counts.patch(patch, patch.pieces) {
         Some(pieces) => {
             values.push(("pieces", pieces.into()));
             "pack-concentration-size"
@@ -376,7 +385,7 @@ fn describe(page: &mut Builder<'_>, patch: &Concentration) {
         None => "pack-concentration-size-alone",
     };
     let mut text = words.say_with(id, &values);
-    if let (true, Some(more)) = (patch.may_hold > 0, counts.patch(patch.may_hold)) {
+    if let (true, Some(more)) = (patch.may_hold > 0, counts.patch(patch, patch.may_hold)) {
         text.push(' ');
         text.push_str(&words.say_with("pack-concentration-may-hold", &[("pieces", more.into())]));
     }
@@ -452,9 +461,9 @@ fn method(page: &mut Builder<'_>) {
             &[("place", surface.left_out_of_place.into()), ("parish", surface.left_out_by_parish.into())],
         );
         let items = vec![
-            (words.say("pack-fact-kernel"), words.say("pack-method-kernel")),
+            (words.say("pack-fact-kernel"), capital(&words.say("pack-method-kernel"))),
             (words.say("pack-fact-bandwidth"), length(words, surface.bandwidth_m.round())),
-            (words.say("pack-fact-bandwidth-choice"), words.say(surface.bandwidth_method)),
+            (words.say("pack-fact-bandwidth-choice"), capital(&words.say(surface.bandwidth_method))),
             (words.say("pack-fact-pixel"), length(words, surface.pixel_m)),
             (words.say("pack-fact-density-pieces"), words.number(surface.pieces, 0)),
         ];
@@ -487,13 +496,13 @@ fn method(page: &mut Builder<'_>) {
     }
     let text = words.say("pack-method-sources");
     page.add(Block::Heading { text });
-    page.add(Block::List { items: sources.into_iter().map(|id| words.say(id)).collect() });
+    page.list(sources.into_iter().map(|id| words.say(id)).collect());
 }
 
 fn cautions(page: &mut Builder<'_>) {
     let words = page.words;
     page.section("cautions", "pack-report-cautions");
-    page.add(Block::List { items: CAUTIONS.iter().map(|id| words.say(id)).collect() });
+    page.list(CAUTIONS.iter().map(|id| words.say(id)).collect());
     page.say(match page.contents.study.country {
         Country::EnglandWales => "pack-law-england-wales",
         Country::Scotland => "pack-law-scotland",
@@ -529,7 +538,7 @@ fn citing(page: &mut Builder<'_>) {
     page.add(Block::Paragraph { text });
     if !contents.ground.credits.is_empty() {
         page.say("pack-citing-credits");
-        page.add(Block::List { items: contents.ground.credits.clone() });
+        page.list(contents.ground.credits.clone());
     }
 }
 

@@ -6,9 +6,10 @@ use super::finds::{Reader, fieldwork, in_order};
 use super::manifest::{length, precision};
 use super::records::Datum;
 use super::report::{CAUTIONS, byline};
-use super::{Contents, Pack, finds, html, manifest, print, readme};
+use super::{Contents, Pack, finds, manifest, readme};
 use crate::fault::Result;
-use crate::words::{Value, Words};
+use crate::study::vocabulary::fold;
+use crate::words::Words;
 
 /// The printed sheet lists at most this many finds; the files hold them all, and the sheet says so.
 const MOST_PRINTED: usize = 5_000;
@@ -17,9 +18,8 @@ const MOST_PRINTED: usize = 5_000;
 pub fn submission(contents: &Contents<'_>) -> Result<Pack> {
     let mut pack = Pack { restricted: !contents.study.agreement.for_publication, ..Pack::default() };
     finds::add(&mut pack, contents, "")?;
-    let document = document(contents);
-    pack.add("submission.html", html::page(&document)?);
-    pack.add("submission.pdf", print::pdf(&document)?);
+    super::add_sheets(&mut pack, contents)?;
+    super::set(&mut pack, "submission", &document(contents))?;
     readme::add(&mut pack, contents, readme::Kind::Submission);
     manifest::add(&mut pack, contents, manifest::Kind::Submission)?;
     Ok(pack)
@@ -52,7 +52,8 @@ fn document(contents: &Contents<'_>) -> Document {
     let operations = operations(contents);
     if !operations.is_empty() {
         page.say("pack-submission-operations");
-        page.add(super::document::Block::List { items: operations });
+        let numbered = operations.iter().enumerate().map(|(index, told)| format!("{}. {told}", index + 1));
+        page.list(if operations.len() > 1 { numbered.collect() } else { operations.clone() });
     }
 
     page.section("fieldwork", "pack-submission-fieldwork");
@@ -74,11 +75,18 @@ fn document(contents: &Contents<'_>) -> Document {
     if published.finds().len() > MOST_PRINTED {
         page.say_with("pack-submission-too-many", &[("n", MOST_PRINTED.into())]);
     }
-    add_finds(&mut page, contents);
+    add_finds(&mut page, contents, &operations);
+
+    if !contents.sheets.is_empty() {
+        page.section("maps", "pack-report-maps");
+        for sheet in contents.sheets {
+            page.figure(sheet);
+        }
+    }
 
     page.section("cautions", "pack-report-cautions");
     let items = CAUTIONS.iter().map(|id| words.say(id)).collect();
-    page.add(super::document::Block::List { items });
+    page.list(items);
     let byline = byline(contents);
     page.finish("pack-submission-title", byline, true)
 }
@@ -90,81 +98,99 @@ fn operations(contents: &Contents<'_>) -> Vec<String> {
 }
 
 /// One row a find, its values gathered under few headings so that a row fits the page.
-fn add_finds(page: &mut Builder<'_>, contents: &Contents<'_>) {
+fn add_finds(page: &mut Builder<'_>, contents: &Contents<'_>, operations: &[String]) {
     let words = page.words;
     let mut reader = Reader::new(contents);
     let mut rows = Vec::new();
     for find in in_order(contents).into_iter().take(MOST_PRINTED) {
         let mut value = |column: &str| reader.value(find, column);
-        let mut line = |id: &str, columns: &[&str]| {
-            let values: Vec<Datum> = columns.iter().map(|column| value(column)).collect();
-            labelled(words, id, columns, &values)
+        let mut say = |id: &str, column: &str| said(words, id, column, &value(column));
+        // Which of several operations, by its number in the list above.
+        let operation = say("", "operation").and_then(|told| {
+            let number = operations.iter().position(|operation| *operation == told)? + 1;
+            (operations.len() > 1)
+                .then(|| words.say_with("pack-sheet-operation", &[("number", number.to_string().into())]))
+        });
+        let corner = [say("", "easting_m"), say("", "northing_m")];
+        let corner = if let [Some(east), Some(north)] = corner {
+            Some(words.say_with("pack-sheet-corner", &[("east", east.into()), ("north", north.into())]))
+        } else {
+            None
         };
         rows.push(vec![
-            lines([line("", &["number"])]),
+            lines([say("", "number")]),
             lines([
-                line("", &["reference"]),
-                line("pack-sheet-corner", &["easting_m", "northing_m"]),
-                line("pack-sheet-side", &["side_m"]),
-                line("pack-sheet-held", &["held_m"]),
-                line("pack-sheet-uncertainty", &["uncertainty_m"]),
-                line("", &["parish"]),
+                joined(" · ", [say("", "reference"), corner]),
+                joined(
+                    ", ",
+                    [
+                        say("pack-sheet-side", "side_m"),
+                        say("pack-sheet-held", "held_m"),
+                        say("pack-sheet-uncertainty", "uncertainty_m"),
+                    ],
+                ),
+                joined("; ", [say("", "parish"), operation]),
             ]),
             lines([
-                line("", &["class"]),
-                line("pack-sheet-as-written", &["class_as_written"]),
-                line("", &["period"]),
-                line("pack-sheet-period-as-written", &["period_as_written"]),
+                as_written(words, say("", "class"), say("", "class_as_written")),
+                as_written(words, say("", "period"), say("", "period_as_written")),
             ]),
-            lines([line("", &["pieces"]), line("", &["count_rough"])]),
-            lines([line("", &["marks"]), line("pack-sheet-strength", &["strength"])]),
-            lines([line("", &["setting"]), line("", &["standing"])]),
+            lines([joined(", ", [say("", "pieces"), say("", "count_rough")])]),
+            lines([say("", "marks"), say("pack-sheet-strength", "strength")]),
+            lines([say("", "setting"), say("", "standing")]),
             lines([
-                line("", &["material"]),
-                line("pack-sheet-length", &["length_mm"]),
-                line("pack-sheet-weight", &["weight_g"]),
+                say("", "material"),
+                joined(", ", [say("pack-sheet-length", "length_mm"), say("pack-sheet-weight", "weight_g")]),
             ]),
             lines([
-                line("", &["date"]),
-                line("", &["finder"]),
-                line("pack-sheet-looked-at-by", &["looked_at_by"]),
-                line("pack-sheet-kept-at", &["kept_at"]),
-                line("pack-sheet-permission", &["permission"]),
+                joined(", ", [say("", "date"), say("", "finder")]),
+                say("pack-sheet-looked-at-by", "looked_at_by"),
+                joined(
+                    "; ",
+                    [say("pack-sheet-kept-at", "kept_at"), say("pack-sheet-permission", "permission")],
+                ),
             ]),
-            lines([line("", &["note"])]),
+            lines([say("", "note")]),
         ]);
     }
     let headings = ["number", "place", "what", "pieces", "marks", "lay", "measures", "people", "note"]
         .iter()
         .map(|name| words.say(&format!("pack-sheet-heading-{name}")))
         .collect();
-    let widths = vec![1.1, 2.2, 2.0, 0.8, 1.7, 1.4, 1.4, 2.0, 1.7];
+    let widths = vec![1.0, 3.3, 2.4, 0.8, 1.9, 1.3, 1.3, 2.5, 1.5];
     page.lines(words.say("pack-layer-finds"), headings, widths, rows);
 }
 
-/// A line of a cell: its values after what they are. `None` when there is nothing to say.
-fn labelled(words: &Words, id: &str, columns: &[&str], values: &[Datum]) -> Option<String> {
-    if values.iter().any(|value| matches!(value, Datum::Nothing)) {
-        return None;
+/// A value, or a phrase that holds it as `$value`. `None` when there is nothing to say.
+fn said(words: &Words, id: &str, column: &str, value: &Datum) -> Option<String> {
+    let text = match (column, value) {
+        (_, Datum::Nothing) => return None,
+        ("side_m" | "held_m" | "uncertainty_m", Datum::Whole(n)) => length(words, *n as f64),
+        ("side_m" | "held_m" | "uncertainty_m", Datum::Real(n, _)) => {
+            // Under ten metres a tenth matters; above, it would say more than is known.
+            length(words, if *n < 10.0 { (n * 10.0).round() / 10.0 } else { n.round() })
+        }
+        // Coordinates are written without grouping, as they are read out.
+        (_, Datum::Whole(_)) => value.plain(),
+        _ => value.said(words),
+    };
+    Some(if id.is_empty() { text } else { words.say_with(id, &[("value", text.into())]) })
+}
+
+/// What a find was understood as, with what was written where that says more.
+fn as_written(words: &Words, term: Option<String>, written: Option<String>) -> Option<String> {
+    match (term, written) {
+        (Some(term), Some(written)) if fold(&term) == fold(&written) => Some(term),
+        (Some(term), Some(written)) => Some(
+            words.say_with("pack-sheet-as-written", &[("term", term.into()), ("written", written.into())]),
+        ),
+        (term, written) => term.or(written),
     }
-    if id.is_empty() {
-        return values.first().map(|value| value.said(words));
-    }
-    let arguments: Vec<(&str, Value)> = columns
-        .iter()
-        .zip(values)
-        .map(|(column, value)| {
-            let text = match (*column, value) {
-                // Coordinates and references are written without grouping.
-                ("easting_m" | "northing_m", value) => value.plain(),
-                ("side_m" | "held_m" | "uncertainty_m", Datum::Whole(n)) => length(words, *n as f64),
-                ("side_m" | "held_m" | "uncertainty_m", Datum::Real(n, _)) => length(words, *n),
-                (_, value) => value.said(words),
-            };
-            (*column, text.into())
-        })
-        .collect();
-    Some(words.say_with(id, &arguments))
+}
+
+fn joined<const N: usize>(between: &str, all: [Option<String>; N]) -> Option<String> {
+    let parts: Vec<String> = all.into_iter().flatten().collect();
+    (!parts.is_empty()).then(|| parts.join(between))
 }
 
 fn lines<const N: usize>(all: [Option<String>; N]) -> Vec<String> {

@@ -145,6 +145,7 @@ fn sheet_name(title: &str, taken: &[String]) -> String {
             |c| if matches!(c, '[' | ']' | ':' | '*' | '?' | '/' | '\\') || c.is_control() { ' ' } else { c },
         )
         .collect();
+    let clean = if clean.trim().is_empty() { "1".to_owned() } else { clean };
     let clean = clean.trim_matches(|c: char| c == '\'' || c.is_whitespace());
     let short = |most: usize| clean.chars().take(most).collect::<String>().trim_end().to_owned();
     let free =
@@ -153,4 +154,18 @@ fn sheet_name(title: &str, taken: &[String]) -> String {
         .chain((2..).map(|number| format!("{} {number}", short(26))))
         .find(free)
         .unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::sheet_name;
+
+    #[test]
+    fn sheet_names_keep_the_rules() {
+        let taken = ["Notes".to_owned(), "Pieces  class by period".to_owned()];
+        assert_eq!(sheet_name("Pieces: class by period", &taken), "Pieces  class by period 2");
+        assert_eq!(sheet_name("'notes'", &taken), "notes 2");
+        assert!(sheet_name(&"long ".repeat(20), &taken).chars().count() <= 31);
+        assert_eq!(sheet_name("[]", &taken), "1");
+    }
 }

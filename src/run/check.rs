@@ -2,7 +2,6 @@
 //! each audience would be shown. For the register's owner alone.
 
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
 use std::path::Path;
 
 use serde_json::{Value as Json, json};
@@ -31,6 +30,9 @@ pub struct Checked {
 pub fn check(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Checked> {
     progress.step("step-study");
     let study = Study::load(path)?;
+    // A study without a public audience is checked for its first.
+    let first = study.audiences().next().unwrap_or(audience);
+    let audience = if audience == "public" && study.audience(audience).is_err() { first } else { audience };
     let public = study.audience(audience)?;
     progress.step("step-ground");
     let ground = Ground::read_with_private(public, &study.private)?;
@@ -191,8 +193,11 @@ impl Report<'_> {
                 line(out, &format!("  {hint}"));
             }
             let listed = by_matter.get(matter).map_or(&[][..], Vec::as_slice);
+            let mut said = None;
             for problem in listed {
-                self.problem(problem, out);
+                // What was said of the row before need not be said again.
+                self.problem(problem, said != Some(problem.detail.as_ref()), out);
+                said = Some(problem.detail.as_ref());
             }
             let more = count - listed.len() as u64;
             if more > 0 {
@@ -202,9 +207,9 @@ impl Report<'_> {
         }
     }
 
-    fn problem(&self, problem: &Problem, out: &mut String) {
+    fn problem(&self, problem: &Problem, with_detail: bool, out: &mut String) {
         let mut text = format!(
-            "    {}, {}",
+            "{}, {}",
             self.file(problem),
             self.say("spot-row", &[("row", problem.row.to_string().into())])
         );
@@ -213,10 +218,10 @@ impl Report<'_> {
             text.push_str(&self.say("spot-column", &[("column", column.clone().into())]));
         }
         if let Some(written) = &problem.text {
-            let _ = write!(text, ": {}", one_line(written));
+            text = self.say("check-problem", &[("spot", text.into()), ("written", one_line(written).into())]);
         }
-        line(out, &text);
-        if let Some(detail) = &problem.detail {
+        line(out, &format!("    {text}"));
+        if let Some(detail) = problem.detail.as_ref().filter(|_| with_detail) {
             line(out, &format!("      {}", detail.text(self.language)));
             if let Some(hint) = detail.hint(self.language) {
                 line(out, &format!("      {hint}"));

@@ -1,8 +1,10 @@
 //! The quiet base under every map: sea, land, relief, water, roads, parish lines, names.
 
-use geo::{BooleanOps, LineString, MultiLineString, MultiPolygon};
+use std::collections::BTreeSet;
 
-use super::canvas::{Canvas, MM, Xy, xy};
+use geo::{BooleanOps, Coord, LineString, MultiLineString, MultiPolygon};
+
+use super::canvas::{Canvas, Look, MM, Rect, Xy, xy};
 use super::labels::Labels;
 use super::style::Style;
 use super::view::{View, middle, rings};
@@ -64,8 +66,10 @@ impl<'a> Base<'a> {
     pub fn under(&self, canvas: &mut Canvas) {
         let (style, view) = (self.style, &self.view);
         let back = if self.has_land() { style.sea.fill } else { style.land.fill };
-        canvas.group("sea", &super::canvas::Look::fill(back), |c| c.rect(view.frame));
-        canvas.group("land", &super::canvas::Look::fill(style.land.fill), |c| c.rings(&rings(&self.land)));
+        canvas.group("sea", &Look::fill(back), |c| c.rect(view.frame));
+        canvas.group("land", &Look::fill(style.land.fill), |c| c.rings(&rings(&self.land)));
+        let beach = rings(&view.polygons(&self.scene.ground.beach));
+        canvas.group("beach", &Look::fill(style.beach.fill), |c| c.rings(&beach));
         if let Some((rect, png)) =
             self.scene.ground.relief.as_ref().and_then(|r| relief::shade(r, view, style))
         {
@@ -76,7 +80,6 @@ impl<'a> Base<'a> {
 
     /// Lines over the theme: water, streams, roads, parish lines, coast.
     pub fn over(&self, canvas: &mut Canvas) {
-        use super::canvas::Look;
         let (style, view, ground) = (self.style, &self.view, self.scene.ground);
         let mut water = Look::fill(style.water.fill);
         if let Some(line) = &style.water.line {
@@ -86,9 +89,7 @@ impl<'a> Base<'a> {
         canvas.group("streams", &style.streams.look(), |c| c.lines(&view.lines(&ground.streams)));
         canvas.group("roads", &style.roads.look(), |c| c.lines(&view.lines(&ground.roads)));
         canvas.group("parishes", &style.parishes.look(), |c| {
-            for parish in &ground.parishes {
-                c.lines(&view.outlines(&parish.shape));
-            }
+            c.lines(&view.lines(&shared_once(ground.parishes.iter().map(|parish| &parish.shape))));
         });
         if let Some(line) = &style.land.line {
             canvas.group("coast", &line.look(), |c| {
@@ -98,17 +99,6 @@ impl<'a> Base<'a> {
                 }
             });
         }
-        let places: Vec<(f64, f64)> = self.places().map(|(x, y, _)| (x, y)).collect();
-        canvas.bare_group("places", |c| {
-            for (x, y) in places {
-                c.circle_with(
-                    x,
-                    y,
-                    0.4 * MM,
-                    &Look::fill(style.names.places).with_line(style.names.halo, 0.5),
-                );
-            }
-        });
     }
 
     fn places(&self) -> impl Iterator<Item = (f64, f64, &str)> {
@@ -123,12 +113,12 @@ impl<'a> Base<'a> {
     /// Places' marks, which names keep off.
     pub fn take_marks(&self, labels: &mut Labels) {
         for (x, y, _) in self.places() {
-            labels.take(super::canvas::Rect::new(x, y, 0.0, 0.0).grown(0.6 * MM));
+            labels.take(Rect::new(x, y, 0.0, 0.0).grown(0.6 * MM));
         }
     }
 
     /// Parish names in the room that is left, then place names.
-    pub fn names(&self, labels: &mut Labels, with_parishes: bool) {
+    pub fn names(&self, canvas: &mut Canvas, labels: &mut Labels, with_parishes: bool) {
         let style = self.style;
         if with_parishes {
             let look = style.label(style.names.parishes).bold();
@@ -137,13 +127,20 @@ impl<'a> Base<'a> {
                 if spots.is_empty() {
                     continue;
                 }
-                labels.centred(&two_lines(&parish.name), &look, &spots);
+                let lines: Vec<_> = two_lines(&parish.name).into_iter().map(|line| (line, look)).collect();
+                labels.centred(&lines, &spots);
             }
         }
         let look = style.label(style.names.places).oblique();
-        for (x, y, name) in self.places() {
-            labels.beside(name, &look, x, y, 0.5 * MM);
-        }
+        let mark = Look::fill(style.names.places).with_line(style.names.halo, 0.5);
+        // A place whose name finds no room has no mark either: a dot that says nothing is only in the way.
+        canvas.bare_group("places", |canvas| {
+            for (x, y, name) in self.places() {
+                if labels.beside(name, &look, x, y, 0.5 * MM) {
+                    canvas.circle_with(x, y, 0.4 * MM, &mark);
+                }
+            }
+        });
     }
 
     /// Points inside a shape where a name could be centred, the best first.
@@ -202,6 +199,34 @@ impl<'a> Base<'a> {
             .map(|line| line.0.iter().map(|c| xy(c.x, c.y)).collect())
             .collect()
     }
+}
+
+/// Outlines of neighbours with each shared stretch once, so that dashes do not fall between dashes.
+fn shared_once<'p>(shapes: impl Iterator<Item = &'p MultiPolygon<f64>>) -> MultiLineString<f64> {
+    // Half a metre: closer than any map shows, wider than the rounding of a cut.
+    let key = |c: Coord<f64>| ((c.x * 2.0).round() as i64, (c.y * 2.0).round() as i64);
+    let mut drawn = BTreeSet::new();
+    let mut lines = Vec::new();
+    for polygon in shapes.flat_map(|shape| shape.iter()) {
+        for ring in std::iter::once(polygon.exterior()).chain(polygon.interiors()) {
+            let mut run: Vec<Coord<f64>> = Vec::new();
+            for line in ring.lines() {
+                let (a, b) = (key(line.start), key(line.end));
+                if a != b && drawn.insert((a.min(b), a.max(b))) {
+                    if run.is_empty() {
+                        run.push(line.start);
+                    }
+                    run.push(line.end);
+                } else if a != b && !run.is_empty() {
+                    lines.push(LineString::new(std::mem::take(&mut run)));
+                }
+            }
+            if !run.is_empty() {
+                lines.push(LineString::new(run));
+            }
+        }
+    }
+    MultiLineString::new(lines)
 }
 
 /// A long name on two lines, parted near its middle.

@@ -147,8 +147,11 @@ pub(super) fn scale_block<'a>(view: View, style: &'a Style, words: &'a Words, ra
             let text = words.say_with("sheet-scale", &[("scale", words.number(view.scale(), 0).into())]);
             canvas.text(x, y + bar + 1.4 * MM + look.rise(), &text, &look);
         }
-        canvas
-            .bare_group("north", |canvas| north(canvas, style, words, &look, rect.x1 - arrow / 2.0, rect.y0));
+        canvas.bare_group("north", |canvas| {
+            // Near the bar, however wide the column.
+            let x = (rect.x1 - arrow / 2.0).min(rect.x0 + 62.0 * MM);
+            north(canvas, style, words, &look, x, rect.y0);
+        });
     };
     Block { id: "scale", rank: 0, items: vec![Item::Figure(height, Box::new(draw))] }
 }

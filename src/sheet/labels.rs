@@ -5,12 +5,17 @@
 //! baseline of Christensen, Marks and Shieber ("An Empirical Study of Algorithms for Point-Feature Label
 //! Placement", ACM Transactions on Graphics 14(3), 1995). A name without room is left out and counted.
 
-use super::canvas::{Anchor, Canvas, Rect, Type};
+use super::canvas::{Anchor, Canvas, MM, Rect, Type};
+
+/// A line of text and how it looks.
+pub(super) type Line = (String, Type);
 
 /// What is already taken on the map, and the names placed so far.
 pub(super) struct Labels {
     frame: Rect,
     taken: Vec<Rect>,
+    /// Millimetre by millimetre, whether something lies there that names had better not cover.
+    busy: Vec<bool>,
     placed: Vec<(f64, f64, String, Type)>,
     /// Names that found no room.
     pub left_out: usize,
@@ -18,7 +23,32 @@ pub(super) struct Labels {
 
 impl Labels {
     pub fn new(frame: Rect) -> Self {
-        Self { frame, taken: Vec::new(), placed: Vec::new(), left_out: 0 }
+        let (columns, rows) = Self::net(frame);
+        Self { frame, taken: Vec::new(), busy: vec![false; columns * rows], placed: Vec::new(), left_out: 0 }
+    }
+
+    fn net(frame: Rect) -> (usize, usize) {
+        let count = |length: f64| (length / MM).ceil().max(1.0) as usize;
+        (count(frame.width()), count(frame.height()))
+    }
+
+    /// The millimetres of the frame that a box touches.
+    fn touched(&self, rect: Rect) -> impl Iterator<Item = usize> + use<> {
+        let (columns, rows) = Self::net(self.frame);
+        let span = |from: f64, to: f64, start: f64, count: usize| {
+            let at = |v: f64| ((v - start) / MM).floor().clamp(0.0, count as f64 - 1.0) as usize;
+            at(from)..=at(to - 1.0)
+        };
+        let across = span(rect.x0, rect.x1, self.frame.x0, columns);
+        span(rect.y0, rect.y1, self.frame.y0, rows)
+            .flat_map(move |row| across.clone().map(move |column| row * columns + column))
+    }
+
+    /// Asks names to keep off a box where they can.
+    pub fn avoid(&mut self, rect: Rect) {
+        for at in self.touched(rect) {
+            self.busy[at] = true;
+        }
     }
 
     /// Keeps names off a box.
@@ -30,29 +60,39 @@ impl Labels {
         self.frame.grown(-60.0).holds(rect) && !self.taken.iter().any(|taken| taken.meets(rect))
     }
 
+    /// Width and height of lines of text, one under the other.
+    fn size(lines: &[Line]) -> (f64, f64) {
+        let width = lines.iter().map(|(text, look)| look.width(text)).fold(0.0, f64::max);
+        let height: f64 = lines.iter().map(|(_, look)| look.lead()).sum();
+        let (_, last) = &lines[lines.len() - 1];
+        (width, height - last.lead() + last.rise() + last.fall())
+    }
+
     /// The box of lines of text centred on (x, y).
-    fn block(lines: &[String], look: &Type, x: f64, y: f64) -> Rect {
-        let width = lines.iter().map(|line| look.width(line)).fold(0.0, f64::max);
-        let height = look.lead() * (lines.len() as f64 - 1.0) + look.rise() + look.fall();
+    fn block(lines: &[Line], x: f64, y: f64) -> Rect {
+        let (width, height) = Self::size(lines);
         Rect::new(x - width / 2.0, y - height / 2.0, width, height).grown(30.0)
     }
 
-    fn put(&mut self, lines: &[String], look: &Type, x: f64, y: f64) {
-        let block = Self::block(lines, look, x, y);
-        self.taken.push(block);
-        let height = look.lead() * (lines.len() as f64 - 1.0) + look.rise() + look.fall();
-        let first = y - height / 2.0 + look.rise();
-        for (index, line) in lines.iter().enumerate() {
-            let look = look.anchored(Anchor::Middle);
-            self.placed.push((x, first + index as f64 * look.lead(), line.clone(), look));
+    fn put(&mut self, lines: &[Line], x: f64, y: f64) {
+        self.taken.push(Self::block(lines, x, y));
+        let mut top = y - Self::size(lines).1 / 2.0;
+        for (text, look) in lines {
+            self.placed.push((x, top + look.rise(), text.clone(), look.anchored(Anchor::Middle)));
+            top += look.lead();
         }
     }
 
     /// Puts lines of text centred on the first free of several points. Says whether there was room.
-    pub fn centred(&mut self, lines: &[String], look: &Type, points: &[(f64, f64)]) -> bool {
-        let free = points.iter().find(|(x, y)| self.free(Self::block(lines, look, *x, *y)));
+    pub fn centred(&mut self, lines: &[Line], points: &[(f64, f64)]) -> bool {
+        let quiet = |block: Rect| self.touched(block).all(|at| !self.busy[at]);
+        let blocks = || points.iter().map(|point| (point, Self::block(lines, point.0, point.1)));
+        let free = blocks()
+            .find(|(_, block)| self.free(*block) && quiet(*block))
+            .or_else(|| blocks().find(|(_, block)| self.free(*block)))
+            .map(|(point, _)| point);
         match free {
-            Some(&(x, y)) => self.put(lines, look, x, y),
+            Some(&(x, y)) => self.put(lines, x, y),
             None => self.left_out += 1,
         }
         free.is_some()
@@ -60,16 +100,16 @@ impl Labels {
 
     /// Puts lines of text at the first point whatever lies there, inside the frame: for words that
     /// must not be left out.
-    pub fn forced(&mut self, lines: &[String], look: &Type, points: &[(f64, f64)]) {
+    pub fn forced(&mut self, lines: &[Line], points: &[(f64, f64)]) {
         let left_out = self.left_out;
-        if !self.centred(lines, look, points) {
+        if !self.centred(lines, points) {
             self.left_out = left_out;
             if let Some(&(x, y)) = points.first() {
-                let block = Self::block(lines, look, x, y);
+                let block = Self::block(lines, x, y);
                 let f = self.frame.grown(-60.0);
                 let dx = (f.x0 - block.x0).max(0.0) - (block.x1 - f.x1).max(0.0);
                 let dy = (f.y0 - block.y0).max(0.0) - (block.y1 - f.y1).max(0.0);
-                self.put(lines, look, x + dx, y + dy);
+                self.put(lines, x + dx, y + dy);
             }
         }
     }
@@ -88,7 +128,7 @@ impl Labels {
             (x, y - h),
             (x, y + h),
         ];
-        self.centred(&[name.to_owned()], look, &points)
+        self.centred(&[(name.to_owned(), *look)], &points)
     }
 
     /// Writes the names.

@@ -1,24 +1,29 @@
 //! Map pages: frame, layers, symbols, furniture, styles. Draws what is published and nothing else.
 //!
 //! ```text
-//! canvas, text, colour   a page in hundredths of a millimetre, its one font, its inks
+//! canvas, look, text, colour   a page in hundredths of a millimetre, its one font, its inks
 //! style, paper           looks and sizes by name
 //! view                   from metres to the page; everything is cut at the frame
 //! base, relief, labels   the quiet ground and its names
 //! themes/                what each kind of map adds: cells, parishes, symbols, density, concentrations
-//! layout, furniture, notes   boxes for everything; frame, scale bar, north; what a sheet says in words
+//! blocks, layout, furniture, notes   boxes for everything; frame, scale bar, north; what a sheet says in words
 //! plot, shore            charts, by plotters on the same canvas
-//! output                 PNG, PDF, and SVG with outlined text
+//! output, outline        PNG, PDF, and SVG with outlined text
 //! ```
 
 mod base;
+mod blocks;
 mod canvas;
 mod colour;
+#[cfg(test)]
+mod colour_check;
 mod contour;
 mod furniture;
 mod labels;
 mod layout;
+mod look;
 mod notes;
+mod outline;
 mod output;
 mod page;
 mod paper;
@@ -37,7 +42,8 @@ use crate::ground::Ground;
 use crate::study::PublicStudy;
 use crate::study::vocabulary::{Class, Period};
 
-pub use output::{outlined, pdf, png};
+pub use outline::outlined;
+pub use output::{pdf, png};
 pub use page::map;
 pub use shore::shore_figure;
 

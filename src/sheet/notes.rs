@@ -38,23 +38,27 @@ pub(super) fn blocks<'a>(
     shown: Shown,
     cautions: &[String],
 ) -> Vec<Block<'a>> {
-    let study = scene.study;
-    let mut agreed =
-        vec![Item::Heading(words.say("sheet-heading-precision")), Item::Note(precision(study, words))];
-    if study.agreement.stricter.iter().any(|rule| rule.precision != study.agreement.precision) {
-        agreed.push(Item::Note(words.say("sheet-precision-stricter")));
-    }
     let mut read =
         vec![Item::Heading(words.say("sheet-heading-cautions")), Item::Note(words.say("sheet-no-symbol"))];
     read.extend(cautions.iter().cloned().map(Item::Note));
     read.push(Item::Note(words.say("sheet-permission")));
     let mut out = vec![
-        Block { id: "precision", rank: 0, items: agreed },
+        precision_block(scene.study, words),
         Block { id: "counts", rank: 1, items: counts(scene, words, shown) },
         Block { id: "cautions", rank: 1, items: read },
     ];
     out.push(Block { id: "sources", rank: 2, items: sources(scene, words) });
     out
+}
+
+/// How finely places are shown.
+pub(super) fn precision_block<'a>(study: &PublicStudy, words: &Words) -> Block<'a> {
+    let mut items =
+        vec![Item::Heading(words.say("sheet-heading-precision")), Item::Note(precision(study, words))];
+    if study.agreement.stricter.iter().any(|rule| rule.precision != study.agreement.precision) {
+        items.push(Item::Note(words.say("sheet-precision-stricter")));
+    }
+    Block { id: "precision", rank: 0, items }
 }
 
 fn counts<'a>(scene: &Scene<'_>, words: &Words, shown: Shown) -> Vec<Item<'a>> {
@@ -91,9 +95,9 @@ fn precision(study: &PublicStudy, words: &Words) -> String {
 
 /// "100 m", "1 km".
 pub(super) fn side(words: &Words, side_m: u32) -> String {
-    let (id, n) = if side_m >= 1000 && side_m % 100 == 0 {
+    let (id, n) = if side_m >= 1000 && side_m.is_multiple_of(100) {
         let km = f64::from(side_m) / 1000.0;
-        ("sheet-km", words.number(km, usize::from(side_m % 1000 != 0)))
+        ("sheet-km", words.number(km, usize::from(!side_m.is_multiple_of(1000))))
     } else {
         ("sheet-m", words.number(f64::from(side_m), 0))
     };
@@ -136,7 +140,10 @@ fn made(study: &PublicStudy, words: &Words) -> String {
         parts.push(words.say_with("sheet-compiler", &[("name", compiler.clone().into())]));
     }
     if let Some(edition) = &study.edition {
-        parts.push(words.say_with("sheet-edition", &[("edition", edition.clone().into())]));
+        // "2" wants the word before it; "First edition" does not.
+        let bare = edition.chars().all(|c| c.is_ascii_digit() || c == '.');
+        let id = if bare { "sheet-edition" } else { "sheet-edition-named" };
+        parts.push(words.say_with(id, &[("edition", edition.clone().into())]));
     }
     if let Some(date) = study.date {
         parts.push(words.say_with("sheet-dated", &[("date", day(date, words).into())]));

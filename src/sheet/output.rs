@@ -1,10 +1,9 @@
-//! From the one SVG of a sheet: PNG for screens, PDF for print, and SVG with its text as outlines for
-//! readers that lack the font. Nothing is looked for on the machine: no font, no clock.
+//! From the one SVG of a sheet: PNG for screens, PDF for print. Nothing is looked for on the machine: no
+//! font, no clock.
 
 use resvg::{tiny_skia, usvg};
 
 use super::Sheet;
-use super::canvas::escaped;
 use super::text::FONTS;
 use crate::fault::{Fault, Result};
 use crate::study::PublicStudy;
@@ -99,41 +98,4 @@ pub fn pdf(sheet: &Sheet, study: &PublicStudy) -> Result<Vec<u8>> {
     }
     document.set_metadata(metadata);
     document.finish().map_err(|e| broken(&format!("{e:?}")))
-}
-
-/// The SVG with its text turned to outlines: the same in every browser, with or without the font. Title
-/// and description are kept for readers that speak.
-pub fn outlined(sheet: &Sheet) -> Result<String> {
-    let options = usvg::WriteOptions {
-        preserve_text: false,
-        coordinates_precision: 2,
-        transforms_precision: 5,
-        indent: usvg::Indent::None,
-        ..usvg::WriteOptions::default()
-    };
-    let svg = tree(sheet)?.to_string(&options);
-    let open = svg.find("<svg").ok_or_else(|| broken(&"no svg"))?;
-    let end = open + svg[open..].find('>').ok_or_else(|| broken(&"no svg"))?;
-    Ok(format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"{view}\" role=\"img\">\
-         <title>{title}</title><desc>{description}</desc>{body}",
-        w = sheet.width_mm,
-        h = sheet.height_mm,
-        view = view_box(&svg[open..end], sheet),
-        title = escaped(&sheet.title),
-        description = escaped(&sheet.description),
-        body = &svg[end + 1..],
-    ))
-}
-
-/// The size that the written tree has, in its own units (96 dots an inch).
-fn view_box(head: &str, sheet: &Sheet) -> String {
-    let value = |name: &str| {
-        let at = head.find(&format!(" {name}=\""))? + name.len() + 3;
-        Some(head[at..].split('"').next()?.to_owned())
-    };
-    match (value("width"), value("height")) {
-        (Some(width), Some(height)) => format!("0 0 {width} {height}"),
-        _ => format!("0 0 {} {}", sheet.width_mm / 25.4 * 96.0, sheet.height_mm / 25.4 * 96.0),
-    }
 }

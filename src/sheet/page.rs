@@ -9,7 +9,7 @@ use super::style::Style;
 use super::themes::{Theme, theme};
 use super::view::{Extent, View};
 use super::{MapKind, Scene, Sheet, furniture, notes};
-use crate::fault::Result;
+use crate::fault::{Fault, Result};
 use crate::study::vocabulary::Term;
 use crate::words::Words;
 
@@ -30,6 +30,11 @@ impl MapKind {
 pub fn map(kind: MapKind, scene: &Scene<'_>, style: Option<&str>, paper: Option<&str>) -> Result<Sheet> {
     let study = scene.study;
     let words = Words::of(study.language);
+    // Counts by parish and densities come ready made, of all finds together.
+    if (scene.class.is_some() || scene.period.is_some()) && !matches!(kind, MapKind::Cells | MapKind::Symbols)
+    {
+        return Err(Fault::new("sheet-all-together").with("map", kind.file_name()));
+    }
     let paper = Paper::named(paper.unwrap_or(&study.sheets.paper))?;
     let style =
         Style::named(style.unwrap_or(&study.sheets.style))?.for_paper(paper.width_mm.min(paper.height_mm));
@@ -93,20 +98,27 @@ impl<'a> Page<'a> {
         let (width, height) = (self.paper.width_mm, self.paper.height_mm);
         let guess = super::canvas::Rect::new(0.0, 0.0, width * 80.0, height * 60.0);
         let mut view = View::new(guess, self.extent);
-        let mut plan = None;
-        for _ in 0..4 {
-            let blocks = self.blocks(&view);
-            let next = Plan::best(self.paper, self.style, &self.heading(&view), &blocks, self.extent)?;
-            view = View::new(next.frame, self.extent);
-            if plan.as_ref() == Some(&next) {
+        let mut extent = self.extent;
+        let mut last = None;
+        // The last round's plan is drawn, whether the rounds came to rest or not: its blocks are measured
+        // for the very view that they are drawn with only when they did, so one more is always made.
+        for _ in 0..6 {
+            let plan = self.plan(&view, extent)?;
+            view = View::new(plan.frame, extent);
+            if let Some(reach) = self.theme.reach(&view) {
+                extent = extent.with(reach);
+                view = View::new(plan.frame, extent);
+            }
+            if last.as_ref() == Some(&(plan.clone(), view)) {
                 break;
             }
-            plan = Some(next);
+            last = Some((plan, view));
         }
-        let blocks = self.blocks(&view);
-        let plan = Plan::best(self.paper, self.style, &self.heading(&view), &blocks, self.extent)?;
-        let view = View::new(plan.frame, self.extent);
-        Ok((plan, view))
+        last.ok_or_else(|| Fault::new("sheet-picture").with("why", "no plan"))
+    }
+
+    fn plan(&self, view: &View, extent: Extent) -> Result<Plan> {
+        Plan::best(self.paper, self.style, &self.heading(view), &self.blocks(view), extent)
     }
 
     fn draw(&self, kind: MapKind) -> Result<Sheet> {
@@ -122,14 +134,14 @@ impl<'a> Page<'a> {
             furniture::grid_crosses(canvas, &view, style);
             base.take_marks(&mut labels);
             self.theme.over(canvas, &base, &mut labels);
-            base.names(&mut labels, self.theme.base_names_parishes());
+            base.names(canvas, &mut labels, self.theme.base_names_parishes());
             labels.draw(canvas);
         });
         furniture::frame(&mut canvas, &view, style, words);
         let blocks = self.blocks(&view);
         let heading = self.heading(&view);
         plan.draw(&mut canvas, style, &heading, &blocks);
-        let description = self.description(&heading, &view, labels.left_out);
+        let description = self.description(&heading, &view, labels.left_out, plan.left_out);
         Ok(Sheet {
             name: kind.file_name().to_owned(),
             title: self.title.to_owned(),
@@ -145,12 +157,21 @@ impl<'a> Page<'a> {
     }
 
     /// What the sheet shows, for those who cannot see it.
-    fn description(&self, heading: &Heading, view: &View, names_left_out: usize) -> String {
+    fn description(
+        &self,
+        heading: &Heading,
+        view: &View,
+        names_left_out: usize,
+        blocks_left_out: usize,
+    ) -> String {
         let words = self.words;
         let shown = self.theme.shown(view);
         let mut parts: Vec<String> = heading.warning.iter().cloned().collect();
         parts.push(heading.detail.clone());
         parts.push(words.say_with("sheet-shown", &[("n", shown.pieces.into())]));
+        if blocks_left_out > 0 {
+            parts.push(words.say("sheet-notes-left-out"));
+        }
         if names_left_out > 0 {
             parts.push(words.say_with("sheet-names-left-out", &[("n", names_left_out.into())]));
         }

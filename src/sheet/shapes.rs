@@ -262,3 +262,20 @@ fn across(ring: &[(f64, f64)], y: f64) -> Vec<Vec<Xy>> {
 pub(super) fn symbol_box(x: f64, y: f64, size_mm: f64) -> Rect {
     Rect::new(x, y, 0.0, 0.0).grown(size_mm * MM / 2.0)
 }
+
+/// Slanting lines across a box, from its lower left to its upper right, cut to it.
+pub(super) fn hatching(rect: Rect, spacing_mm: f64) -> Vec<Vec<Xy>> {
+    let step = spacing_mm * MM * std::f64::consts::SQRT_2;
+    let mut lines = Vec::new();
+    // On each line x + y is constant; lines of neighbouring boxes meet.
+    let mut sum = ((rect.x0 + rect.y0) / step).ceil() * step;
+    while sum < rect.x1 + rect.y1 {
+        let from_x = (sum - rect.y1).max(rect.x0);
+        let to_x = (sum - rect.y0).min(rect.x1);
+        if to_x - from_x > 1.0 {
+            lines.push(vec![xy(from_x, sum - from_x), xy(to_x, sum - to_x)]);
+        }
+        sum += step;
+    }
+    lines
+}

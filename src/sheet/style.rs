@@ -23,6 +23,7 @@ pub(super) struct Style {
     pub sea: Area,
     pub land: Area,
     pub relief: Relief,
+    pub beach: Area,
     pub water: Area,
     pub streams: Line,
     pub roads: Line,

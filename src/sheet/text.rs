@@ -46,19 +46,27 @@ pub(super) static FONTS: LazyLock<Arc<Database>> = LazyLock::new(|| {
     Arc::new(fonts)
 });
 
-/// Width of a line of text, in canvas units, at `size_pt`. Kerning is left out: it only narrows.
-pub(super) fn width(text: &str, face: Face, size_pt: f64) -> f64 {
-    let index = match face {
+fn index(face: Face) -> usize {
+    match face {
         Face::Regular => 0,
         Face::Bold => 1,
         Face::Oblique => 2,
-    };
-    let ems: f64 = match &FACES[index] {
-        Some(metrics) => text
+    }
+}
+
+/// A face and its units to the em.
+pub(super) fn face(which: Face) -> Option<(&'static ttf_parser::Face<'static>, f64)> {
+    FACES[index(which)].as_ref().map(|metrics| (&metrics.face, metrics.em))
+}
+
+/// Width of a line of text, in canvas units, at `size_pt`. Kerning is left out: it only narrows.
+pub(super) fn width(text: &str, face: Face, size_pt: f64) -> f64 {
+    let ems: f64 = match self::face(face) {
+        Some((face, em)) => text
             .chars()
             .map(|c| {
-                let glyph = metrics.face.glyph_index(c).unwrap_or_default();
-                f64::from(metrics.face.glyph_hor_advance(glyph).unwrap_or_default()) / metrics.em
+                let glyph = face.glyph_index(c).unwrap_or_default();
+                f64::from(face.glyph_hor_advance(glyph).unwrap_or_default()) / em
             })
             .sum(),
         // Cannot happen with a font that is part of the program; wide enough to be safe.

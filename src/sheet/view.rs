@@ -55,7 +55,10 @@ impl Extent {
 }
 
 /// Denominators of scale that sheets use, for one decade.
-const SCALES: [f64; 16] = [1.0, 1.1, 1.2, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0];
+const SCALES: [f64; 24] = [
+    1.0, 1.1, 1.2, 1.25, 1.3, 1.4, 1.5, 1.6, 1.75, 2.0, 2.25, 2.5, 2.75, 3.0, 3.5, 4.0, 4.5, 5.0, 5.5, 6.0,
+    6.5, 7.0, 8.0, 9.0,
+];
 
 /// The largest round scale at which `extent` fits a frame, as its denominator (1:25,000 gives 25,000).
 pub(super) fn round_scale(extent: Extent, frame: Rect) -> f64 {

@@ -224,6 +224,33 @@ fn what_is_wrong_with_a_layer_is_said_with_its_file_and_a_hint() {
 }
 
 #[test]
+fn a_file_of_several_layers_asks_which() {
+    let folder = tempdir().unwrap();
+    strew::coordinates::start();
+    let driver = DriverManager::get_driver_by_name("GPKG").unwrap();
+    let mut dataset = driver.create_vector_only(folder.path().join("all.gpkg")).unwrap();
+    let reference = SpatialRef::from_epsg(27700).unwrap();
+    for (name, south) in [("coast", SOUTH), ("fields", SOUTH + 5000.0)] {
+        let mut layer = dataset
+            .create_layer(LayerOptions {
+                name,
+                srs: Some(&reference),
+                ty: OGRwkbGeometryType::wkbPolygon,
+                ..Default::default()
+            })
+            .unwrap();
+        let shape = format!("POLYGON {}", square(WEST, south, 100.0));
+        layer.create_feature(Geometry::from_wkt(&shape).unwrap()).unwrap();
+    }
+    dataset.close().unwrap();
+    let fault = fails(&folder, "[ground]\nland = { file = \"all.gpkg\" }\n");
+    assert_eq!(fault.id, "ground-which-layer");
+    assert!(fault.hint(Language::English).unwrap().contains("coast, fields"));
+    let told = read(&folder, "[ground]\nland = { file = \"all.gpkg\", layer = \"coast\" }\n").unwrap();
+    assert_eq!(told.land.bounding_rect().unwrap().min().y, SOUTH);
+}
+
+#[test]
 fn a_shapefile_without_its_system_asks_for_one() {
     let folder = tempdir().unwrap();
     let shapes = two_parishes();

@@ -10,15 +10,19 @@
 )]
 
 mod alone;
+mod analysis;
 mod canary;
 mod common;
 mod convert;
 mod coordinates;
+mod demo;
 mod factoring;
 mod ground;
 mod house;
+mod shore;
 mod register;
 mod sheets;
+mod pack;
 mod study_file;
 mod wall;
 mod words;

@@ -6,10 +6,10 @@ use std::fs;
 use std::path::Path;
 
 use proptest::prelude::*;
-use strew::exact::{Doubt, Matter, Reason, Register};
+use strew::exact::{Doubt, Field, Matter, Reason, Register};
 use strew::fault::Result;
 use strew::study::Study;
-use strew::study::vocabulary::Term;
+use strew::study::vocabulary::{Class, Term};
 use strew::words::{Language, Words};
 
 use super::common::{run, said};
@@ -168,7 +168,6 @@ fn every_reason_and_doubt_has_its_words_and_says_what_to_do() {
         Reason::Natural,
         Reason::TotalLine,
         Reason::Heading,
-        Reason::Duplicate,
         Reason::Damaged,
     ];
     for id in doubts.chain(reasons.iter().map(Term::message)) {
@@ -269,5 +268,15 @@ proptest! {
             let tally = register.tally();
             prop_assert_eq!(tally.read, tally.used + tally.set_aside_total());
         }
+    }
+}
+
+#[test]
+fn the_page_on_registers_names_every_field_class_reason_and_doubt() {
+    let page = fs::read_to_string(super::common::root().join("docs/register.md")).unwrap();
+    let classes = Class::ALL.iter().map(|class| class.name());
+    let fields = Field::ALL.iter().map(|field| field.name());
+    for name in classes.chain(fields).chain(Doubt::ALL.iter().map(|doubt| doubt.name())) {
+        assert!(page.contains(&format!("`{name}`")), "docs/register.md does not name {name}");
     }
 }

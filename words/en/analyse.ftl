@@ -32,3 +32,51 @@ surface-hectares = land in the surface (ha)
 surface-out-of-place = pieces out of place, left out
 surface-by-parish = pieces placed by their parish alone, left out
 surface-note = Pieces per hectare of land, not of ground walked: where nobody has looked the surface is low for want of looking.
+bandwidth-fixed = set in the study file
+bandwidth-rule = rule of thumb (Scott 1992), and never under the side of the squares
+tables-title = Pieces: { $rows } by { $columns }
+tables-class = class
+tables-period = period
+tables-parish = parish
+tables-strength = strength of marks
+tables-setting = setting
+tables-concentration = concentration
+tables-richer-squares = richer squares
+tables-total = total
+tables-elsewhere = elsewhere
+tables-parish-unknown = parish not known
+tables-not-shown = not shown
+tables-out-of-place = out of place
+tables-note-area = A square that several parishes share is parted among them by area, and the parts are rounded so that the totals are kept. A small number in a parish may be no more than such a part.
+tables-note-parish-only = { $n ->
+    [one] { $n_text } piece is placed by its parish alone.
+   *[other] { $n_text } pieces are placed by their parish alone.
+}
+tables-note-elsewhere = A piece counts here when its square lies wholly inside the outline. Elsewhere: outside, in squares that overlap an outline, placed by parish alone, or out of place.
+tables-note-prehistoric = { $n ->
+    [one] { $n_text } piece is dated no more closely than prehistoric, and is not spread over periods.
+   *[other] { $n_text } pieces are dated no more closely than prehistoric, and are not spread over periods.
+}
+tables-note-undated = { $n ->
+    [one] { $n_text } piece has no date in the register.
+   *[other] { $n_text } pieces have no date in the register.
+}
+tables-note-out-of-place = { $n ->
+    [one] { $n_text } piece is out of place (derived or brought in): counted apart, and left out of density and concentrations.
+   *[other] { $n_text } pieces are out of place (derived or brought in): counted apart, and left out of density and concentrations.
+}
+tables-note-withheld = Left out of every table and map, because so few lie in one place: { $n ->
+    [one] { $n_text } piece
+   *[other] { $n_text } pieces
+} in { $places ->
+    [one] { $places_text } place.
+   *[other] { $places_text } places.
+}
+shore-missing = the study has no public shore to measure along
+    .hint = Add a line layer to the study: shore = { "{" } file = "ground/shore.geojson" { "}" } under [ground].
+shore-too-short = the shore is too short to measure along
+    .hint = Check the shore layer, or make simplify under [shore] smaller.
+shore-note-others = { $n ->
+    [one] { $n_text } other line of the shore layer does not join this one, and is left out.
+   *[other] { $n_text } other lines of the shore layer do not join this one, and are left out.
+}

@@ -23,7 +23,7 @@ register-open-quote = a quotation mark is opened and not closed
     .hint = Close it or take it out. For "as above" write "do." instead of a bare mark.
 register-too-many-cells = the row has { $cells } cells, and there are { $columns } columns
     .hint = A comma inside a cell needs quotation marks round the whole cell; or save with semicolons.
-register-count-became-date = "{ $text }" is a date: a spreadsheet has probably turned a range such as "3-5" into it
+register-count-became-date = a date: a spreadsheet has probably turned a range such as "3-5" into it
     .hint = Write the least number of pieces as a plain figure, or format the column as text and write "3 to 5".
 register-half-a-place = one of the two coordinates is missing
     .hint = Fill in both columns, or give the parish alone.
@@ -31,6 +31,8 @@ register-letters-lost = the reference has lost its letters
     .hint = References near it begin with { $letters }. If this one does too, write the letters in front of the figures.
 register-letters-lost-unknown = the reference has no letters before its figures
     .hint = Write the two letters of the hundred-kilometre square in front of the figures.
+register-class-near = near to a class of the vocabulary: { $nearest }
+    .hint = If that is meant, correct the spelling.
 
 # Why a row was set aside. The hint says what to do.
 reason-no-place = neither a place nor a parish
@@ -55,8 +57,6 @@ reason-total-line = a line of totals
     .hint = Nothing: totals are worked out afresh.
 reason-heading = a heading between rows
     .hint = Nothing. If a year or field stands there, write it in a column of its own on every row.
-reason-duplicate = the same find is recorded twice
-    .hint = Take one of the rows out.
 reason-damaged = the row is damaged
     .hint = Open the file in a text editor at this row and mend it.
 
@@ -129,6 +129,7 @@ check-understood = columns understood: { $list }
 check-not-understood = columns not used: { $list }
 check-set-aside = SET ASIDE
 check-doubts = DOUBTS (these rows are used)
+check-problem = { $spot }: { $written }
 check-more = and { $n_text } more
 check-audience = "{ $audience }" ({ $precision }) would be shown { $finds } finds, { $pieces } pieces: { $sides }
 check-by-parish = { $finds } by parish

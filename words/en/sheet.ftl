@@ -25,6 +25,8 @@ sheet-legend-by-parish = Pieces in a parish
 sheet-legend-none = None recorded
 sheet-legend-density = Pieces per hectare
 sheet-legend-square-with-finds = Square with finds
+sheet-legend-larger-square-with-finds = Larger square with finds
+sheet-legend-larger-square = Larger square: symbols in a corner of it stand for all of it
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Richer squares
 sheet-legend-one-concentration = { $n ->
@@ -33,7 +35,7 @@ sheet-legend-one-concentration = { $n ->
 }
 sheet-legend-shape = Class
 sheet-legend-colour = Period
-sheet-legend-size = Pieces in a { $side } square
+sheet-legend-size = Size: pieces in a { $side } square
 sheet-from-to = { $from } to { $to }
 sheet-and-more = { $from } and more
 sheet-no-finds = No finds to show.
@@ -121,14 +123,17 @@ sheet-symbols-in-larger = { $n ->
 }
 sheet-density-caution = Made from whole squares, not from findspots; more walking finds more.
 sheet-no-site-boundary = Outlines follow the squares and are no site boundary.
+sheet-contours-no-boundary = Contours are no site boundary.
 sheet-names-left-out = { $n ->
     [one] One name found no room on the map.
    *[other] { $n_text } names found no room on the map.
 }
+sheet-notes-left-out = The paper has no room for all of the notes.
 sheet-heading-sources = Sources
 sheet-credits = Base: { $credits }.
 sheet-compiler = Compiled by { $name }.
 sheet-edition = Edition { $edition }.
+sheet-edition-named = { $edition }.
 sheet-dated = { $date }.
 sheet-made-with = Drawn with strew.
 sheet-day = { $day } { $month } { $year }
@@ -152,6 +157,7 @@ sheet-shore-title = Finds along the shore
 sheet-shore-detail = Pieces per kilometre of shore, by period, in stretches of { $stretch }. Pieces whose square reaches over several stretches are shared between them.
 sheet-shore-along = Kilometres along the shore
 sheet-shore-per-km = Pieces per km
+sheet-shore-all = All periods together
 sheet-shore-length = The shore is { $km } km long when simplified to { $tolerance }. A finer line would be longer: a coast has no one length.
 sheet-shore-closed = The line closes on itself: its end is its start.
 sheet-shore-beyond = { $n ->
@@ -170,6 +176,8 @@ sheet-paper-unknown = "{ $name }" is not a paper
     .hint = Write a2, a3, a4, a5, or a width and height in millimetres from 60 to 1200: "170x105".
 sheet-paper-too-small = { $width } × { $height } mm is too small for this map with its legend
     .hint = Choose a larger paper, or draw one class or period alone, which needs a shorter legend.
+sheet-all-together = the map { $map } shows all classes and periods together
+    .hint = Leave out the class and the period, or draw finds-by-cell or classes-and-periods.
 sheet-no-density = there is no density to draw
     .hint = The agreement must give "density" or "concentrations", and some find must have a square.
 sheet-dpi = { $value } dots an inch is out of range

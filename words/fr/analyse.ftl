@@ -32,3 +32,51 @@ surface-hectares = terre couverte par la surface (ha)
 surface-out-of-place = pièces déplacées, laissées de côté
 surface-by-parish = pièces placées par leur seule commune, laissées de côté
 surface-note = Pièces par hectare de terre, et non de terrain prospecté : là où personne n'a cherché, la surface est basse faute de recherche.
+bandwidth-fixed = fixée dans le fichier d'étude
+bandwidth-rule = règle empirique (Scott 1992), jamais sous le côté des carrés
+tables-title = Pièces : { $rows } par { $columns }
+tables-class = classe
+tables-period = période
+tables-parish = commune
+tables-strength = force des marques
+tables-setting = milieu
+tables-concentration = concentration
+tables-richer-squares = carrés plus riches
+tables-total = total
+tables-elsewhere = ailleurs
+tables-parish-unknown = commune inconnue
+tables-not-shown = non montré
+tables-out-of-place = déplacées
+tables-note-area = Un carré à cheval sur plusieurs communes est réparti entre elles selon la surface, et les parts sont arrondies de façon à garder les totaux. Un petit nombre dans une commune peut n'être qu'une telle part.
+tables-note-parish-only = { $n ->
+    [one] { $n_text } pièce n'est placée que par sa commune.
+   *[other] { $n_text } pièces ne sont placées que par leur commune.
+}
+tables-note-elsewhere = Une pièce est comptée ici quand son carré est tout entier dans le contour. Ailleurs : au-dehors, dans un carré qui chevauche un contour, placée par la seule commune, ou déplacée.
+tables-note-prehistoric = { $n ->
+    [one] { $n_text } pièce n'est datée que de la préhistoire, et n'est pas répartie entre les périodes.
+   *[other] { $n_text } pièces ne sont datées que de la préhistoire, et ne sont pas réparties entre les périodes.
+}
+tables-note-undated = { $n ->
+    [one] { $n_text } pièce n'a pas de date dans l'inventaire.
+   *[other] { $n_text } pièces n'ont pas de date dans l'inventaire.
+}
+tables-note-out-of-place = { $n ->
+    [one] { $n_text } pièce n'est plus à sa place (remaniée ou apportée) : comptée à part, et laissée hors des densités et des concentrations.
+   *[other] { $n_text } pièces ne sont plus à leur place (remaniées ou apportées) : comptées à part, et laissées hors des densités et des concentrations.
+}
+tables-note-withheld = Laissées hors de toute table et de toute carte, faute de nombre en un même lieu : { $n ->
+    [one] { $n_text } pièce
+   *[other] { $n_text } pièces
+} dans { $places ->
+    [one] { $places_text } lieu.
+   *[other] { $places_text } lieux.
+}
+shore-missing = l'étude n'a pas de rivage public le long duquel mesurer
+    .hint = Ajoutez une couche de lignes à l'étude : shore = { "{" } file = "ground/shore.geojson" { "}" } sous [ground].
+shore-too-short = le rivage est trop court pour y mesurer
+    .hint = Vérifiez la couche du rivage, ou réduisez simplify sous [shore].
+shore-note-others = { $n ->
+    [one] { $n_text } autre ligne de la couche du rivage ne rejoint pas celle-ci, et n'est pas mesurée.
+   *[other] { $n_text } autres lignes de la couche du rivage ne rejoignent pas celle-ci, et ne sont pas mesurées.
+}

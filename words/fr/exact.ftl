@@ -23,7 +23,7 @@ register-open-quote = un guillemet est ouvert et n'est pas fermé
     .hint = Fermez-le ou retirez-le. Pour « comme ci-dessus », écrivez « idem » plutôt qu'un simple guillemet.
 register-too-many-cells = la ligne a { $cells } cellules, pour { $columns } colonnes
     .hint = Une virgule dans une cellule demande des guillemets autour de toute la cellule ; ou enregistrez avec des points-virgules.
-register-count-became-date = « { $text } » est une date : un tableur a sans doute transformé ainsi un intervalle tel que « 3-5 »
+register-count-became-date = une date : un tableur a sans doute transformé ainsi un intervalle tel que « 3-5 »
     .hint = Écrivez le plus petit nombre de pièces en chiffres, ou mettez la colonne au format texte et écrivez « 3 à 5 ».
 register-half-a-place = l'une des deux coordonnées manque
     .hint = Remplissez les deux colonnes, ou donnez seulement la commune.
@@ -31,6 +31,8 @@ register-letters-lost = la référence a perdu ses lettres
     .hint = Les références voisines commencent par { $letters }. Si c'est aussi le cas de celle-ci, écrivez les lettres devant les chiffres.
 register-letters-lost-unknown = la référence n'a pas de lettres devant ses chiffres
     .hint = Écrivez devant les chiffres les deux lettres du carré de cent kilomètres.
+register-class-near = proche d'une classe du vocabulaire : { $nearest }
+    .hint = Si c'est elle, corrigez l'orthographe.
 
 # Pourquoi une ligne a été écartée.
 reason-no-place = ni lieu ni commune
@@ -55,8 +57,6 @@ reason-total-line = une ligne de total
     .hint = Rien : les totaux sont recalculés.
 reason-heading = un intertitre entre les lignes
     .hint = Rien. S'il donne une année ou une parcelle, écrivez-la dans une colonne, sur chaque ligne.
-reason-duplicate = la même trouvaille est notée deux fois
-    .hint = Retirez l'une des lignes.
 reason-damaged = la ligne est abîmée
     .hint = Ouvrez le fichier dans un éditeur de texte, à cette ligne, et corrigez-la.
 
@@ -129,6 +129,7 @@ check-understood = colonnes comprises : { $list }
 check-not-understood = colonnes non utilisées : { $list }
 check-set-aside = LIGNES ÉCARTÉES
 check-doubts = DOUTES (ces lignes sont utilisées)
+check-problem = { $spot } : { $written }
 check-more = et { $n_text } autres
 check-audience = « { $audience } » ({ $precision }) verrait { $finds } trouvailles, { $pieces } pièces : { $sides }
 check-by-parish = { $finds } par commune

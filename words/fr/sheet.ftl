@@ -25,6 +25,8 @@ sheet-legend-by-parish = Pièces par commune
 sheet-legend-none = Aucune signalée
 sheet-legend-density = Pièces par hectare
 sheet-legend-square-with-finds = Carré avec des pièces
+sheet-legend-larger-square-with-finds = Carré plus grand avec des pièces
+sheet-legend-larger-square = Carré plus grand : les signes d’un de ses coins valent pour le tout
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Carrés plus riches
 sheet-legend-one-concentration = { $n ->
@@ -33,7 +35,7 @@ sheet-legend-one-concentration = { $n ->
 }
 sheet-legend-shape = Classe
 sheet-legend-colour = Période
-sheet-legend-size = Pièces par carré de { $side }
+sheet-legend-size = Taille : pièces par carré de { $side }
 sheet-from-to = { $from } à { $to }
 sheet-and-more = { $from } et plus
 sheet-no-finds = Aucune pièce à montrer.
@@ -121,14 +123,17 @@ sheet-symbols-in-larger = { $n ->
 }
 sheet-density-caution = Calculée à partir de carrés entiers, non des lieux de découverte ; plus on prospecte, plus on trouve.
 sheet-no-site-boundary = Les contours suivent les carrés et ne sont pas des limites de site.
+sheet-contours-no-boundary = Les courbes ne sont pas des limites de site.
 sheet-names-left-out = { $n ->
     [one] Un nom n’a pas trouvé place sur la carte.
    *[other] { $n_text } noms n’ont pas trouvé place sur la carte.
 }
+sheet-notes-left-out = Le papier n’a pas de place pour toutes les notes.
 sheet-heading-sources = Sources
 sheet-credits = Fond : { $credits }.
 sheet-compiler = Établi par { $name }.
 sheet-edition = Édition { $edition }.
+sheet-edition-named = { $edition }.
 sheet-dated = { $date }.
 sheet-made-with = Dessiné avec strew.
 sheet-day = { $first ->
@@ -155,6 +160,7 @@ sheet-shore-title = Pièces le long du rivage
 sheet-shore-detail = Pièces par kilomètre de rivage, par période, par tronçons de { $stretch }. Une pièce dont le carré couvre plusieurs tronçons est partagée entre eux.
 sheet-shore-along = Kilomètres le long du rivage
 sheet-shore-per-km = Pièces par km
+sheet-shore-all = Toutes périodes ensemble
 sheet-shore-length = Le rivage mesure { $km } km une fois simplifié à { $tolerance } près. Un tracé plus fin serait plus long : une côte n’a pas une seule longueur.
 sheet-shore-closed = La ligne se referme : sa fin est son début.
 sheet-shore-beyond = { $n ->
@@ -173,6 +179,8 @@ sheet-paper-unknown = « { $name } » n’est pas un format de papier
     .hint = Écrivez a2, a3, a4, a5, ou une largeur et une hauteur en millimètres, de 60 à 1200 : "170x105".
 sheet-paper-too-small = { $width } × { $height } mm est trop petit pour cette carte et sa légende
     .hint = Prenez un papier plus grand, ou une seule classe ou période, dont la légende est plus courte.
+sheet-all-together = la carte { $map } montre toutes les classes et périodes ensemble
+    .hint = Laissez la classe et la période, ou dessinez finds-by-cell ou classes-and-periods.
 sheet-no-density = il n’y a pas de densité à dessiner
     .hint = L’accord doit donner "density" ou "concentrations", et une pièce au moins doit avoir un carré.
 sheet-dpi = { $value } points par pouce : hors limites

@@ -82,7 +82,7 @@ impl Island {
         let house = Place { x: middles[3].x + 60.0, y: middles[3].y - 45.0 };
         let walked = choose(&terrain, &parishes, &streams, &beaches, &all, &middles, house, &mut rng);
         places.extend(names(&terrain, &coast, &beaches, &streams, head, landing));
-        let protected = protect(&terrain, &parishes, &walked);
+        let protected = protect(&terrain, &walked);
         Self { terrain, land, streams, parishes, roads, places, beaches, walked, protected, house }
     }
 
@@ -331,15 +331,21 @@ fn offset(place: Place, by: f64) -> Place {
     Place { x: place.x + by, y: place.y + by * 0.6 }
 }
 
-/// A ring of stones on the ridge, and part of the spring-head: ground the law of the island protects.
-fn protect(terrain: &Terrain, parishes: &[Parish], walked: &[Walked]) -> Vec<(&'static str, Polygon<f64>)> {
+/// A ring of stones on high ground: ground that the law of the island protects. It lies in the middle of a
+/// two-kilometre square, away from the patches, so that what is shown more coarsely for its sake is little.
+fn protect(terrain: &Terrain, walked: &[Walked]) -> Vec<(&'static str, Polygon<f64>)> {
+    let square = |at: Place| ((at.x / 2_000.0).floor(), (at.y / 2_000.0).floor());
+    let central = |metres: f64| (620.0..1_380.0).contains(&metres.rem_euclid(2_000.0));
     let ridge = (0..COLUMNS * ROWS)
-        .filter(|p| terrain.inland[*p] > 700.0 && terrain.slope(*p) < 0.06)
-        .filter(|p| parish_of(parishes, centre(*p)) == Some(crate::parishes::NAMES[1]))
-        .filter(|p| walked.iter().all(|w| distance(w.middle, centre(*p)) > 450.0))
+        .filter(|p| terrain.main[*p] && terrain.inland[*p] > 500.0 && terrain.slope(*p) < 0.08)
+        .filter(|p| central(centre(*p).x) && central(centre(*p).y))
+        .filter(|p| {
+            let here = square(centre(*p));
+            walked.iter().all(|w| w.patch.is_none() || square(w.middle) != here)
+                && walked.iter().all(|w| distance(w.middle, centre(*p)) > 200.0)
+        })
         .max_by(|a, b| terrain.height[*a].total_cmp(&terrain.height[*b]))
-        .or_else(|| (0..COLUMNS * ROWS).max_by(|a, b| terrain.height[*a].total_cmp(&terrain.height[*b])))
         .map(centre)
-        .expect("the island has a ridge");
+        .expect("the island has high ground away from the patches");
     vec![("Whin Ring", oval(ridge, 150.0, 120.0, 0.3, 0.1, 12))]
 }

@@ -17,6 +17,8 @@ mod raster;
 mod routes;
 mod settlement;
 mod terrain;
+#[cfg(test)]
+mod tests;
 mod walked;
 mod walks;
 mod water;

@@ -27,10 +27,6 @@ impl<T: Copy> Raster<T> {
         Self { values: (0..COLUMNS * ROWS).map(|pixel| value(centre(pixel))).collect() }
     }
 
-    pub fn values(&self) -> &[T] {
-        &self.values
-    }
-
     /// The value of the pixel that holds a place (the nearest pixel for a place outside).
     pub fn at(&self, place: Place) -> T {
         self[pixel(place)]

@@ -104,7 +104,13 @@ const WORDS: &[(&str, u32, bool)] = &[
 
 /// Reads a count. A blank cell is one piece.
 pub(super) fn read(text: &str) -> Count {
-    let lower = text.trim().to_lowercase().replace(['\u{a0}', '\u{202f}'], " ");
+    const MOST_FIGURES: usize = 6;
+    let trimmed = text.trim();
+    let plain = trimmed.len() <= MOST_FIGURES && trimmed.bytes().all(|b| b.is_ascii_digit());
+    if let Some(number) = trimmed.parse().ok().filter(|number| plain && *number > 0) {
+        return Count::Pieces { number, rough: false };
+    }
+    let lower = trimmed.to_lowercase().replace(['\u{a0}', '\u{202f}'], " ");
     if lower.is_empty() || matches!(lower.as_str(), "-" | "–" | "—") {
         return Count::Pieces { number: 1, rough: false };
     }
@@ -124,6 +130,8 @@ pub(super) fn read(text: &str) -> Count {
     rough |= match rest {
         "" | "x" | "×" => false,
         _ if is_pieces(rest) => false,
+        // "1 (broken)"
+        _ if rest.starts_with('(') && !rest.contains(|c: char| c.is_ascii_digit()) => false,
         _ if upper_bound(rest) => true,
         _ => return Count::Unreadable,
     };
@@ -134,6 +142,24 @@ pub(super) fn read(text: &str) -> Count {
         return Count::Unreadable;
     }
     Count::Pieces { number: number as u32, rough }
+}
+
+/// Parts a number from a class: "3 flakes", "flakes x3", "flake (2)".
+pub(super) fn beside_class(text: &str) -> Option<(u32, &str)> {
+    let text = text.trim();
+    let number = |digits: &str| digits.parse::<u32>().ok().filter(|n| (1..1_000).contains(n));
+    let end = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
+    if end > 0 {
+        let rest = text[end..].trim_start_matches([' ', 'x', '×', '.']);
+        let separate = text[end..].starts_with([' ', 'x', '×']);
+        return number(&text[..end]).filter(|_| separate && !rest.is_empty()).map(|n| (n, rest));
+    }
+    let body = text.trim_end_matches(')');
+    let start = body
+        .rfind(|c: char| !c.is_ascii_digit())
+        .map_or(0, |at| at + body[at..].chars().next().map_or(1, char::len_utf8));
+    let class = body[..start].trim_end().strip_suffix(['x', '×', '('])?.trim_end();
+    number(&body[start..]).filter(|_| !class.is_empty()).map(|n| (n, class))
 }
 
 /// Takes "c.", "about", "+", "at least", "?" and the like off, and says whether there were any.
@@ -282,6 +308,14 @@ fn is_pieces(rest: &str) -> bool {
         "fragts",
         "frgts",
         "lithics",
+        "broken",
+        "burnt",
+        "cassé",
+        "brûlé",
+        "incomplete",
+        "small",
+        "large",
+        "tiny",
     ];
     WORDS.contains(&rest.trim_end_matches('.')) || WORDS.contains(&rest)
 }
@@ -300,7 +334,7 @@ fn upper_bound(rest: &str) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::{Count, read};
+    use super::{Count, beside_class, read};
 
     #[test]
     fn counts_as_people_write_them() {
@@ -335,6 +369,7 @@ mod tests {
             ("4?", 4, true),
             ("Douze", 12, false),
             ("10 or so", 10, true),
+            ("1 (broken)", 1, false),
             ("une douzaine", 12, true),
         ] {
             assert_eq!(read(text), Count::Pieces { number, rough }, "{text}");
@@ -359,6 +394,17 @@ mod tests {
             "1er mai",
         ] {
             assert_eq!(read(text), Count::BecameDate, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_number_beside_the_class() {
+        assert_eq!(beside_class("3 flakes"), Some((3, "flakes")));
+        assert_eq!(beside_class("3x blade"), Some((3, "blade")));
+        assert_eq!(beside_class("flakes x3"), Some((3, "flakes")));
+        assert_eq!(beside_class("flake (2)"), Some((2, "flake")));
+        for text in ["flake", "3", "é", "type 2", "", "2nd flake", "x", "(3)"] {
+            assert_eq!(beside_class(text), None, "{text}");
         }
     }
 

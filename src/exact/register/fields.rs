@@ -1,7 +1,8 @@
 //! The fields of one row that need more than a look-up: marks, measures, the note; and where a row's
 //! problems go.
 
-use super::headings::Field;
+use super::count;
+use super::field::Field;
 use super::lines::is_blank;
 use super::marks::{self, Answer};
 use super::measure;
@@ -67,7 +68,8 @@ impl Row<'_> {
 
 /// A class by its words; a query and what stands in brackets after it apart.
 pub(super) fn class(text: &str) -> Option<Class> {
-    Class::read(text).or_else(|| {
+    let beside = || count::beside_class(text).and_then(|(_, class)| Class::read(class));
+    Class::read(text).or_else(beside).or_else(|| {
         let plain = text.split(['(', '[', ',', ';']).next().unwrap_or("");
         let plain = plain.trim().trim_start_matches("poss. ").trim_start_matches("prob. ");
         let plain = plain.trim_start_matches("possible ").trim_start_matches("probable ");

@@ -3,203 +3,17 @@
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
+use super::field::Field;
 use crate::coordinates::System;
 use crate::study::Columns;
 use crate::study::vocabulary::fold;
-
-macro_rules! fields {
-    ($($(#[$doc:meta])* $variant:ident = $name:literal, $key:ident, [$($heading:literal),* $(,)?];)*) => {
-        /// A field of a find that a column can hold. The names are the keys of `[register.columns]`.
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-        pub enum Field { $($(#[$doc])* $variant),* }
-
-        impl Field {
-            /// Every one, in order.
-            pub const ALL: &'static [Self] = &[$(Self::$variant),*];
-
-            /// Its key in the study file.
-            pub fn name(self) -> &'static str {
-                match self { $(Self::$variant => $name),* }
-            }
-
-            /// The heading that the study file names for it.
-            pub(super) fn named_in(self, columns: &Columns) -> Option<&str> {
-                match self { $(Self::$variant => columns.$key.as_deref()),* }
-            }
-
-            /// Headings it goes by, the plainest first.
-            fn headings(self) -> &'static [&'static str] {
-                match self { $(Self::$variant => &[$($heading),*]),* }
-            }
-        }
-    };
-}
-
-fields! {
-    /// The register's own number.
-    Number = "number", number, [
-        "number", "find number", "find no", "no", "num", "numéro", "n°", "no objet", "numéro d'objet",
-        "n° objet", "bag", "bag no", "bag number", "find id", "id", "record no", "record number",
-        "record id", "small find no", "sf no", "sf", "item no", "item", "cat no", "catalogue no",
-        "catalogue number", "accession no", "reg no", "n° inv", "n° inventaire", "numéro d'inventaire",
-        "no inv", "inv", "n° sac", "sac", "finds no", "find ref", "numéro sac", "n° de sac", "ref",
-        "reference", "référence", "réf",
-    ];
-    /// Class.
-    Class = "class", class, [
-        "class", "classe", "type", "object", "objet", "object type", "type d'objet", "tool", "tool type",
-        "outil", "tool class", "désignation", "artefact", "artefact type", "artifact", "artifact type",
-        "category", "catégorie", "find type", "classification", "implement", "what", "identification",
-        "kind", "piece", "pièce", "typologie", "find", "quoi", "nature", "description",
-    ];
-    /// Period.
-    Period = "period", period, [
-        "period", "période", "datation", "époque", "age", "âge", "dating", "culture", "chronologie",
-        "attribution", "attribution chronologique", "date range", "phase", "broad period", "period date",
-        "date of object", "object date",
-    ];
-    /// First year of a date range.
-    DateFrom = "date-from", date_from, [
-        "date from", "from date", "from bc", "earliest date", "start date", "year from", "from year", "from",
-        "date début", "début", "borne haute", "earliest", "terminus post quem", "bc from",
-    ];
-    /// Last year of a date range.
-    DateTo = "date-to", date_to, [
-        "date to", "to date", "to bc", "latest date", "end date", "year to", "to year", "to", "date fin", "fin",
-        "borne basse", "latest", "terminus ante quem", "bc to",
-    ];
-    /// Pieces.
-    Count = "count", count, [
-        "count", "quantity", "qty", "nb", "nombre", "quantité", "qté", "number of pieces", "no of pieces",
-        "pieces", "pièces", "nbre", "how many", "total", "effectif", "no of finds", "number of finds",
-        "nb de pièces", "nombre de pièces", "no found", "number found", "amount", "nr", "combien", "quant",
-        "no pieces", "nb pièces", "nb d'objets", "nombre d'objets", "no of items", "number of items",
-    ];
-    /// A place in any notation.
-    Place = "place", place, [
-        "grid ref", "grid reference", "ngr", "national grid reference", "os grid ref", "gridref", "osgr",
-        "os grid reference", "os ref", "map ref", "map reference", "réf grille", "référence grille",
-        "coordonnées", "coordinates", "coords", "coord", "coordinate", "co ordinates", "grid", "findspot",
-        "gps", "position", "lat long", "lat lon", "latlong", "latitude longitude", "location", "place",
-        "localisation", "lieu de découverte", "where found", "emplacement", "grille", "carroyage", "where",
-        "lieu", "6 fig ref", "8 fig ref", "waypoint", "point gps", "coordonnées gps", "gps position",
-    ];
-    /// Easting.
-    Easting = "easting", easting, [
-        "easting", "east", "e", "x", "coord x", "x coord", "x coordinate", "coordonnée x", "est", "os x",
-        "grid east", "x lambert", "x l93", "lambert x", "eastings", "x m", "xcoord",
-    ];
-    /// Northing.
-    Northing = "northing", northing, [
-        "northing", "north", "n", "y", "coord y", "y coord", "y coordinate", "coordonnée y", "nord", "os y",
-        "grid north", "y lambert", "y l93", "lambert y", "northings", "y m", "ycoord",
-    ];
-    /// Latitude.
-    Latitude = "latitude", latitude, ["latitude", "lat", "gps lat", "lat dd", "latitude dd", "gps n"];
-    /// Longitude.
-    Longitude = "longitude", longitude, [
-        "longitude", "long", "lon", "lng", "gps long", "gps lon", "long dd", "lon dd", "longitude dd", "gps e",
-    ];
-    /// Parish as stated.
-    Parish = "parish", parish, [
-        "parish", "commune", "civil parish", "paroisse", "townland", "municipality", "parish name",
-        "nom de la commune", "community", "village",
-    ];
-    /// Stated uncertainty.
-    Uncertainty = "uncertainty", uncertainty, [
-        "uncertainty", "accuracy", "précision", "incertitude", "gps accuracy", "precision", "plus or minus",
-        "±", "+/-", "error", "erreur", "gps error", "margin", "radius", "epe", "précision gps",
-        "coordinate uncertainty", "± m",
-    ];
-    /// Marks in words.
-    Marks = "marks", marks, [
-        "marks", "marks seen", "stigmates", "features", "technology", "marques", "observations techniques",
-        "worked marks", "signs of working", "traces", "technologie", "attributes", "working", "evidence",
-    ];
-    /// Striking platform.
-    Platform = "platform", platform, [
-        "platform", "striking platform", "talon", "plan de frappe", "butt",
-    ];
-    /// Bulb of percussion.
-    Bulb = "bulb", bulb, ["bulb", "bulb of percussion", "bulbe", "bulbe de percussion"];
-    /// Ripples.
-    Ripples = "ripples", ripples, [
-        "ripples", "ripple", "ondulations", "ondes", "ondes de choc", "ripple marks", "conchoidal ripples",
-    ];
-    /// Dorsal scars.
-    DorsalScars = "dorsal-scars", dorsal_scars, [
-        "dorsal scars", "scars", "nervures", "flake scars", "arêtes", "dorsal ridges", "ridges", "négatifs",
-        "enlèvements", "négatifs d'enlèvement", "removals", "flake scars dorsal", "dorsal",
-    ];
-    /// Retouch.
-    Retouch = "retouch", retouch, ["retouch", "retouche", "retouched", "retouché", "secondary working"];
-    /// Setting.
-    Setting = "setting", setting, [
-        "setting", "land use", "landuse", "contexte", "context", "milieu", "cadre", "ground", "terrain",
-        "nature du terrain", "type of ground", "occupation du sol", "found in", "environment", "surface",
-        "habitat", "situation", "type of land",
-    ];
-    /// Standing.
-    Standing = "standing", standing, [
-        "standing", "in situ", "in place", "en place", "disturbance", "taphonomy", "taphonomie",
-        "position stratigraphique", "in place or not",
-    ];
-    /// Material.
-    Material = "material", material, [
-        "material", "raw material", "matière", "matière première", "matériau", "stone", "roche", "mat",
-        "stone type", "flint type", "rock", "lithology", "matériaux",
-    ];
-    /// Greatest length.
-    Length = "length", length, [
-        "length", "longueur", "long max", "max length", "maximum length", "greatest length", "max dim",
-        "largest dimension", "size", "dimensions", "dimension", "taille", "l", "longueur max", "dim", "lgth",
-    ];
-    /// Weight.
-    Weight = "weight", weight, ["weight", "poids", "wt", "masse", "mass", "w", "poid"];
-    /// When it was found.
-    Date = "date", date, [
-        "date found", "date of find", "found on", "date de découverte", "date of discovery", "date collected",
-        "find date", "date découverte", "discovered", "découvert le", "trouvé le", "date", "when", "when found",
-        "day", "jour", "quand", "collected", "year", "année", "year found", "walk", "walked on", "date walked",
-    ];
-    /// Found or shown by.
-    Finder = "finder", finder, [
-        "finder", "found by", "inventeur", "shown by", "découvreur", "collector", "collected by", "trouvé par",
-        "finder name", "who", "walker", "qui", "prospecteur", "found or shown by", "name of finder", "found",
-        "découvert par", "nom de l'inventeur",
-    ];
-    /// Looked at by.
-    LookedAtBy = "looked-at-by", looked_at_by, [
-        "looked at by", "identified by", "identifié par", "seen by", "id by", "vu par", "déterminé par",
-        "examined by", "checked by", "étudié par", "recorded by", "recorder", "specialist", "examiné par",
-        "vérifié par", "confirmed by",
-    ];
-    /// Kept at.
-    KeptAt = "kept-at", kept_at, [
-        "kept at", "where kept", "current location", "conservation", "lieu de conservation", "dépôt", "held by",
-        "kept by", "storage", "conservé à", "stored", "stored at", "deposited", "museum", "lieu de dépôt", "box",
-        "kept", "present location", "conservé par", "lieu conservation",
-    ];
-    /// Landowner's permission.
-    Permission = "permission", permission, [
-        "permission", "landowner permission", "autorisation", "owner permission", "landowner's permission",
-        "permission given", "accord du propriétaire", "autorisation du propriétaire", "consent", "propriétaire",
-        "permission of owner", "accord propriétaire", "landowner",
-    ];
-    /// Note.
-    Note = "note", note, [
-        "note", "notes", "comment", "comments", "remarks", "remarques", "remarque", "observations",
-        "commentaire", "commentaires", "observation", "description", "details", "further details", "notes etc",
-        "other", "divers", "additional notes", "info", "information", "any other information",
-    ];
-}
 
 /// Folded heading → the fields it can mean, each with how plainly it does (0 is plainest).
 static KNOWN: LazyLock<BTreeMap<String, Vec<(usize, Field)>>> = LazyLock::new(|| {
     let mut known: BTreeMap<String, Vec<(usize, Field)>> = BTreeMap::new();
     for field in Field::ALL {
         for (rank, heading) in field.headings().iter().enumerate() {
-            let meanings = known.entry(key(heading)).or_default();
+            let meanings = known.entry(squeezed(&key(heading))).or_default();
             if meanings.iter().all(|(_, other)| other != field) {
                 meanings.push((rank, *field));
             }
@@ -213,6 +27,11 @@ fn key(heading: &str) -> String {
     let heading = heading.replace(['°', 'º'], "o ").replace("+/-", "plusminus").replace('±', "plusminus ");
     let folded = fold(&heading);
     if folded == "n o" { "no".to_owned() } else { folded }
+}
+
+/// Without spaces: "GridRef" and "grid ref" are one.
+fn squeezed(key: &str) -> String {
+    key.replace(' ', "")
 }
 
 /// Whether two headings are the same but for case, accents and punctuation.
@@ -265,6 +84,9 @@ fn bare(heading: &str) -> String {
         " o n",
         " oui non",
         " yes no",
+        " present",
+        " seen",
+        " visible",
     ] {
         if let Some(rest) = folded.strip_suffix(tail) {
             folded = rest.to_owned();
@@ -281,18 +103,22 @@ pub(super) struct Layout {
     pub more_notes: Vec<usize>,
     /// How many headings were recognised (by guess or by hand).
     pub known: usize,
+    /// Fields whose column the study file names.
+    pub by_hand: Vec<Field>,
 }
 
 impl Layout {
     /// Takes each heading for a field: as the study file says, then the plainest meaning first.
-    pub fn of(headings: &[String], by_hand: &Columns) -> Self {
+    pub fn of(headings: &[String], named: &Columns) -> Self {
+        let mut by_hand = Vec::new();
         let mut columns: BTreeMap<Field, usize> = BTreeMap::new();
         let mut taken = vec![false; headings.len()];
         for field in Field::ALL {
-            let Some(wanted) = field.named_in(by_hand) else { continue };
+            let Some(wanted) = field.named_in(named) else { continue };
             let exact = headings.iter().position(|heading| heading.trim() == wanted.trim());
             if let Some(index) = exact.or_else(|| headings.iter().position(|heading| same(heading, wanted))) {
                 columns.insert(*field, index);
+                by_hand.push(*field);
                 taken[index] = true;
             }
         }
@@ -301,8 +127,16 @@ impl Layout {
             if taken[index] {
                 continue;
             }
-            for (penalty, name) in [(0, key(heading)), (1, bare(heading))] {
-                for (rank, field) in KNOWN.get(&name).into_iter().flatten() {
+            // As it stands, without unit and system, and the parts of "Easting / X".
+            let mut names = vec![(0, key(heading)), (1, bare(heading))];
+            names.extend(
+                heading
+                    .split(['/', ',', ':'])
+                    .skip(usize::from(!heading.contains(['/', ',', ':'])))
+                    .map(|part| (9, bare(part))),
+            );
+            for (penalty, name) in names {
+                for (rank, field) in KNOWN.get(&squeezed(&name)).into_iter().flatten() {
                     candidates.push((rank + penalty, index, *field));
                 }
             }
@@ -321,9 +155,10 @@ impl Layout {
                 taken[*index] = true;
             }
         }
-        let mut layout = Self { columns, more_notes, known: 0 };
+        let mut layout = Self { columns, more_notes, known: 0, by_hand };
         layout.settle_letters(headings);
         layout.settle_description(headings);
+        layout.settle_long();
         layout.known = layout.columns.len() + layout.more_notes.len();
         layout
     }
@@ -343,6 +178,22 @@ impl Layout {
         }
     }
 
+    /// "Long." without a latitude is a length.
+    fn settle_long(&mut self) {
+        if self.columns.contains_key(&Field::Latitude) || self.by_hand.contains(&Field::Longitude) {
+            return;
+        }
+        if let Some(index) = self.columns.remove(&Field::Longitude) {
+            self.columns.entry(Field::Length).or_insert(index);
+        }
+    }
+
+    /// Whether a heading can name the register's own number.
+    pub fn can_be_number(heading: &str) -> bool {
+        let meanings = KNOWN.get(&squeezed(&key(heading))).into_iter().flatten();
+        meanings.into_iter().any(|(_, field)| *field == Field::Number)
+    }
+
     /// Where nothing else tells the class, a "description" does; beside a class it is a note.
     fn settle_description(&mut self, headings: &[String]) {
         let is_description = |index: &usize| bare(&headings[*index]) == "description";
@@ -357,6 +208,14 @@ impl Layout {
             if !self.more_notes.is_empty() {
                 self.columns.insert(Field::Note, self.more_notes.remove(0));
             }
+        }
+    }
+
+    /// Takes a column for another field than its heading says, or for none.
+    pub fn assign(&mut self, column: usize, field: Option<Field>) {
+        self.columns.retain(|_, index| *index != column);
+        if let Some(field) = field {
+            self.columns.insert(field, column);
         }
     }
 

@@ -1,11 +1,16 @@
 //! Lines that are no finds: totals, and headings between rows.
 
-use super::headings::{Field, Layout};
+use super::field::Field;
+use super::headings::Layout;
 use crate::exact::Reason;
 use crate::study::vocabulary::{Class, fold};
 
 /// Words that a line of totals begins with.
 fn is_total_word(cell: &str) -> bool {
+    // Most cells begin otherwise, and need no closer look.
+    if !cell.trim_start().starts_with(['t', 'T', 's', 'S', 'g', 'G', 'n', 'N']) {
+        return false;
+    }
     let folded = fold(cell);
     let first = folded.split(' ').next().unwrap_or("");
     // "Total length 34" in a note begins so too; the caller looks at what else the row holds.
@@ -158,6 +163,10 @@ pub(super) fn note_says_natural(note: &str) -> bool {
 /// A mark that stands for the cell above.
 pub(super) fn is_ditto(cell: &str) -> bool {
     let cell = cell.trim();
+    const LONGEST: usize = 16;
+    if cell.len() > LONGEST || cell.starts_with(|c: char| c.is_ascii_digit()) {
+        return false;
+    }
     if matches!(
         cell,
         "\"" | "\"\""

@@ -89,6 +89,10 @@ fn unit_of(heading: &str, units: Units, among: &[&str]) -> f64 {
 
 /// Reads the greatest number of a cell, with its unit.
 fn read(text: &str, units: Units, heading_factor: f64) -> Option<Measure> {
+    if let Ok(written) = text.trim().parse::<f64>() {
+        let plain = written.is_finite() && written >= 0.0;
+        return plain.then_some(Measure { value: written * heading_factor, unit_stated: false, written });
+    }
     let mut lower = text.trim().to_lowercase().replace(['\u{a0}', '\u{202f}'], " ");
     for word in [
         "±",

@@ -4,9 +4,11 @@
 //! Rows are numbered as a spreadsheet numbers them: the first line is row 1, blank lines count, and a
 //! line break inside quotes starts no new row.
 
+mod content;
 mod count;
 mod date;
 mod decode;
+mod field;
 mod fields;
 mod files;
 mod headings;
@@ -22,7 +24,7 @@ mod sniff;
 mod tests;
 mod years;
 
-pub use headings::Field;
+pub use field::Field;
 pub use problem::{Doubt, Matter, Problem, Problems};
 pub use sniff::{FileShape, Guess, guess};
 
@@ -58,6 +60,13 @@ impl Register {
     /// Rows read, used and set aside.
     pub fn tally(&self) -> &Tally {
         &self.tally
+    }
+
+    /// The heading of the first of `fields` that a file has.
+    pub(in crate::exact) fn heading(&self, file: u32, fields: &[Field]) -> Option<String> {
+        let columns = &self.shapes.get(file as usize)?.columns;
+        let found = fields.iter().find_map(|field| columns.iter().find(|(_, taken)| *taken == Some(*field)));
+        found.map(|(heading, _)| heading.clone())
     }
 
     /// Every row set aside and every doubt, for the register's owner.

@@ -1,6 +1,6 @@
 //! Where a row says its find was picked up: one column, two columns, or the parish alone.
 
-use super::headings::Field;
+use super::field::Field;
 use super::lines::is_blank;
 use super::measure;
 use crate::coordinates::notation::{self, Pair, Written};
@@ -52,11 +52,23 @@ pub(super) struct Lost {
 }
 
 /// Reads the place of a row.
-pub(super) fn read(cells: &PlaceCells<'_>, habit: &Habit<'_>) -> Result<Found, Lost> {
+pub(super) fn read(cells: &PlaceCells<'_>, habit: &Habit<'_>) -> Result<Found, Box<Lost>> {
     let (place, stated_beside) = split_uncertainty(cells.place);
     let stated = if is_blank(cells.uncertainty) { stated_beside } else { cells.uncertainty };
     let stated_m = measure::uncertainty_m(stated, cells.uncertainty_heading);
     let uncertainty_unreadable = !is_blank(stated) && stated_m.is_none();
+    // The letters of the square in one column, its figures in two.
+    let letters_apart = (1..=2).contains(&place.len())
+        && place.bytes().all(|b| b.is_ascii_alphabetic())
+        && !is_blank(cells.easting)
+        && !is_blank(cells.northing);
+    let joined;
+    let place = if letters_apart {
+        joined = format!("{place} {} {}", cells.easting.trim(), cells.northing.trim());
+        joined.as_str()
+    } else {
+        place
+    };
     let found = |written: Written, text: String| {
         let (x, y) = match written.position {
             Position::Geographic { latitude_deg, longitude_deg } => (longitude_deg, latitude_deg),
@@ -94,12 +106,12 @@ pub(super) fn read(cells: &PlaceCells<'_>, habit: &Habit<'_>) -> Result<Found, L
         let other = if field == Field::Easting { Field::Northing } else { Field::Longitude };
         let text = format!("{first} {second}");
         if is_blank(first) || is_blank(second) {
-            return Err(Lost {
+            return Err(Box::new(Lost {
                 reason: Reason::PlaceUnreadable,
                 field: if is_blank(first) { field } else { other },
                 text,
                 detail: Some(Fault::new("register-half-a-place")),
-            });
+            }));
         }
         // X and Y in degrees: X is the longitude.
         let read = if field == Field::Easting && habit.degrees {
@@ -115,10 +127,15 @@ pub(super) fn read(cells: &PlaceCells<'_>, habit: &Habit<'_>) -> Result<Found, L
     if has_parish {
         return Ok(by_parish(false));
     }
-    Err(Lost { reason: Reason::NoPlace, field: Field::Place, text: cells.place.to_owned(), detail: None })
+    Err(Box::new(Lost {
+        reason: Reason::NoPlace,
+        field: Field::Place,
+        text: cells.place.to_owned(),
+        detail: None,
+    }))
 }
 
-fn unreadable(fault: Fault, field: Field, text: String, habit: &Habit<'_>) -> Lost {
+fn unreadable(fault: Fault, field: Field, text: String, habit: &Habit<'_>) -> Box<Lost> {
     let reason = if fault.id.contains("ambiguous") {
         Reason::PlaceAmbiguous
     } else if fault.id.contains("outside") || fault.id.contains("not-carried") {
@@ -136,7 +153,7 @@ fn unreadable(fault: Fault, field: Field, text: String, habit: &Habit<'_>) -> Lo
     } else {
         fault
     };
-    Lost { reason, field, text, detail: Some(detail) }
+    Box::new(Lost { reason, field, text, detail: Some(detail) })
 }
 
 /// "OV 5234 4173 ±10 m": the place, and what follows the sign.

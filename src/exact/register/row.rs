@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use super::Context;
 use super::count::{self, Count};
 use super::date;
+use super::field::Field;
 use super::fields::{self, Row};
-use super::headings::Field;
 use super::lines::{self, is_blank};
 use super::place::{self, Habit, PlaceCells};
 use super::problem::{Doubt, Matter, Problems};
@@ -183,10 +183,8 @@ impl<'a> Rows<'a> {
             if cells.len() <= column {
                 cells.resize(column + 1, String::new());
             }
-            if is_blank(&cells[column]) {
-                if let Some(above) = self.above.get(column) {
-                    cells[column].clone_from(above);
-                }
+            if let Some(above) = self.above.get(column).filter(|_| is_blank(&cells[column])) {
+                cells[column].clone_from(above);
             }
         }
         true
@@ -203,13 +201,17 @@ impl<'a> Rows<'a> {
             Count::Pieces { number, rough } => (number, rough),
             Count::Zero => return row.set_aside(Reason::CountZero, Some(Field::Count), &counted, None),
             Count::BecameDate => {
-                let fault = Some(Fault::new("register-count-became-date").with("text", &counted));
+                let fault = Some(Fault::new("register-count-became-date"));
                 return row.set_aside(Reason::CountUnreadable, Some(Field::Count), &counted, fault);
             }
             Count::Unreadable => {
                 return row.set_aside(Reason::CountUnreadable, Some(Field::Count), &counted, None);
             }
         };
+        // "3 flakes" under the class counts where no count stands.
+        let beside = count::beside_class(&written)
+            .filter(|(_, class)| counted.is_empty() && Class::read(class).is_some());
+        let number = beside.map_or(number, |(beside, _)| beside);
         let place = match self.place(row) {
             Ok(place) => place,
             Err(read) => return read,
@@ -295,7 +297,10 @@ impl<'a> Rows<'a> {
             row.doubt(Doubt::ClassQueried, Field::Class);
         }
         if class.is_none() {
-            row.doubt(Doubt::ClassUnknown, Field::Class);
+            let near = Class::nearest(row.get(Field::Class)).map(|class| class.name().replace('-', " "));
+            let near = near.map(|near| Fault::new("register-class-near").with("nearest", near));
+            let text = row.get(Field::Class).to_owned();
+            row.add(Matter::Doubt(Doubt::ClassUnknown), Some(Field::Class), &text, near);
         }
         class.unwrap_or(Class::Unclassified)
     }

@@ -2,9 +2,10 @@
 
 use std::path::Path;
 
-use super::headings::{Field, Layout, system_in};
+use super::field::Field;
+use super::headings::{Layout, system_in};
 use super::records::Records;
-use super::{decode, files};
+use super::{content, decode, files};
 use crate::coordinates::System;
 use crate::exact::Private;
 use crate::fault::{Fault, Result};
@@ -125,6 +126,13 @@ impl Sheet {
 
     /// Looks at some rows: are commas decimal marks, and are X and Y degrees?
     fn look_below(&mut self, text: &str) {
+        let mut rows = Vec::new();
+        let mut records = self.records(text);
+        let mut cells = Vec::new();
+        while rows.len() < ROWS_BELOW && records.next(&mut cells).is_some() {
+            rows.push(cells.clone());
+        }
+        content::settle(&mut self.layout, &self.headings, &rows);
         self.system = [Field::Easting, Field::Northing, Field::Place, Field::Latitude]
             .iter()
             .filter_map(|field| self.layout.column(*field))
@@ -141,12 +149,7 @@ impl Sheet {
         let columns: Vec<usize> = numeric.iter().filter_map(|field| self.layout.column(*field)).collect();
         let pair = self.layout.column(Field::Easting).zip(self.layout.column(Field::Northing));
         let (mut commas, mut points, mut pairs, mut degrees) = (0, 0, 0, 0);
-        let mut records = self.records(text);
-        let mut cells = Vec::new();
-        for _ in 0..ROWS_BELOW {
-            if records.next(&mut cells).is_none() {
-                break;
-            }
+        for cells in &rows {
             for cell in columns.iter().filter_map(|index| cells.get(*index)) {
                 let plain =
                     cell.trim().chars().all(|c| c.is_ascii_digit() || "+-,. \u{a0}\u{202f}".contains(c));
@@ -220,7 +223,7 @@ pub fn guess(path: &Path, shown: &str) -> Result<Private<Guess>> {
                 if records.next(&mut cells).is_none() {
                     break;
                 }
-                letters |= cells.get(place).is_some_and(|cell| is_letter_reference(cell));
+                letters |= cells.get(place).is_some_and(|cell| content::is_letter_reference(cell));
             }
         }
         let french = [
@@ -257,14 +260,4 @@ pub fn guess(path: &Path, shown: &str) -> Result<Private<Guess>> {
         }))
     };
     look().map_err(|fault: Fault| fault.in_file(shown))
-}
-
-/// Two letters and an even number of figures.
-fn is_letter_reference(cell: &str) -> bool {
-    let packed: String = cell.chars().filter(|c| !c.is_whitespace()).collect();
-    let Some((letters, figures)) = packed.split_at_checked(2) else { return false };
-    letters.chars().all(|c| c.is_ascii_alphabetic())
-        && (2..=10).contains(&figures.len())
-        && figures.len() % 2 == 0
-        && figures.chars().all(|c| c.is_ascii_digit())
 }

@@ -24,17 +24,53 @@ pub(super) fn read(text: &str, country: Country) -> Option<Dating> {
     if let Some(period) = Period::read(&body) {
         return Some(Dating { period, queried: queried && period != Period::Undated, unclear: false });
     }
+    if let Some(period) = spelt_out(&body) {
+        return Some(Dating { queried, ..Dating::plain(period) });
+    }
     if let Some(dating) = years(&body, country) {
         return Some(Dating { queried, ..dating });
     }
-    // "Late Mesolithic (narrow blade)", "Neolithic, early".
-    let outside: String = body.split(['(', '[']).next().unwrap_or("").to_owned();
-    if outside.len() < body.len() {
-        if let Some(period) = Period::read(&outside).or_else(|| span(&outside, country)) {
-            return Some(Dating { queried, ..Dating::plain(period) });
-        }
-    }
-    span(&body, country).map(|period| Dating { queried, ..Dating::plain(period) })
+    // "Late Mesolithic (narrow blade)"; "Neolithic, early".
+    let outside = body.split(['(', '[']).next().unwrap_or("");
+    let outside = Some(outside).filter(|outside| outside.len() < body.len());
+    let outside = outside.and_then(|text| Period::read(text).or_else(|| span(text, country)));
+    let turned = || body.split_once(',').and_then(|(a, b)| Period::read(&format!("{b} {a}")));
+    outside
+        .or_else(turned)
+        .or_else(|| span(&body, country))
+        .map(|period| Dating { queried, ..Dating::plain(period) })
+}
+
+/// "Néo. final", "Mid. Neol.": the word behind the short form, in one language or the other.
+fn spelt_out(text: &str) -> Option<Period> {
+    let folded = fold(text);
+    let forms: [&[(&str, &str)]; 2] = [
+        &[
+            ("neo", "neolithic"),
+            ("neol", "neolithic"),
+            ("meso", "mesolithic"),
+            ("mesol", "mesolithic"),
+            ("ba", "bronze age"),
+            ("mid", "middle"),
+            ("e", "early"),
+            ("l", "late"),
+            ("m", "middle"),
+        ],
+        &[
+            ("neo", "neolithique"),
+            ("neol", "neolithique"),
+            ("meso", "mesolithique"),
+            ("mesol", "mesolithique"),
+            ("anc", "ancien"),
+            ("moy", "moyen"),
+            ("rec", "recent"),
+            ("fin", "final"),
+        ],
+    ];
+    forms.iter().find_map(|form| {
+        let long = |word| form.iter().find(|(short, _)| *short == word).map_or(word, |(_, long)| *long);
+        Period::read(&folded.split(' ').map(long).collect::<Vec<_>>().join(" "))
+    })
 }
 
 /// "Late Mesolithic to Early Neolithic", "Neo / EBA": the shortest period that holds both.
@@ -314,6 +350,9 @@ mod tests {
         );
         assert_eq!(period("prob. Mesolithic"), Some(Period::Mesolithic));
         assert_eq!(period("Mésolithique (lamelles)"), Some(Period::Mesolithic));
+        assert_eq!(period("Néo. final"), Some(Period::LateNeolithic));
+        assert_eq!(period("Mid. Neol."), Some(Period::MiddleNeolithic));
+        assert_eq!(period("Neolithic, early"), Some(Period::EarlyNeolithic));
         assert_eq!(period("?"), Some(Period::Undated));
         assert_eq!(period("Early Neolithic to Middle Neolithic"), Some(Period::Neolithic));
         assert_eq!(period("Roman"), None);

@@ -8,10 +8,11 @@ use crate::coordinates::Cell;
 use crate::exact::{ReleasedPlace, band};
 use crate::sheet::Scene;
 use crate::sheet::base::Base;
-use crate::sheet::canvas::{Canvas, Look, MM, Rect, Xy, xy};
+use crate::sheet::canvas::{Canvas, Look, PT, Rect};
 use crate::sheet::labels::Labels;
 use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::{Shown, side};
+use crate::sheet::shapes::hatching;
 use crate::sheet::style::Style;
 use crate::sheet::view::View;
 use crate::words::Words;
@@ -51,23 +52,6 @@ impl Theme {
         }
         bands
     }
-}
-
-/// Slanting lines across a box, from its lower left to its upper right, cut to it.
-pub(super) fn hatching(rect: Rect, spacing_mm: f64) -> Vec<Vec<Xy>> {
-    let step = spacing_mm * MM * std::f64::consts::SQRT_2;
-    let mut lines = Vec::new();
-    // On each line x + y is constant; lines of neighbouring boxes meet.
-    let mut sum = ((rect.x0 + rect.y0) / step).ceil() * step;
-    while sum < rect.x1 + rect.y1 {
-        let from_x = (sum - rect.y1).max(rect.x0);
-        let to_x = (sum - rect.y0).min(rect.x1);
-        if to_x - from_x > 1.0 {
-            lines.push(vec![xy(from_x, sum - from_x), xy(to_x, sum - to_x)]);
-        }
-        sum += step;
-    }
-    lines
 }
 
 impl super::Theme for Theme {
@@ -150,11 +134,15 @@ impl super::Theme for Theme {
         });
     }
 
-    fn over(&self, _canvas: &mut Canvas, _base: &Base<'_>, _labels: &mut Labels) {}
+    fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
+        let smallest = self.smallest();
+        let small = self.cells.keys().filter(|cell| Some(cell.side_m) == smallest);
+        small.filter_map(|cell| base.view.square(cell.rect())).for_each(|rect| labels.avoid(rect));
+    }
 }
 
 fn large_square(canvas: &mut Canvas, style: &Style, rect: Rect, index: usize) {
     canvas.lines_with(&hatching(rect, style.cells.hatch_spacing_mm[index]), &style.cells.hatch.look());
     let edge = &style.cells.hatch_outline;
-    canvas.rect_with(rect.grown(-edge.width_pt * crate::sheet::canvas::PT / 2.0), &edge.look());
+    canvas.rect_with(rect.grown(-edge.width_pt * PT / 2.0), &edge.look());
 }

@@ -1,6 +1,6 @@
 //! Outlines of concentrations with their letters, over quiet squares.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use geo::BoundingRect;
 
@@ -56,6 +56,11 @@ impl super::Theme for Theme<'_> {
             items
                 .push(Item::Key(swatch(Look::fill(look.cells)), words.say("sheet-legend-square-with-finds")));
         }
+        let sides: BTreeSet<u32> = self.cells.keys().map(|cell| cell.side_m).collect();
+        if sides.len() > 1 {
+            let edge = Look::line(look.cells, style.cells.hatch_outline.width_pt);
+            items.push(Item::Key(swatch(edge), words.say("sheet-legend-larger-square-with-finds")));
+        }
         if self.concentrations().is_empty() {
             items.push(Item::Note(words.say(&format!("sheet-no-{}", self.called()))));
         } else {
@@ -104,12 +109,16 @@ impl super::Theme for Theme<'_> {
     }
 
     fn under(&self, canvas: &mut Canvas, base: &Base<'_>) {
-        canvas.group("squares", &Look::fill(base.style.concentrations.cells), |canvas| {
-            for cell in self.cells.keys() {
-                if let Some(rect) = base.view.square(cell.rect()) {
-                    canvas.rect(rect);
-                }
-            }
+        let style = base.style;
+        let smallest = self.cells.keys().map(|cell| cell.side_m).min();
+        let rects = |small: bool| {
+            let of_side = move |cell: &&Cell| (Some(cell.side_m) == smallest) == small;
+            self.cells.keys().filter(of_side).filter_map(|cell| base.view.square(cell.rect()))
+        };
+        let edge = Look::line(style.concentrations.cells, style.cells.hatch_outline.width_pt);
+        canvas.group("larger-squares", &edge, |canvas| rects(false).for_each(|rect| canvas.rect(rect)));
+        canvas.group("squares", &Look::fill(style.concentrations.cells), |canvas| {
+            rects(true).for_each(|rect| canvas.rect(rect));
         });
     }
 
@@ -151,7 +160,7 @@ impl super::Theme for Theme<'_> {
                 (rect.x0 - w, rect.y1 + h),
                 (cx, cy),
             ];
-            labels.forced(&[one.letter.clone()], &look, &points);
+            labels.forced(&[(one.letter.clone(), look)], &points);
         }
     }
 }

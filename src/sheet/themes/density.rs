@@ -1,6 +1,6 @@
 //! The density of finds, filled between contours, on land.
 
-use geo::{BooleanOps, MultiPolygon};
+use geo::BooleanOps;
 
 use super::swatch;
 use crate::analyse::Surface;
@@ -71,7 +71,7 @@ impl super::Theme for Theme<'_> {
     }
 
     fn cautions(&self, _view: &View, _style: &Style, words: &Words) -> Vec<String> {
-        vec![words.say("sheet-density-caution"), words.say("sheet-no-site-boundary")]
+        vec![words.say("sheet-density-caution"), words.say("sheet-contours-no-boundary")]
     }
 
     fn under(&self, canvas: &mut Canvas, base: &Base<'_>) {
@@ -83,8 +83,7 @@ impl super::Theme for Theme<'_> {
             for (index, level) in self.levels.iter().enumerate() {
                 let ground = field.at_least(*level);
                 let page = base.view.polygons(&ground);
-                let land = if base.has_land() { &base.land } else { &MultiPolygon::new(Vec::new()) };
-                let page = if base.has_land() { page.intersection(land) } else { page };
+                let page = if base.has_land() { page.intersection(&base.land) } else { page };
                 canvas.rings_with(&rings(&page), &Look::fill(style.fills[index]));
                 lines.push(rings(&page));
             }

@@ -12,7 +12,7 @@ use super::labels::Labels;
 use super::layout::Block;
 use super::notes::Shown;
 use super::style::Style;
-use super::view::View;
+use super::view::{Extent, View};
 use super::{MapKind, Scene};
 use crate::exact::{ReleasedFind, ReleasedPlace};
 use crate::fault::Result;
@@ -32,6 +32,10 @@ pub(super) trait Theme {
     fn under(&self, canvas: &mut Canvas, base: &Base<'_>);
     /// What lies over them; words go into `labels`.
     fn over(&self, canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels);
+    /// Ground that it needs to show besides that of the scene, at this scale.
+    fn reach(&self, _view: &View) -> Option<Extent> {
+        None
+    }
     /// Whether parish names are the base's to write.
     fn base_names_parishes(&self) -> bool {
         true

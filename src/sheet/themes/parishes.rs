@@ -6,7 +6,8 @@ use geo::MultiPolygon;
 use super::swatch;
 use crate::sheet::Scene;
 use crate::sheet::base::{Base, two_lines};
-use crate::sheet::canvas::{Canvas, Look};
+use crate::sheet::canvas::{Canvas, Look, Type};
+use crate::sheet::colour::Colour;
 use crate::sheet::labels::Labels;
 use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::Shown;
@@ -14,27 +15,33 @@ use crate::sheet::style::Style;
 use crate::sheet::view::{View, rings};
 use crate::words::Words;
 
-/// Upper bounds of the classes of count, the last open. Fixed, so that two sheets can be compared.
-const CLASSES: [u64; 5] = [10, 50, 250, 1_000, u64::MAX];
+/// How many classes there are at most: as many as a style has fills.
+const MOST: usize = 5;
 
 pub(super) struct Theme<'s> {
     parishes: Vec<(&'s str, &'s MultiPolygon<f64>, u64)>,
     /// Pieces of parishes that have no shape in the layer.
     elsewhere: u64,
+    /// Lowest count of each class.
+    classes: Vec<u64>,
 }
 
-/// `None` for no pieces.
-fn class_of(pieces: u64) -> Option<usize> {
-    (pieces > 0).then(|| CLASSES.iter().position(|bound| pieces < *bound).unwrap_or(CLASSES.len() - 1))
-}
-
-fn class_label(index: usize, words: &Words) -> String {
-    let number = |n: u64| words.number(n as f64, 0);
-    let from = if index == 0 { 1 } else { CLASSES[index - 1] };
-    match CLASSES[index] {
-        u64::MAX => words.say_with("sheet-and-more", &[("from", number(from).into())]),
-        bound => format!("{}–{}", number(from), number(bound - 1)),
+/// Lowest counts of the classes, from 1 up: even steps of a round size where counts are of one order,
+/// powers of ten where they are not.
+fn classes(counts: &[u64]) -> Vec<u64> {
+    let most = counts.iter().copied().max().unwrap_or(0);
+    let least = counts.iter().copied().filter(|n| *n > 0).min().unwrap_or(1);
+    if most / least > 30 {
+        let mut bounds: Vec<u64> = (0..20).map(|power| 10u64.pow(power)).take_while(|b| *b <= most).collect();
+        let spare = bounds.len().saturating_sub(MOST);
+        bounds.drain(1..=spare);
+        return bounds;
     }
+    let rounds = (0..18).flat_map(|power| [1u64, 2, 5].map(|lead| lead * 10u64.pow(power)));
+    let step = rounds.into_iter().find(|step| most / step < MOST as u64).unwrap_or(most.max(1));
+    let mut bounds: Vec<u64> = (0..=most / step).map(|n| (n * step).max(1)).collect();
+    bounds.dedup();
+    bounds
 }
 
 impl<'s> Theme<'s> {
@@ -47,7 +54,27 @@ impl<'s> Theme<'s> {
             scene.ground.parishes.iter().map(|p| (p.name.as_str(), &p.shape, pieces(&p.name))).collect();
         let all: f64 = scene.parishes.iter().map(|(_, n)| n).sum();
         let placed: u64 = parishes.iter().map(|(_, _, n)| n).sum();
-        Self { parishes, elsewhere: (all.round() as u64).saturating_sub(placed) }
+        let counts: Vec<u64> = parishes.iter().map(|(_, _, n)| *n).collect();
+        Self { elsewhere: (all.round() as u64).saturating_sub(placed), classes: classes(&counts), parishes }
+    }
+
+    fn fill(&self, pieces: u64, style: &Style) -> Colour {
+        self.class_of(pieces).map_or(style.counts.none, |index| style.counts.fills[index])
+    }
+
+    /// `None` for no pieces.
+    fn class_of(&self, pieces: u64) -> Option<usize> {
+        self.classes.iter().rposition(|from| pieces >= *from)
+    }
+
+    fn class_label(&self, index: usize, words: &Words) -> String {
+        let number = |n: u64| words.number(n as f64, 0);
+        let from = number(self.classes[index]);
+        match self.classes.get(index + 1) {
+            Some(next) if next - 1 > self.classes[index] => format!("{from}–{}", number(next - 1)),
+            Some(_) => from,
+            None => words.say_with("sheet-and-more", &[("from", from.into())]),
+        }
     }
 }
 
@@ -59,9 +86,9 @@ impl super::Theme for Theme<'_> {
         if self.parishes.iter().any(|(_, _, n)| *n == 0) {
             items.push(Item::Key(key(style.counts.none), words.say("sheet-legend-none")));
         }
-        for index in 0..CLASSES.len() {
-            if self.parishes.iter().any(|(_, _, n)| class_of(*n) == Some(index)) {
-                items.push(Item::Key(key(style.counts.fills[index]), class_label(index, words)));
+        for index in 0..self.classes.len() {
+            if self.parishes.iter().any(|(_, _, n)| self.class_of(*n) == Some(index)) {
+                items.push(Item::Key(key(style.counts.fills[index]), self.class_label(index, words)));
             }
         }
         if self.parishes.is_empty() {
@@ -91,7 +118,7 @@ impl super::Theme for Theme<'_> {
         let style = base.style;
         canvas.bare_group("counts", |canvas| {
             for (_, shape, pieces) in &self.parishes {
-                let fill = class_of(*pieces).map_or(style.counts.none, |index| style.counts.fills[index]);
+                let fill = self.fill(*pieces, style);
                 let page = base.view.polygons(shape);
                 // A parish may take in sea; land alone is shaded.
                 let page = if base.has_land() { page.intersection(&base.land) } else { page };
@@ -102,23 +129,46 @@ impl super::Theme for Theme<'_> {
 
     fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
         let style = base.style;
+        let words = Words::of(base.language());
         for (name, shape, pieces) in &self.parishes {
             let spots = base.spots(shape);
-            let words = crate::words::Words::of(base.language());
-            let number = words.number(*pieces as f64, 0);
-            let look = style.label(style.page.ink).bold();
-            let mut lines = two_lines(name);
+            let fill = self.fill(*pieces, style);
+            // Dark or light letters, whichever reads better on the parish's shade.
+            let dark = fill.contrast(style.page.ink) >= fill.contrast(style.page.paper);
+            let ink = if dark { style.page.ink } else { style.page.paper };
+            let named = Type::new(style.text.label_pt, ink).haloed(fill, 0.8);
+            let counted = Type::new(style.text.letter_pt, ink).bold().haloed(fill, 0.8);
+            let number = (words.number(*pieces as f64, 0), counted);
+            let mut lines: Vec<_> = two_lines(name).into_iter().map(|line| (line, named)).collect();
             lines.push(number.clone());
             let left_out = labels.left_out;
-            if !labels.centred(&lines, &look, &spots) {
+            if !labels.centred(&lines, &spots) {
                 // The number must stand; the name may go, and is counted.
+                labels.forced(&[number], &spots);
                 labels.left_out = left_out + 1;
-                labels.forced(&[number], &look, &spots);
             }
         }
     }
 
     fn base_names_parishes(&self) -> bool {
         false
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::classes;
+
+    #[test]
+    fn classes_are_round_and_few() {
+        assert_eq!(classes(&[375, 780, 416, 788]), [1, 200, 400, 600]);
+        assert_eq!(classes(&[2, 0, 3]), [1, 2, 3]);
+        assert_eq!(classes(&[1, 40, 900, 12_000]), [1, 10, 100, 1_000, 10_000]);
+        assert_eq!(classes(&[1, 5_000_000]), [1, 1_000, 10_000, 100_000, 1_000_000]);
+        assert_eq!(classes(&[]), [1]);
+        for n in 1..2_000 {
+            let found = classes(&[n, n / 2]);
+            assert!(found.len() <= 5 && found.windows(2).all(|w| w[0] < w[1]), "{n}: {found:?}");
+        }
     }
 }

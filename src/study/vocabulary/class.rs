@@ -129,7 +129,7 @@ impl Class {
                 "waste",
                 "shatter",
                 "chunk",
-                "debris",
+                "debri",
                 "cassons",
                 "casson",
                 "dechet",
@@ -188,7 +188,7 @@ impl Class {
             Self::Serrated => {
                 &["serrated blade", "serrated flake", "serrated", "lame denticulee", "microdenticule", "saw"]
             }
-            Self::Knife => &["knife", "backed knife", "couteau", "couteau a do"],
+            Self::Knife => &["knife", "backed knife", "couteau", "couteau a dos"],
             Self::PlanoConvexKnife => {
                 &["plano convex knife", "planoconvex knife", "slug knife", "couteau plano convexe"]
             }
@@ -202,7 +202,7 @@ impl Class {
                 "micro",
                 "armature microlithique",
                 "backed bladelet",
-                "lamelle a do",
+                "lamelle a dos",
             ],
             Self::Microburin => &["microburin", "micro burin"],
             Self::Arrowhead => &["arrowhead", "arrow head", "pointe de fleche", "armature", "arrow"],
@@ -271,6 +271,18 @@ impl Class {
                 "lithic",
             ],
         }
+    }
+
+    /// The class whose word comes nearest to a mistyped one, if any comes near.
+    pub fn nearest(text: &str) -> Option<Self> {
+        const NEAR: f64 = 0.9;
+        let folded = fold(text);
+        let likeness = |class: Self| {
+            let words = class.written().iter().map(|word| strsim::jaro_winkler(&folded, word));
+            words.fold(strsim::jaro_winkler(&folded, &fold(class.name())), f64::max)
+        };
+        let best = Self::ALL.iter().copied().map(|class| (likeness(class), class));
+        best.filter(|(near, _)| *near > NEAR).max_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, class)| class)
     }
 
     /// Reads what a person wrote. `None` when no word of the vocabulary is meant.

@@ -132,7 +132,7 @@ impl Setting {
                 Self::Pasture
             }
             "garden" | "jardin" | "allotment" | "flower bed" | "potager" | "back garden" => Self::Garden,
-            "woodland" | "wood" | "boi" | "forest" | "foret" | "sous boi" | "copse" | "bois" => {
+            "woodland" | "wood" | "boi" | "forest" | "foret" | "sou boi" | "copse" => {
                 Self::Woodland
             }
             "path" | "track" | "footpath" | "chemin" | "sentier" | "cliff path" => Self::Path,
@@ -140,7 +140,7 @@ impl Setting {
             "cliff section" | "cliff face" | "cliff" | "coupe de falaise" | "falaise" | "section" => {
                 Self::CliffSection
             }
-            "cliff fall" | "fallen cliff" | "slip" | "eboulement" | "eboulis" | "landslip" => Self::CliffFall,
+            "cliff fall" | "fallen cliff" | "slip" | "eboulement" | "ebouli" | "landslip" => Self::CliffFall,
             "dune" | "dune slack" | "sand dune" => Self::Dune,
             "upcast" | "molehill" | "mole hill" | "rabbit hole" | "ditch upcast" | "taupiniere"
             | "deblai" | "burrow" | "spoil heap" | "spoil" => Self::Upcast,

@@ -176,7 +176,9 @@ fn plant(island: &Island, table: &mut Lines, rng: &mut ChaCha12Rng) {
         table.lines[line].cells.swap(EAST, NORTH);
         table.lines[line].faults.push(("easting-northing-swapped", "set-aside:far-away"));
     }
-    table.spoil(rng, ("figure-lost", "set-aside:far-away"), EAST, flake, |text, _| text[1..].to_owned());
+    table.spoil(rng, ("figure-lost", "set-aside:place-ambiguous"), EAST, flake, |text, _| {
+        text[1..].to_owned()
+    });
     let deep = |find: &Find, _: &[String]| super::society_faults::well_inside(island, find.at);
     table.spoil(rng, ("wrong-parish", "doubt:other-parish"), PARISH, deep, |_, find| {
         let names = crate::parishes::NAMES;

@@ -150,11 +150,11 @@ fn plant(
     let field = |find: &Find, _: &[String]| find.setting == Setting::Ploughland && find.class == Class::Flake;
     let swapped = log.pick(rng, field);
     log.lines[swapped].cells.swap(LATITUDE, LONGITUDE);
-    log.lines[swapped].faults.push(("latitude-longitude-swapped", "set-aside:far-away"));
+    log.lines[swapped].faults.push(("latitude-longitude-swapped", "set-aside:place-outside"));
     let lost = log.pick(rng, field);
     log.lines[lost].cells[LATITUDE] = "0.000000".to_owned();
     log.lines[lost].cells[LONGITUDE] = "0.000000".to_owned();
-    log.lines[lost].faults.push(("no-fix", "set-aside:far-away"));
+    log.lines[lost].faults.push(("no-fix", "set-aside:place-outside"));
     // A fix taken before the phone had found itself: half a mile out to sea.
     let out = log.pick(rng, field);
     let beach = &island.beaches[1];

@@ -294,3 +294,101 @@ fn length_mm(class: Class, rng: &mut ChaCha12Rng) -> u32 {
     };
     rng.random_range(range)
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use rand::SeedableRng;
+    use rand_chacha::ChaCha12Rng;
+    use strew::study::vocabulary::{Class, Period};
+
+    use super::{Find, finds};
+    use crate::island::{Island, Patch};
+    use crate::raster::distance;
+
+    fn hernsey() -> (Island, Vec<Find>) {
+        let island = Island::make(crate::SEED);
+        let finds = finds(&island, &mut ChaCha12Rng::seed_from_u64(crate::SEED));
+        (island, finds)
+    }
+
+    /// The proportions of a real coastal collection (common practice).
+    #[test]
+    fn the_collection_looks_real() {
+        let (island, finds) = hernsey();
+        let pieces = |fits: &dyn Fn(&Find) -> bool| -> u32 {
+            finds.iter().filter(|find| fits(find)).map(|find| find.count).sum()
+        };
+        let all = f64::from(pieces(&|_| true));
+        let share = |fits: &dyn Fn(&Find) -> bool| f64::from(pieces(fits)) / all;
+        let class = |wanted: Class| share(&|find| find.class.is(wanted));
+        assert_eq!(all, 2_400.0);
+        assert!((1_400..1_650).contains(&finds.len()), "{} rows", finds.len());
+        assert!((0.58..0.62).contains(&(class(Class::Flake) + class(Class::Chip))));
+        assert!((0.10..0.12).contains(&class(Class::Blade)));
+        assert!((0.07..0.09).contains(&class(Class::IrregularWaste)));
+        assert!((0.055..0.065).contains(&class(Class::Scraper)));
+        assert!((0.045..0.055).contains(&class(Class::Core)));
+        assert!((0.045..0.055).contains(&class(Class::Retouched)));
+        assert!((0.005..0.015).contains(&(class(Class::Microlith) + class(Class::Microburin))));
+        assert!(class(Class::Arrowhead) + class(Class::Axehead) < 0.01);
+        assert_eq!(pieces(&|find| find.class == Class::Dagger), 1);
+
+        let period = |wanted: &[Period]| share(&|find| wanted.contains(&find.period));
+        let mesolithic = period(&[Period::Mesolithic, Period::EarlyMesolithic, Period::LateMesolithic]);
+        let early_neolithic = period(&[Period::EarlyNeolithic]);
+        let late = period(&[Period::LateNeolithicEarlyBronzeAge]);
+        assert!(period(&[Period::Undated]) > 0.55);
+        assert!(mesolithic > early_neolithic && early_neolithic > late && late > 0.04);
+
+        // Four walked grounds in ten give one flake or none.
+        let mut yields = BTreeMap::<usize, u32>::new();
+        for find in &finds {
+            if let Some(ground) = find.ground {
+                *yields.entry(ground).or_default() += find.count;
+            }
+        }
+        let poor = (0..island.walked.len()).filter(|i| yields.get(i).is_none_or(|n| *n <= 1)).count();
+        let poor = poor as f64 / island.walked.len() as f64;
+        assert!((0.36..0.46).contains(&poor), "{poor}");
+    }
+
+    #[test]
+    fn patches_keep_their_size() {
+        let (island, finds) = hernsey();
+        let reach = |patch: Patch| {
+            let ground = island.walked.iter().position(|w| w.patch == Some(patch));
+            let own = finds.iter().filter(|find| find.ground == ground);
+            let middle = island.ground(patch).middle;
+            own.map(|find| distance(find.at, middle)).fold(0.0, f64::max)
+        };
+        // Half the long side, and a little for the corner of an oval.
+        assert!(reach(Patch::CliffPath) <= 36.5);
+        assert!(reach(Patch::CliffField) <= 52.0);
+        assert!(reach(Patch::Spring) <= 105.0);
+    }
+
+    /// The member's paddock is rich only because it was walked so often.
+    #[test]
+    fn the_false_patch_vanishes_when_effort_is_divided_out() {
+        let (island, finds) = hernsey();
+        let rate = |fits: &dyn Fn(Option<Patch>) -> bool| {
+            let grounds: Vec<usize> =
+                (0..island.walked.len()).filter(|i| fits(island.walked[*i].patch)).collect();
+            let pieces: u32 = finds
+                .iter()
+                .filter(|f| f.ground.is_some_and(|g| grounds.contains(&g)))
+                .map(|f| f.count)
+                .sum();
+            let hours: f64 = grounds.iter().map(|i| island.walked[*i].walk.people_hours).sum();
+            let hectares: f64 = grounds.iter().map(|i| island.walked[*i].hectares).sum();
+            (f64::from(pieces) / hours, f64::from(pieces) / hectares)
+        };
+        let (paddock_hour, paddock_hectare) = rate(&|patch| patch == Some(Patch::Paddock));
+        let (background_hour, background_hectare) = rate(&|patch| patch.is_none());
+        let (_, spread_hectare) = rate(&|patch| patch == Some(Patch::Spread));
+        assert!(paddock_hectare > 10.0 * background_hectare && paddock_hectare > spread_hectare);
+        assert!((0.5..1.5).contains(&(paddock_hour / background_hour)), "{paddock_hour} {background_hour}");
+    }
+}

@@ -18,7 +18,7 @@ pub fn plant(island: &Island, book: &mut Lines, rng: &mut ChaCha12Rng) {
     whole_field(island, book);
 
     for _ in 0..2 {
-        book.spoil(rng, ("letters-lost", "set-aside:place-ambiguous"), REFERENCE, six_figures, |text, _| {
+        book.spoil(rng, ("letters-lost", "set-aside:place-unreadable"), REFERENCE, six_figures, |text, _| {
             text.trim_start_matches("OV ").to_owned()
         });
     }
@@ -143,7 +143,11 @@ fn whole_field(island: &Island, book: &mut Lines) {
             }
         }
     }
-    let Some((ground, rows)) = rows.into_iter().max_by_key(|(_, rows)| rows.len()) else { return };
+    let Some((ground, rows)) =
+        rows.into_iter().filter(|(_, rows)| rows.len() < 24).max_by_key(|(_, rows)| rows.len())
+    else {
+        return;
+    };
     let middle = reference(island.walked[ground].middle, 8);
     book.lines[rows[0]].faults.push(("one-reference-for-a-field", "doubt:one-reference"));
     for row in rows {

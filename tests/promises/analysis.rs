@@ -1,0 +1,470 @@
+//! What the analyses say: surfaces that hold every piece, tables that add up, patches by whole squares.
+
+use std::path::PathBuf;
+
+use geo::{MultiPolygon, wkt};
+use strew::analyse::{Dimension, Surface, Table, Value, concentrations, cross, density, finds_by_parish};
+use strew::coordinates::Cell;
+use strew::exact::{Published, Release, ReleasedFind, ReleasedPlace, Tally};
+use strew::ground::{Ground, Parish, Partition};
+use strew::study::vocabulary::{Class, Period};
+use strew::study::{PublicStudy, Study};
+
+pub fn study(more: &str) -> PublicStudy {
+    let text = format!(
+        "[study]\ntitle = \"Test\"\n[register]\nfiles = [\"finds.csv\"]\n\
+         [agreement.public]\nprecision = \"100 m\"\n{more}"
+    );
+    Study::parse(&text, PathBuf::from(".")).unwrap().audience("public").unwrap().clone()
+}
+
+pub fn cell(column: i32, row: i32) -> ReleasedPlace {
+    ReleasedPlace::Cell(Cell { side_m: 100, column, row })
+}
+
+pub fn find(place: ReleasedPlace, count: u32) -> ReleasedFind {
+    ReleasedFind {
+        place,
+        class: Some(Class::Flake),
+        period: Some(Period::Undated),
+        count,
+        strength: None,
+        out_of_place: false,
+        stated_parish: None,
+        setting: None,
+        details: None,
+    }
+}
+
+pub fn published(study: &PublicStudy, finds: Vec<ReleasedFind>) -> Published {
+    let rows = finds.len() as u64;
+    let tally = Tally { read: rows, used: rows, ..Tally::default() };
+    Release { audience: "public".to_owned(), tally, finds }.publish(&study.agreement)
+}
+
+fn surface(study: &PublicStudy, ground: &Ground, finds: Vec<ReleasedFind>) -> Surface {
+    density(&published(study, finds), study, ground).unwrap().unwrap()
+}
+
+fn mass(surface: &Surface) -> f64 {
+    surface.per_hectare.iter().sum::<f64>() * surface.pixel_m * surface.pixel_m / 1e4
+}
+
+/// An island of 3 km by 2 km with a bay, south-west corner at (1000, 1000).
+fn island(study: &PublicStudy) -> Ground {
+    let land: MultiPolygon<f64> = wkt!(MULTIPOLYGON(((
+        1000. 1000.,4000. 1130.,3900. 2950.,2600. 3000.,2450. 1870.,2210. 2990.,1040. 2800.,1000. 1000.
+    ))));
+    Ground { land, ..Ground::empty(study) }
+}
+
+fn scatter() -> Vec<ReleasedFind> {
+    vec![
+        find(cell(12, 12), 30),
+        find(cell(13, 12), 12),
+        find(cell(12, 13), 7),
+        find(cell(35, 20), 1),
+        find(cell(24, 28), 3), // in the bay
+        find(ReleasedPlace::Cell(Cell { side_m: 1000, column: 3, row: 2 }), 4),
+    ]
+}
+
+#[test]
+fn a_surface_holds_every_piece_whatever_the_window_and_the_kernel() {
+    for settings in [
+        "",
+        "[density]\nbandwidth = \"40 m\"\n",
+        "[density]\nbandwidth = \"900 m\"\n",
+        "[density]\nbandwidth = \"120 m\"\npixel = \"7 m\"\n",
+        "[density]\nedge_correction = false\n",
+    ] {
+        let study = study(settings);
+        for ground in [island(&study), Ground::empty(&study)] {
+            let surface = surface(&study, &ground, scatter());
+            assert!((mass(&surface) - 57.0).abs() < 1e-9, "{settings}: {}", mass(&surface));
+            assert!((surface.pieces - 57.0).abs() < 1e-9);
+            assert!(surface.per_hectare.iter().all(|v| v.is_finite() && *v >= 0.0));
+            assert!(surface.per_hectare.iter().zip(&surface.inside).all(|(v, i)| *i > 0.0 || *v == 0.0));
+            assert!(surface.columns <= 1024 && surface.rows <= 1024);
+            assert_eq!(surface.per_hectare.len(), surface.columns * surface.rows);
+        }
+    }
+}
+
+#[test]
+fn squares_off_the_land_are_ground() {
+    let study = study("[density]\nbandwidth = \"30 m\"\n");
+    let surface = surface(&study, &island(&study), vec![find(cell(12, 12), 3), find(cell(60, 12), 5)]);
+    assert!((mass(&surface) - 8.0).abs() < 1e-9);
+    let at = |e: f64, n: f64| {
+        let column = ((e - surface.west_m) / surface.pixel_m) as usize;
+        let row = ((n - surface.south_m) / surface.pixel_m) as usize;
+        surface.on_ground(column, row)
+    };
+    // The square's 5 pieces stay on its own hectare: 5 a hectare in the mean.
+    assert!(at(6050.0, 1250.0).unwrap() > 4.0);
+    assert_eq!(at(5900.0, 1250.0), None, "the sea beside it is no ground");
+}
+
+#[test]
+fn places_that_are_no_squares_are_left_out_and_counted() {
+    let study = study("");
+    let mut astray = find(cell(12, 12), 9);
+    astray.out_of_place = true;
+    let finds = vec![find(cell(12, 12), 2), astray.clone(), find(ReleasedPlace::Parish("Ash".into()), 4)];
+    let surface = surface(&study, &Ground::empty(&study), finds);
+    assert_eq!((surface.left_out_of_place, surface.left_out_by_parish), (9, 4));
+    assert!((surface.pieces - 2.0).abs() < 1e-9);
+    let none = published(&study, vec![astray]);
+    assert!(density(&none, &study, &Ground::empty(&study)).unwrap().is_none());
+}
+
+#[test]
+fn a_bag_parted_in_two_is_the_same_bag_and_a_moved_study_is_a_moved_surface() {
+    let study = study("[density]\nbandwidth = \"150 m\"\n");
+    let one = surface(&study, &island(&study), scatter());
+    let mut parted = scatter();
+    parted[0].count = 11;
+    parted.push(find(cell(12, 12), 19));
+    assert_eq!(one, surface(&study, &island(&study), parted));
+
+    let nowhere = Ground::empty(&study);
+    let here = surface(&study, &nowhere, vec![find(cell(3, 4), 5), find(cell(9, 1), 2)]);
+    let there = surface(&study, &nowhere, vec![find(cell(5303, 5604), 5), find(cell(5309, 5601), 2)]);
+    assert_eq!((here.columns, here.rows), (there.columns, there.rows));
+    assert_eq!(there.west_m - here.west_m, 530_000.0);
+    for (a, b) in here.per_hectare.iter().zip(&there.per_hectare) {
+        assert!((a - b).abs() < 1e-12);
+    }
+}
+
+/// The surface the slow way: every pixel by the midpoint of a fine lattice, every cell by another, the
+/// edge correction by the same lattice inside the land.
+#[test]
+fn a_slow_direct_sum_agrees() {
+    let study = study("[density]\nbandwidth = \"110 m\"\npixel = \"25 m\"\n");
+    let ground = island(&study);
+    let finds = vec![find(cell(11, 11), 6), find(cell(13, 12), 1)];
+    let fast = surface(&study, &ground, finds.clone());
+    let h = 110.0_f64;
+    let fine = 20;
+    let step = fast.pixel_m / f64::from(fine);
+    let lattice = |low: f64, high: f64| -> Vec<f64> {
+        let n = ((high - low) / step).round() as usize;
+        (0..n).map(|i| low + (i as f64 + 0.5) * step).collect()
+    };
+    let normal = |x: f64| (-x * x / (2.0 * h * h)).exp() / (h * (2.0 * std::f64::consts::PI).sqrt());
+    let mut slow = vec![0.0; fast.per_hectare.len()];
+    for find in &finds {
+        let ReleasedPlace::Cell(cell) = find.place else { unreachable!() };
+        let (us, vs) = (lattice(cell.west_m(), cell.east_m()), lattice(cell.south_m(), cell.north_m()));
+        let along = |low: f64, points: &[f64]| -> f64 {
+            let xs = lattice(low, low + fast.pixel_m);
+            let sum: f64 = xs.iter().flat_map(|x| points.iter().map(move |u| normal(x - u))).sum();
+            sum / (xs.len() * points.len()) as f64
+        };
+        let x: Vec<f64> =
+            (0..fast.columns).map(|i| along(fast.west_m + i as f64 * fast.pixel_m, &us)).collect();
+        let y: Vec<f64> =
+            (0..fast.rows).map(|j| along(fast.south_m + j as f64 * fast.pixel_m, &vs)).collect();
+        let value = |i: usize, j: usize| x[i] * y[j] * fast.inside[j * fast.columns + i];
+        let total: f64 = (0..fast.rows)
+            .flat_map(|j| (0..fast.columns).map(move |i| (i, j)))
+            .map(|(i, j)| value(i, j))
+            .sum::<f64>()
+            * fast.pixel_m
+            * fast.pixel_m;
+        for j in 0..fast.rows {
+            for i in 0..fast.columns {
+                slow[j * fast.columns + i] += f64::from(find.count) * value(i, j) / total * 1e4;
+            }
+        }
+    }
+    let peak = fast.per_hectare.iter().copied().fold(0.0, f64::max);
+    for (a, b) in fast.per_hectare.iter().zip(&slow) {
+        assert!((a - b).abs() < 5e-5 * peak, "{a} {b}");
+    }
+}
+
+/// Against SciPy: `tests/expected/density.py` says how its numbers were made.
+#[test]
+fn an_independent_computation_agrees() {
+    let study = study("[density]\nbandwidth = \"137.5 m\"\npixel = \"50 m\"\n");
+    let finds = vec![
+        find(cell(0, 0), 3),
+        find(cell(2, 1), 10),
+        find(ReleasedPlace::Cell(Cell { side_m: 1000, column: 0, row: 0 }), 7),
+    ];
+    let surface = surface(&study, &Ground::empty(&study), finds);
+    assert_eq!(surface.pixel_m, 50.0);
+    let text = include_str!("../expected/density.csv");
+    let mut seen = 0;
+    for line in text.lines().skip(1) {
+        let field: Vec<f64> = line.split(',').map(|field| field.parse().unwrap()).collect();
+        let column = ((field[0] - surface.west_m) / surface.pixel_m).round() as usize;
+        let row = ((field[1] - surface.south_m) / surface.pixel_m).round() as usize;
+        let value = surface.per_hectare[row * surface.columns + column];
+        // The raster cuts the kernels at 6 bandwidths and makes them whole again: under 4e-9 of a value.
+        assert!((value - field[2]).abs() < 1e-8 * field[2] + 1e-12, "{line}: {value}");
+        seen += 1;
+    }
+    assert!(seen >= 100, "{seen}");
+}
+
+#[test]
+fn finer_pixels_come_together() {
+    let values: Vec<f64> = ["50 m", "25 m", "10 m", "5 m"]
+        .iter()
+        .map(|pixel| {
+            let study = study(&format!("[density]\nbandwidth = \"100 m\"\npixel = \"{pixel}\"\n"));
+            let surface = surface(&study, &island(&study), scatter());
+            surface.per_hectare.iter().copied().fold(0.0, f64::max)
+        })
+        .collect();
+    let steps: Vec<f64> = values.windows(2).map(|pair| (pair[1] - pair[0]).abs()).collect();
+    assert!(steps[1] < steps[0] && steps[2] < steps[1] && steps[2] < 0.005 * values[3], "{values:?}");
+}
+
+fn kinds(more: &[(Class, Period)]) -> Vec<ReleasedFind> {
+    // A tight patch of 60 pieces, a lesser one of 20, a thin background.
+    let mut finds = Vec::new();
+    for (index, (class, period)) in more.iter().enumerate() {
+        let index = index as i32;
+        let mut one = find(cell(20 + index % 2, 20), 30);
+        (one.class, one.period) = (Some(*class), Some(*period));
+        finds.push(one);
+        let mut two = find(cell(60, 40 + index % 2), 10);
+        (two.class, two.period) = (Some(*class), Some(*period));
+        finds.push(two);
+        finds.push(find(cell(5 + 20 * index, 70), 1));
+    }
+    finds
+}
+
+#[test]
+fn concentrations_by_hand() {
+    let study = study("[density]\nbandwidth = \"100 m\"\n[concentrations]\nshare = 0.6\nsmallest = 5\n");
+    let mut finds = kinds(&[(Class::Flake, Period::Undated), (Class::Blade, Period::LateMesolithic)]);
+    let mut astray = find(cell(20, 20), 500);
+    astray.out_of_place = true;
+    finds.push(astray);
+    finds.push(find(ReleasedPlace::Cell(Cell { side_m: 1000, column: 2, row: 2 }), 8));
+    let published = published(&study, finds);
+    let surface = density(&published, &study, &Ground::empty(&study)).unwrap().unwrap();
+    let found = concentrations(&published, &study, &surface);
+    let letters: Vec<&str> = found.iter().map(|patch| patch.letter.as_str()).collect();
+    assert_eq!(letters, ["A", "B"]);
+    let (a, b) = (&found[0], &found[1]);
+    assert_eq!((a.pieces, b.pieces), (60, 20), "what is out of place is in none");
+    assert_eq!(a.may_hold, 8, "the kilometre square overlaps A");
+    assert_eq!(a.by_class[&Some(Class::Blade)], 30);
+    assert_eq!(a.by_period[&Some(Period::LateMesolithic)], 30);
+    assert_eq!(a.hectares, a.cells.len() as f64);
+    assert!(a.cells.contains(&Cell { side_m: 100, column: 20, row: 20 }));
+    assert_eq!(geo::Area::unsigned_area(&a.outline), a.hectares * 1e4);
+    assert!(a.peak_per_hectare > b.peak_per_hectare);
+    // The region holds the share it should, and would not without its thinnest square.
+    let strict = {
+        let mut strict = study.clone();
+        strict.concentrations.smallest = 0;
+        strict
+    };
+    let all = concentrations(&published, &strict, &surface);
+    let cells: std::collections::BTreeSet<Cell> = all.iter().flat_map(|p| p.cells.clone()).collect();
+    let mut held = std::collections::BTreeMap::new();
+    for row in 0..surface.rows {
+        for column in 0..surface.columns {
+            let e = surface.west_m + (column as f64 + 0.5) * surface.pixel_m;
+            let n = surface.south_m + (row as f64 + 0.5) * surface.pixel_m;
+            let cell = Cell::holding(e, n, 100).unwrap();
+            if cells.contains(&cell) {
+                *held.entry(cell).or_insert(0.0) +=
+                    surface.per_hectare[row * surface.columns + column] * surface.pixel_m.powi(2) / 1e4;
+            }
+        }
+    }
+    let total: f64 = held.values().sum();
+    let thinnest = held.values().copied().fold(f64::MAX, f64::min);
+    assert!(total >= 0.6 * surface.pieces - 1e-9);
+    // Symmetric squares come together: no more than a handful are as thin as the thinnest.
+    assert!(total - 8.0 * thinnest < 0.6 * surface.pieces);
+}
+
+#[test]
+fn an_audience_shown_parishes_alone_gets_no_concentrations() {
+    let text = "[study]\ntitle = \"T\"\n[register]\nfiles = [\"f.csv\"]\n[agreement.public]\nprecision = \"parish\"\n";
+    let parish = Study::parse(text, PathBuf::from(".")).unwrap().audience("public").unwrap().clone();
+    let square = study("");
+    let published = published(&square, scatter());
+    let surface = density(&published, &square, &Ground::empty(&square)).unwrap().unwrap();
+    assert!(concentrations(&published, &parish, &surface).is_empty());
+}
+
+fn parishes(study: &PublicStudy) -> Ground {
+    let parish = |name: &str, shape| Parish { name: name.to_owned(), shape };
+    Ground {
+        parishes: vec![
+            parish("Ash", wkt!(MULTIPOLYGON(((0. 0.,1030. 0.,1030. 2000.,0. 2000.,0. 0.))))),
+            parish("Birch", wkt!(MULTIPOLYGON(((1030. 0.,2000. 0.,2000. 2000.,1030. 2000.,1030. 0.))))),
+            parish("Elm", wkt!(MULTIPOLYGON(((2000. 0.,3000. 0.,3000. 2000.,2000. 2000.,2000. 0.))))),
+        ],
+        ..Ground::empty(study)
+    }
+}
+
+fn numbers(table: &Table) -> (Vec<Vec<u64>>, Vec<u64>) {
+    let whole = |row: &Vec<Value>| -> Vec<u64> {
+        row.iter()
+            .skip(1)
+            .map(|value| match value {
+                Value::Whole(n) => *n,
+                other => panic!("{other:?} is not a whole number"),
+            })
+            .collect()
+    };
+    (table.rows.iter().map(whole).collect(), whole(table.totals.as_ref().unwrap()))
+}
+
+fn labels(table: &Table) -> Vec<String> {
+    table
+        .rows
+        .iter()
+        .map(|row| match &row[0] {
+            Value::Text(text) => text.clone(),
+            _ => panic!(),
+        })
+        .collect()
+}
+
+fn adds_up(table: &Table) {
+    let (rows, totals) = numbers(table);
+    for row in &rows {
+        assert_eq!(row.len() + 1, table.headings.len());
+        assert_eq!(row[..row.len() - 1].iter().sum::<u64>(), row[row.len() - 1]);
+    }
+    for (index, total) in totals.iter().enumerate() {
+        assert_eq!(rows.iter().map(|row| row[index]).sum::<u64>(), *total);
+    }
+}
+
+#[test]
+fn class_by_period_by_hand() {
+    let study = study("");
+    let ground = parishes(&study);
+    let partition = Partition::fix(&study, &ground).unwrap();
+    let of = |class, period, count| ReleasedFind {
+        class: Some(class),
+        period: Some(period),
+        ..find(cell(1, 1), count)
+    };
+    let mut astray = of(Class::Core, Period::LateMesolithic, 2);
+    astray.out_of_place = true;
+    let finds = vec![
+        of(Class::LeafArrowhead, Period::EarlyNeolithic, 1),
+        of(Class::Arrowhead, Period::Neolithic, 1),
+        of(Class::Flake, Period::Undated, 40),
+        of(Class::Flake, Period::LateMesolithic, 5),
+        of(Class::Flake, Period::Prehistoric, 3),
+        astray,
+    ];
+    let published = published(&study, finds);
+    let table = cross(&published, &study, &partition, &[], Dimension::Class, Dimension::Period);
+    assert_eq!(table.name, "class-by-period");
+    assert_eq!(
+        table.headings,
+        [
+            "class",
+            "Late Mesolithic",
+            "Neolithic",
+            "Early Neolithic",
+            "prehistoric",
+            "undated",
+            "out of place",
+            "total"
+        ]
+    );
+    assert_eq!(labels(&table), ["flake", "core", "arrowhead", "leaf arrowhead"]);
+    let (rows, totals) = numbers(&table);
+    assert_eq!(rows[0], [5, 0, 0, 3, 40, 0, 48]);
+    assert_eq!(rows[1], [0, 0, 0, 0, 0, 2, 2]);
+    assert_eq!(totals, [5, 1, 1, 3, 40, 2, 52]);
+    assert_eq!(*totals.last().unwrap(), published.pieces());
+    adds_up(&table);
+    assert_eq!(table.notes.len(), 3, "{:?}", table.notes);
+    assert!(table.notes.iter().all(|note| !note.contains("tables-")));
+}
+
+#[test]
+fn parish_tables_share_by_area_and_keep_every_column() {
+    let study = study("");
+    let ground = parishes(&study);
+    let partition = Partition::fix(&study, &ground).unwrap();
+    let of = |place, class, count| ReleasedFind { class: Some(class), ..find(place, count) };
+    // Cell (10, 3) is 30% Ash and 70% Birch.
+    let finds = vec![
+        of(cell(10, 3), Class::Flake, 5),
+        of(cell(10, 3), Class::Blade, 1),
+        of(cell(1, 1), Class::Flake, 2),
+        of(ReleasedPlace::Parish("Birch".into()), Class::Core, 3),
+        of(cell(900, 900), Class::Core, 1),
+    ];
+    let published = published(&study, finds);
+    let table = cross(&published, &study, &partition, &[], Dimension::Parish, Dimension::Class);
+    assert_eq!(labels(&table), ["Ash", "Birch", "Elm", "parish not known"]);
+    assert_eq!(table.headings, ["parish", "flake", "blade", "core", "total"]);
+    let (rows, totals) = numbers(&table);
+    // Flakes: Ash 2 + 1.5, Birch 3.5, alike: the first by name rounds up. Blade: 0.3 and 0.7.
+    assert_eq!(rows, [vec![4, 0, 0, 4], vec![3, 1, 3, 7], vec![0, 0, 0, 0], vec![0, 0, 1, 1]]);
+    assert_eq!(totals, [7, 1, 4, 12]);
+    adds_up(&table);
+    let turned = cross(&published, &study, &partition, &[], Dimension::Class, Dimension::Parish);
+    adds_up(&turned);
+    assert_eq!(numbers(&turned).0.iter().map(|row| row[4]).collect::<Vec<_>>(), [7, 1, 4]);
+    let exact = finds_by_parish(&published, &partition);
+    let names: Vec<&str> = exact.iter().map(|(name, _)| name.as_str()).collect();
+    assert_eq!(names, ["Ash", "Birch", "Elm"]);
+    assert!((exact[0].1 - 3.8).abs() < 1e-12 && (exact[1].1 - 7.2).abs() < 1e-12 && exact[2].1 == 0.0);
+}
+
+#[test]
+fn a_stated_parish_is_used_where_it_is_shown_and_what_is_not_shown_gives_no_rows() {
+    let shown = study("show = [\"class\", \"count\", \"stated-parish\"]\n");
+    let ground = parishes(&shown);
+    let partition = Partition::fix(&shown, &ground).unwrap();
+    let mut one = find(cell(1, 1), 2);
+    one.stated_parish = Some("Elm".into());
+    one.period = None;
+    let finds = published(&shown, vec![one]);
+    assert_eq!(finds_by_parish(&finds, &partition)[2], ("Elm".to_owned(), 2.0));
+    let table = cross(&finds, &shown, &partition, &[], Dimension::Class, Dimension::Period);
+    assert!(table.rows.is_empty());
+}
+
+#[test]
+fn concentration_by_class_adds_up_to_everything() {
+    let study = study("[density]\nbandwidth = \"100 m\"\n[concentrations]\nshare = 0.6\n");
+    let ground = Ground::empty(&study);
+    let partition = Partition::fix(&study, &ground).unwrap();
+    let published =
+        published(&study, kinds(&[(Class::Flake, Period::Undated), (Class::Blade, Period::Neolithic)]));
+    let surface = density(&published, &study, &ground).unwrap().unwrap();
+    let found = concentrations(&published, &study, &surface);
+    let table = cross(&published, &study, &partition, &found, Dimension::Concentration, Dimension::Class);
+    assert_eq!(labels(&table), ["A", "B", "elsewhere"]);
+    let (rows, totals) = numbers(&table);
+    assert_eq!(rows, [vec![30, 30, 60], vec![10, 10, 20], vec![2, 0, 2]]);
+    assert_eq!(*totals.last().unwrap(), published.pieces());
+    adds_up(&table);
+}
+
+#[test]
+fn tables_in_french() {
+    let study = study("");
+    let french = PublicStudy { language: strew::words::Language::French, ..study.clone() };
+    let ground = parishes(&study);
+    let partition = Partition::fix(&study, &ground).unwrap();
+    let finds = published(&study, scatter());
+    let table = cross(&finds, &french, &partition, &[], Dimension::Parish, Dimension::Period);
+    assert_eq!(table.name, "parish-by-period", "file names are the same in every language");
+    assert_eq!(table.headings[0], "commune");
+}
