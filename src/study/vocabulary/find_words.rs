@@ -132,9 +132,7 @@ impl Setting {
                 Self::Pasture
             }
             "garden" | "jardin" | "allotment" | "flower bed" | "potager" | "back garden" => Self::Garden,
-            "woodland" | "wood" | "boi" | "forest" | "foret" | "sou boi" | "copse" => {
-                Self::Woodland
-            }
+            "woodland" | "wood" | "boi" | "forest" | "foret" | "sou boi" | "copse" => Self::Woodland,
             "path" | "track" | "footpath" | "chemin" | "sentier" | "cliff path" => Self::Path,
             "beach" | "foreshore" | "plage" | "estran" | "shore" | "greve" | "shingle" => Self::Beach,
             "cliff section" | "cliff face" | "cliff" | "coupe de falaise" | "falaise" | "section" => {
