@@ -11,7 +11,7 @@ use super::places::{Spoken, flushed, given, length, line, put};
 use super::{Console, Outcome};
 use crate::coordinates::{System, notation};
 use crate::fault::{Fault, Result};
-use crate::run::coarsen::{Coarsened, Coarsening, coarsen};
+use crate::run::coarsen::{Coarsened, Coarsening, Squares};
 use crate::study::Precision;
 use crate::words::{Language, Words};
 
@@ -81,11 +81,12 @@ impl Arguments {
         let from = how.from.clone();
         let reads = |text: &str| notation::read(text, from.as_ref(), self.decimal_comma).is_ok();
         let inputs = given(self.places, reads);
+        let mut squares = Squares::new(how);
         let failed = put(self.out.as_deref(), |out| {
             let mut failed = 0_u64;
             for input in inputs {
                 let input = input?;
-                match coarsen(&input, &how) {
+                match squares.coarsen(&input) {
                     Ok(coarsened) if self.json => line(out, &json(&input, &coarsened)?)?,
                     Ok(coarsened) => told(out, &input, &coarsened, language)?,
                     Err(fault) => {

@@ -1,7 +1,7 @@
 //! `strew convert`: places from one system to another.
 
 use std::fs::File;
-use std::io::Write;
+use std::io::{Read, Write};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -33,7 +33,7 @@ pub(super) struct Arguments {
     /// The system of eastings and northings that say none themselves
     #[arg(long, value_name = "SYSTEM")]
     from: Option<System>,
-    /// Convert a table of separated values, adding columns at the end of each row
+    /// Convert a table of separated values ("-" for standard input), adding columns at the end of each row
     #[arg(long, value_name = "FILE", conflicts_with = "places")]
     table: Option<PathBuf>,
     /// The table's column of places, or (given twice) its two columns; found by their headings otherwise
@@ -111,8 +111,14 @@ impl Arguments {
         let failed = match &self.table {
             Some(table) => {
                 let shown = super::console::shown(table);
-                let input = File::open(table)
-                    .map_err(|why| Fault::new("convert-table-unreadable").with("why", why).in_file(&shown))?;
+                let input: Box<dyn Read> = if shown == "-" {
+                    Box::new(std::io::stdin().lock())
+                } else {
+                    let file = File::open(table).map_err(|why| {
+                        Fault::new("convert-table-unreadable").with("why", why).in_file(&shown)
+                    })?;
+                    Box::new(file)
+                };
                 console.step("step-convert");
                 let rows = put(self.out.as_deref(), |out| {
                     convert_table(input, out, &mut places, &self.columns, &self.to, language)

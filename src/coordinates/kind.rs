@@ -1,5 +1,8 @@
 //! What kind of coordinates a system has, and on which datum, as its definition states.
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
 use gdal::spatial_ref::SpatialRef;
 
 use super::System;
@@ -47,6 +50,24 @@ impl Kind {
         let unit_deg = if (unit_deg - 1.0).abs() < 1e-9 { 1.0 } else { unit_deg };
         Ok(Self { geographic, unit_deg, osgb36, ntf, definition })
     }
+}
+
+thread_local! {
+    /// Answers of [`in_degrees`]: it is asked for every row of a register.
+    static IN_DEGREES: RefCell<BTreeMap<System, bool>> = const { RefCell::new(BTreeMap::new()) };
+}
+
+/// Whether a system that has to be looked up is in angles; an unknown one is not.
+pub fn in_degrees(system: &System) -> bool {
+    IN_DEGREES.with_borrow_mut(|known| match known.get(system) {
+        Some(answer) => *answer,
+        None => {
+            super::start();
+            let answer = Kind::of(system).is_ok_and(|kind| kind.geographic);
+            known.insert(system.clone(), answer);
+            answer
+        }
+    })
 }
 
 /// A definition in the older well-known text without its coarse shift to WGS 84, which would

@@ -15,5 +15,5 @@ mod way;
 pub use cell::Cell;
 pub use convert::{Converter, Operation};
 pub use ostn15::LICENCE as OSTN15_LICENCE;
-pub use start::start;
+pub use start::{NTF_LICENCE, start};
 pub use system::{Position, System};

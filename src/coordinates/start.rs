@@ -2,6 +2,9 @@
 
 use std::sync::Once;
 
+/// The notice that must travel with IGN's grid.
+pub const NTF_LICENCE: &str = include_str!("../../docs/licences/NTF-RGF93.txt");
+
 static STARTED: Once = Once::new();
 
 /// Shift grids that the binary carries for PROJ: IGN's from NTF to RGF93 (`docs/licences`).

@@ -73,10 +73,7 @@ impl System {
         match self {
             Self::Wgs84 => true,
             Self::BritishGrid | Self::Lambert93 => false,
-            Self::Epsg(_) | Self::Stated(_) => {
-                super::start();
-                super::kind::Kind::of(self).is_ok_and(|kind| kind.geographic)
-            }
+            Self::Epsg(_) | Self::Stated(_) => super::kind::in_degrees(self),
         }
     }
 

@@ -83,7 +83,7 @@ impl Step {
     fn operation(&self) -> Operation {
         let info = self.proj.proj_info();
         Operation {
-            description: info.description.unwrap_or_else(|| "PROJ".to_owned()),
+            description: plain(&info.description.unwrap_or_default()),
             // PROJ says −1 where it knows none.
             accuracy_m: (info.accuracy >= 0.0).then_some(info.accuracy),
             grid_used: self.grid_used(),
@@ -100,5 +100,24 @@ impl Step {
             return Err(Fault::new("convert-ballpark"));
         }
         Ok(())
+    }
+}
+
+/// PROJ's description without the turns of axes, which are no part of what is done to a place.
+fn plain(description: &str) -> String {
+    let told: Vec<&str> =
+        description.split(" + ").filter(|part| !part.starts_with("axis order change")).collect();
+    if told.is_empty() { "none".to_owned() } else { told.join(" + ") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn turns_of_axes_are_not_told() {
+        assert_eq!(plain("axis order change (2D) + UTM zone 31N"), "UTM zone 31N");
+        assert_eq!(plain("A to B (1) + axis order change (2D)"), "A to B (1)");
+        assert_eq!(plain("axis order change (2D)"), "none");
     }
 }

@@ -1,5 +1,8 @@
 //! Coarsening places: the square of an asked side that holds each, never finer than it was given.
 
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
+
 use crate::coordinates::notation::{self, Written};
 use crate::coordinates::{Cell, Converter, Position, System};
 use crate::fault::{Fault, Result};
@@ -32,43 +35,59 @@ pub struct Coarsened {
     pub coarser_than_asked: bool,
 }
 
-/// The square that holds a place.
-pub fn coarsen(text: &str, how: &Coarsening) -> Result<Coarsened> {
-    let written = notation::read(text, how.from.as_ref(), how.decimal_comma)?;
-    let (system, position) = in_grid(&written, how.to.as_ref())?;
-    let Position::Projected { easting_m, northing_m } = position else {
-        return Err(Fault::new("coarsen-in-degrees").with("system", &system));
-    };
-    let side_m = side(how.side_m, written.square_m)?;
-    // To the tenth of a millimetre first: a place on a line keeps its square through another system.
-    let round = |metres: f64| (metres * 1e4).round() / 1e4;
-    let cell = Cell::holding(round(easting_m), round(northing_m), side_m)
-        .ok_or_else(|| Fault::new("place-not-carried").with("system", &system))?;
-    Ok(Coarsened {
-        reference: notation::reference(&system, cell),
-        coarser_than_asked: side_m > how.side_m,
-        written,
-        system,
-        cell,
-    })
+/// Coarsens places one after another; keeps the way from each system it meets.
+pub struct Squares {
+    how: Coarsening,
+    ways: BTreeMap<(System, System), Converter>,
 }
 
-/// Where the place lies in the grid asked for; in its own grid, or the British one, where none is.
-fn in_grid(written: &Written, to: Option<&System>) -> Result<(System, Position)> {
-    let grid = match (to, written.position) {
-        (Some(system), _) => system.clone(),
-        (None, Position::Projected { .. }) => written.system.clone(),
-        (None, Position::Geographic { .. }) => System::BritishGrid,
-    };
-    if grid.in_degrees() {
-        return Err(Fault::new("coarsen-in-degrees").with("system", &grid));
+impl Squares {
+    /// Ready to coarsen.
+    pub fn new(how: Coarsening) -> Self {
+        Self { how, ways: BTreeMap::new() }
     }
-    let position = Converter::new(&written.system, &grid)?.convert(written.position);
-    match position {
-        Err(fault) if to.is_none() && fault.id.starts_with("place-outside") => {
-            Err(Fault::new("coarsen-which-grid"))
+
+    /// The square that holds a place.
+    pub fn coarsen(&mut self, text: &str) -> Result<Coarsened> {
+        let written = notation::read(text, self.how.from.as_ref(), self.how.decimal_comma)?;
+        let (system, position) = self.in_grid(&written)?;
+        let Position::Projected { easting_m, northing_m } = position else {
+            return Err(Fault::new("coarsen-in-degrees").with("system", &system));
+        };
+        let side_m = side(self.how.side_m, written.square_m)?;
+        // To the tenth of a millimetre first: a place on a line keeps its square through another system.
+        let round = |metres: f64| (metres * 1e4).round() / 1e4;
+        let cell = Cell::holding(round(easting_m), round(northing_m), side_m)
+            .ok_or_else(|| Fault::new("place-not-carried").with("system", &system))?;
+        Ok(Coarsened {
+            reference: notation::reference(&system, cell),
+            coarser_than_asked: side_m > self.how.side_m,
+            written,
+            system,
+            cell,
+        })
+    }
+
+    /// Where the place lies in the grid asked for; in its own grid, or the British one, where none is.
+    fn in_grid(&mut self, written: &Written) -> Result<(System, Position)> {
+        let grid = match (&self.how.to, written.position) {
+            (Some(system), _) => system.clone(),
+            (None, Position::Projected { .. }) => written.system.clone(),
+            (None, Position::Geographic { .. }) => System::BritishGrid,
+        };
+        if grid.in_degrees() {
+            return Err(Fault::new("coarsen-in-degrees").with("system", &grid));
         }
-        other => Ok((grid, other?)),
+        let way = match self.ways.entry((written.system.clone(), grid.clone())) {
+            Entry::Occupied(known) => known.into_mut(),
+            Entry::Vacant(new) => new.insert(Converter::new(&written.system, &grid)?),
+        };
+        match way.convert(written.position) {
+            Err(fault) if self.how.to.is_none() && fault.id.starts_with("place-outside") => {
+                Err(Fault::new("coarsen-which-grid"))
+            }
+            other => Ok((grid, other?)),
+        }
     }
 }
 
@@ -81,7 +100,7 @@ fn side(asked_m: u32, square_m: f64) -> Result<u32> {
     }
     (0..=5)
         .flat_map(|power| [1, 2, 5].map(|lead| lead * 10_u32.pow(power)))
-        .find(|side| f64::from(*side) >= square_m * 0.999_999 && side % asked_m == 0)
+        .find(|side| *side <= 100_000 && f64::from(*side) >= square_m * 0.999_999 && side % asked_m == 0)
         .ok_or_else(|| Fault::new("coarsen-too-coarse"))
 }
 
@@ -91,7 +110,7 @@ mod tests {
 
     fn coarse(text: &str, side_m: u32) -> Coarsened {
         let how = Coarsening { from: None, to: None, side_m, decimal_comma: false };
-        coarsen(text, &how).unwrap()
+        Squares::new(how).coarsen(text).unwrap()
     }
 
     #[test]
@@ -110,7 +129,7 @@ mod tests {
         assert_eq!((french.system, french.reference.as_str()), (System::Lambert93, "E 652000 N 6861000"));
         assert_eq!(coarse("52.658007833, 1.716073973", 1000).reference, "TG 51 13");
         let how = Coarsening { from: None, to: None, side_m: 100, decimal_comma: false };
-        assert_eq!(coarsen("45.0000, 12.0000", &how).unwrap_err().id, "coarsen-which-grid");
+        assert_eq!(Squares::new(how).coarsen("45.0000, 12.0000").unwrap_err().id, "coarsen-which-grid");
     }
 
     #[test]

@@ -143,8 +143,9 @@ fn leading_system(text: &str) -> Result<(Option<System>, String)> {
             && !rest.starts_with(|c: char| c.is_alphanumeric())
         {
             let rest = rest.trim_start_matches([':', ';', ',', ')', ' ']);
-            // The text keeps its length in lower case here, as the names and the figures are ASCII.
-            let rest = text.get(text.len() - rest.len()..).unwrap_or(rest);
+            // The same rest with its capitals, unless folding has changed the text's length.
+            let start = text.len().checked_sub(rest.len());
+            let rest = start.and_then(|start| text.get(start..)).unwrap_or(rest);
             return Ok((Some(system.clone()), rest.to_owned()));
         }
     }

@@ -151,6 +151,8 @@ fn degrees_doubted() {
     refused("in the big field", None, "place-unreadable");
     refused("", None, "place-empty");
     refused("NaN inf", None, "place-unreadable");
+    // Letters that grow when they are folded.
+    refused("wgs84 İİİİİİİİİİİİİİ", None, "place-unreadable");
     refused("1.2.3 4.5.6", None, "place-unreadable");
 }
 
