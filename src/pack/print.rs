@@ -2,6 +2,8 @@
 
 use std::sync::LazyLock;
 
+use dejavu::sans_condensed as condensed;
+
 use typst::foundations::{Bytes, Dict, Smart};
 use typst::text::Font;
 use typst_as_lib::TypstEngine;
@@ -14,7 +16,7 @@ use crate::fault::{Fault, Result};
 /// The text face alone: the maths faces of the collection are not used here.
 static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
     typst_assets::fonts()
-        .chain([dejavu::sans::regular(), dejavu::sans::bold()])
+        .chain([condensed::regular(), condensed::bold(), condensed::oblique()])
         .flat_map(|bytes| Font::iter(Bytes::new(bytes)))
         .filter(|font| font.info().family.starts_with("Libertinus") || font.info().family == "DejaVu Sans")
         .collect()

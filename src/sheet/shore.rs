@@ -123,6 +123,9 @@ fn blocks<'a>(
     if profile.closed {
         read.push(Item::Note(words.say("sheet-shore-closed")));
     }
+    if profile.others > 0 {
+        read.push(Item::Note(words.say_with("sheet-shore-others", &[("n", profile.others.into())])));
+    }
     let within = words_length(words, study.shore.within_m);
     if profile.beyond > 0 {
         let values = [("n", profile.beyond.into()), ("within", within.into())];

@@ -424,7 +424,7 @@ fn profile() -> ShoreProfile {
         length_m: 30_620.0,
         simplify_m: 50.0,
         closed: true,
-        others: 0,
+        others: 3,
         stretches,
         cells: Vec::new(),
         beyond: 311,
@@ -631,6 +631,25 @@ fn ground_that_was_not_walked_is_hatched_and_said() {
     assert!(sheet.svg.contains("<g id=\"unwalked\"") && sheet.svg.contains("Not walked"));
     let plain = map(MapKind::Cells, &Case::usual().scene(), None, None).unwrap();
     assert!(!plain.svg.contains("Not walked"));
+}
+
+#[test]
+fn many_small_squares_stay_a_small_file() {
+    let one = finds(1, 100, 100).remove(0);
+    let many = (0..200i32).flat_map(|column| (0..200i32).map(move |row| (column, row)));
+    let finds = many
+        .map(|(column, row)| ReleasedFind {
+            place: ReleasedPlace::Cell(Cell { side_m: 100, column: 5_400 + column, row: 5_320 + row }),
+            count: 1 + u32::from((column * row) % 7 == 0) * 9,
+            ..one.clone()
+        })
+        .collect();
+    let mut case = Case::usual();
+    case.published = published(&case.study, finds);
+    let sheet = map(MapKind::Cells, &case.scene(), None, None).unwrap();
+    picture(&sheet, "many");
+    check(&sheet, "many");
+    assert!(sheet.svg.len() < 700_000, "{}", sheet.svg.len());
 }
 
 #[test]

@@ -160,6 +160,10 @@ sheet-shore-per-km = Pieces per km
 sheet-shore-all = All periods together
 sheet-shore-length = The shore is { $km } km long when simplified to { $tolerance }. A finer line would be longer: a coast has no one length.
 sheet-shore-closed = The line closes on itself: its end is its start.
+sheet-shore-others = { $n ->
+    [one] One line of the shore that does not join this one (an islet, a lagoon) is left out.
+   *[other] { $n_text } lines of the shore that do not join this one (islets, lagoons) are left out.
+}
 sheet-shore-beyond = { $n ->
     [one] One piece lies further from the shore than { $within }, and is left out.
    *[other] { $n_text } pieces lie further from the shore than { $within }, and are left out.

@@ -163,6 +163,10 @@ sheet-shore-per-km = Pièces par km
 sheet-shore-all = Toutes périodes ensemble
 sheet-shore-length = Le rivage mesure { $km } km une fois simplifié à { $tolerance } près. Un tracé plus fin serait plus long : une côte n’a pas une seule longueur.
 sheet-shore-closed = La ligne se referme : sa fin est son début.
+sheet-shore-others = { $n ->
+    [one] Une ligne de rivage qui ne rejoint pas celle-ci (îlot, lagune) est laissée de côté.
+   *[other] { $n_text } lignes de rivage qui ne rejoignent pas celle-ci (îlots, lagunes) sont laissées de côté.
+}
 sheet-shore-beyond = { $n ->
     [one] Une pièce, à plus de { $within } du rivage, est laissée de côté.
    *[other] { $n_text } pièces, à plus de { $within } du rivage, sont laissées de côté.

@@ -8,7 +8,7 @@ use crate::coordinates::Cell;
 use crate::exact::{ReleasedPlace, band};
 use crate::sheet::Scene;
 use crate::sheet::base::Base;
-use crate::sheet::canvas::{Canvas, Look, PT, Rect};
+use crate::sheet::canvas::{Canvas, Look, MM, PT, Rect, Xy, xy};
 use crate::sheet::labels::Labels;
 use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::{Shown, side};
@@ -16,6 +16,9 @@ use crate::sheet::shapes::hatching;
 use crate::sheet::style::Style;
 use crate::sheet::view::View;
 use crate::words::Words;
+
+/// Squares under this on paper have no outline.
+const FINE: f64 = 0.9 * MM;
 
 pub(super) struct Theme {
     cells: BTreeMap<Cell, u64>,
@@ -42,6 +45,42 @@ impl Theme {
 
     fn smallest(&self) -> Option<u32> {
         self.cells.keys().map(|cell| cell.side_m).min()
+    }
+
+    /// Squares too small for an outline: runs of one band are drawn as one shape, a band as one path, so
+    /// that a map of many thousand squares stays a small file.
+    fn fine_squares(&self, canvas: &mut Canvas, view: &View, style: &Style) {
+        let smallest = self.smallest();
+        let mut runs: [Vec<Vec<Xy>>; 4] = Default::default();
+        let mut run: Option<(Cell, Cell, usize)> = None;
+        let mut finish = |run: Option<(Cell, Cell, usize)>| {
+            let Some((first, last, index)) = run else { return };
+            let corners = ((first.west_m(), first.south_m()), (last.east_m(), last.north_m()));
+            if let Some(r) = view.square(geo::Rect::new(corners.0, corners.1)) {
+                runs[index].push(vec![xy(r.x0, r.y0), xy(r.x1, r.y0), xy(r.x1, r.y1), xy(r.x0, r.y1)]);
+            }
+        };
+        // Cells come column by column, from the south up.
+        for (cell, pieces) in self.cells.iter().filter(|(cell, _)| Some(cell.side_m) == smallest) {
+            let index = band_index(*pieces);
+            run = match run {
+                Some((first, last, i))
+                    if i == index && last.column == cell.column && last.row + 1 == cell.row =>
+                {
+                    Some((first, *cell, i))
+                }
+                before => {
+                    finish(before);
+                    Some((*cell, *cell, index))
+                }
+            };
+        }
+        finish(run);
+        canvas.bare_group("squares", |canvas| {
+            for (index, rings) in runs.iter().enumerate() {
+                canvas.rings_with(rings, &Look::fill(style.cells.bands[index]));
+            }
+        });
     }
 
     /// Larger sides, and the bands met in each.
@@ -125,6 +164,10 @@ impl super::Theme for Theme {
                 }
             }
         });
+        if smallest.is_some_and(|side_m| view.units(f64::from(side_m)) < FINE) {
+            self.fine_squares(canvas, view, style);
+            return;
+        }
         canvas.group("squares", &Look::line(outline.ink, outline.width_pt), |canvas| {
             for index in 0..4 {
                 canvas.group_with("", &format!(r#" fill="{}""#, style.cells.bands[index]), |canvas| {
