@@ -1,0 +1,166 @@
+//! The report's first words: what there is, in figures, and the register it comes from.
+
+use std::collections::BTreeMap;
+
+use super::capital;
+use crate::analyse::{Table, Value as Cell};
+use crate::pack::Contents;
+use crate::pack::document::{Block, Builder};
+use crate::pack::finds::percent;
+use crate::pack::manifest::length;
+use crate::study::Attribute;
+use crate::study::vocabulary::{Period, Term};
+use crate::words::Words;
+
+/// Pieces by what is shown of them.
+fn totals<T: Ord + Copy>(
+    contents: &Contents<'_>,
+    of: impl Fn(&crate::exact::ReleasedFind) -> Option<T>,
+) -> BTreeMap<T, u64> {
+    let mut totals = BTreeMap::new();
+    for find in contents.published.finds() {
+        if let Some(key) = of(find) {
+            *totals.entry(key).or_insert(0) += u64::from(find.count);
+        }
+    }
+    totals
+}
+
+pub(super) fn summary(page: &mut Builder<'_>) {
+    let (contents, words) = (page.contents, page.words);
+    let published = contents.published;
+    let show = &contents.study.agreement.show;
+    let pieces = published.pieces();
+    page.section("summary", "pack-report-summary");
+    if published.finds().is_empty() {
+        page.say("pack-summary-nothing");
+        return;
+    }
+    let classes = totals(contents, |find| find.class);
+    let periods = totals(contents, |find| find.period);
+    let dated: Vec<(&Period, &u64)> = periods
+        .iter()
+        .filter(|(period, _)| !matches!(period, Period::Undated | Period::Prehistoric))
+        .collect();
+    let parishes = if show.contains(&Attribute::Parish) && !contents.ground.parishes.is_empty() {
+        crate::analyse::finds_by_parish(published, contents.partition)
+            .into_iter()
+            .filter(|(_, pieces)| *pieces > 0.0)
+            .count()
+    } else {
+        0
+    };
+    let text = words.say_with(
+        "pack-summary-lead",
+        &[("pieces", pieces.into()), ("records", published.finds().len().into())],
+    );
+    page.add(Block::Lead { text });
+    let mut items = vec![
+        (words.number(pieces as f64, 0), words.say_with("pack-number-pieces", &[("n", pieces.into())])),
+        number(words, "pack-number-records", published.finds().len()),
+    ];
+    let side = contents.study.agreement.precision.side_m();
+    if !published.cells().is_empty() {
+        items.push(number(words, "pack-number-cells", published.cells().len()));
+    }
+    for (id, count) in [
+        ("pack-number-classes", classes.len()),
+        ("pack-number-periods", dated.len()),
+        ("pack-number-parishes", parishes),
+    ] {
+        if count > 0 {
+            items.push(number(words, id, count));
+        }
+    }
+    page.add(Block::Numbers { items });
+    if !classes.is_empty() {
+        let commonest = commonest(words, contents, classes.into_iter(), pieces);
+        page.say_with("pack-summary-classes", &[("list", commonest.into())]);
+    }
+    if !periods.is_empty() {
+        let in_time: u64 = dated.iter().map(|(_, pieces)| **pieces).sum();
+        let undated = periods.get(&Period::Undated).copied().unwrap_or_default();
+        let prehistoric = periods.get(&Period::Prehistoric).copied().unwrap_or_default();
+        if in_time > 0 {
+            let list = commonest(words, contents, dated.into_iter().map(|(p, n)| (*p, *n)), pieces);
+            page.say_with("pack-summary-periods", &[("list", list.into())]);
+        }
+        page.say_with(
+            "pack-summary-undated",
+            &[
+                ("share", percent(words, undated as f64 / pieces as f64).into()),
+                ("prehistoric", percent(words, prehistoric as f64 / pieces as f64).into()),
+            ],
+        );
+    }
+    let by_parish = published.pieces_by_parish_only();
+    if by_parish > 0 {
+        page.say_with("pack-summary-by-parish", &[("n", by_parish.into())]);
+    }
+    let out_of_place: u64 = totals(contents, |find| find.out_of_place.then_some(())).values().sum();
+    if out_of_place > 0 {
+        page.say_with("pack-summary-out-of-place", &[("n", out_of_place.into())]);
+    }
+    match side {
+        Some(side) => {
+            page.say_with("pack-summary-precision", &[("side", length(words, f64::from(side)).into())])
+        }
+        None => page.say("pack-summary-precision-parish"),
+    }
+}
+
+fn number(words: &Words, id: &str, count: usize) -> (String, String) {
+    (words.number(count as f64, 0), words.say_with(id, &[("n", count.into())]))
+}
+
+/// The five commonest, with their pieces and share: "Flake (1,400; 58%), Blade (260; 11%)".
+fn commonest<T: Term + Ord>(
+    words: &Words,
+    contents: &Contents<'_>,
+    parts: impl Iterator<Item = (T, u64)>,
+    whole: u64,
+) -> String {
+    let mut parts: Vec<(T, u64)> = parts.collect();
+    parts.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(&b.0)));
+    let told = parts.iter().take(5).map(|(term, pieces)| {
+        words.say_with(
+            "pack-summary-part",
+            &[
+                ("name", term.label(contents.study.language).into()),
+                ("pieces", words.number(*pieces as f64, 0).into()),
+                ("share", percent(words, *pieces as f64 / whole.max(1) as f64).into()),
+            ],
+        )
+    });
+    told.collect::<Vec<_>>().join(", ")
+}
+
+pub(super) fn register(page: &mut Builder<'_>) {
+    let (contents, words) = (page.contents, page.words);
+    let tally = contents.published.tally();
+    page.section("register", "pack-report-register");
+    page.say_with(
+        "pack-register-rows",
+        &[
+            ("read", tally.read.into()),
+            ("used", tally.used.into()),
+            ("aside", tally.set_aside_total().into()),
+        ],
+    );
+    if !tally.set_aside.is_empty() {
+        let rows = tally.set_aside.iter().map(|(reason, rows)| {
+            vec![Cell::Text(capital(&reason.label(contents.study.language))), Cell::Whole(*rows)]
+        });
+        let table = Table {
+            name: "set-aside".to_owned(),
+            title: words.say("pack-register-set-aside"),
+            headings: vec![words.say("pack-register-reason"), words.say("pack-register-rows-heading")],
+            rows: rows.collect(),
+            totals: Some(vec![Cell::Text(words.say("pack-total")), Cell::Whole(tally.set_aside_total())]),
+            notes: Vec::new(),
+        };
+        page.table(&table);
+    }
+    page.say("pack-register-faults");
+    page.say("pack-register-bias");
+}
