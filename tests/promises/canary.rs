@@ -42,10 +42,10 @@ fn exact_places() -> Vec<((f64, f64), (f64, f64))> {
         for line in text.lines() {
             let cells: Vec<&str> = line.split(separator).map(|cell| cell.trim_matches('"').trim()).collect();
             for (index, cell) in cells.iter().enumerate() {
-                if cell.len() > 5 {
-                    if let Ok(written) = notation::read(cell, None, separator == ';') {
-                        take(written);
-                    }
+                if cell.len() > 5
+                    && let Ok(written) = notation::read(cell, None, separator == ';')
+                {
+                    take(written);
                 }
                 if let Some(next) = cells.get(index + 1) {
                     for pair in [notation::Pair::LatitudeLongitude, notation::Pair::EastingNorthing] {
