@@ -248,10 +248,25 @@ fn details(
     any.then_some(details)
 }
 
+/// Whether a period as written holds years and words of dating alone: "4000-3500 cal BC" reads as a pair of
+/// figures and is no place.
+fn years_alone(written: &str) -> bool {
+    const DATING: [&str; 17] = [
+        "bc", "bce", "bp", "cal", "av", "avant", "j", "c", "ca", "circa", "to", "à", "au", "or", "ou", "and",
+        "et",
+    ];
+    let longest = written.split(|c: char| !c.is_ascii_digit()).map(str::len).max().unwrap_or(0);
+    let mut words = written.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty());
+    longest <= 5 && !written.contains('°') && words.all(|word| DATING.contains(&word.to_lowercase().as_str()))
+}
+
 /// How the place was given, carried over and cut: sizes and methods, never the place as written.
 fn how_placed(find: &ExactFind, placed: &Placed, more: &More, details: &mut Details) {
     details.class_as_written = more.class_as_written.as_deref().map(cut_places);
-    details.period_as_written = more.period_as_written.as_deref().map(cut_places);
+    details.period_as_written = more.period_as_written.as_deref().map(|written| match years_alone(written) {
+        true => written.to_owned(),
+        false => cut_places(written),
+    });
     details.count_is_rough = find.count_is_rough;
     let ExactPlace::Point { system, square_m, uncertainty_m, .. } = &find.place else { return };
     details.written_system = Some(system.to_string());

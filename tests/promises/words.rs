@@ -74,7 +74,9 @@ fn both_languages_say_everything_with_the_same_values() {
     for (id, values) in &english {
         // French tells the first of a month from its other days; English does not.
         let mut in_french = french[id].clone();
-        in_french.remove("first");
+        if !values.contains("first") {
+            in_french.remove("first");
+        }
         assert_eq!(values, &in_french, "{id} takes other values in French");
     }
     assert!(english.len() > 150);

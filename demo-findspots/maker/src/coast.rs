@@ -26,7 +26,7 @@ pub fn trace(shape: &Raster<f64>) -> Vec<Polygon<f64>> {
             let leaves: Vec<usize> = (0..4).filter(|i| land[*i] && !land[(i + 1) % 4]).collect();
             for leave in leaves {
                 let mut back = (leave + 3) % 4;
-                while !(!land[back] && land[(back + 1) % 4]) {
+                while land[back] || !land[(back + 1) % 4] {
                     back = (back + 3) % 4;
                 }
                 onward.insert(sides[leave], sides[back]);

@@ -152,9 +152,14 @@ fn main_island(shape: &Raster<f64>) -> Raster<bool> {
 }
 
 /// A number that can be put in order; distances and heights are never NaN.
-#[derive(PartialEq, PartialOrd, Clone, Copy)]
+#[derive(PartialEq, Clone, Copy)]
 pub struct Ordered(pub f64);
 impl Eq for Ordered {}
+impl PartialOrd for Ordered {
+    fn partial_cmp(&self, other: &Self) -> Option<std::cmp::Ordering> {
+        Some(self.cmp(other))
+    }
+}
 impl Ord for Ordered {
     fn cmp(&self, other: &Self) -> std::cmp::Ordering {
         self.0.total_cmp(&other.0)

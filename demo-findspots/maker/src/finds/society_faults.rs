@@ -137,10 +137,10 @@ pub fn plant(island: &Island, book: &mut Lines, rng: &mut ChaCha12Rng) {
 fn whole_field(island: &Island, book: &mut Lines) {
     let mut rows = std::collections::BTreeMap::<usize, Vec<usize>>::new();
     for (i, line) in book.lines.iter().enumerate() {
-        if let Some(ground) = line.find.as_ref().and_then(|find| find.ground) {
-            if island.walked[ground].patch.is_none() {
-                rows.entry(ground).or_default().push(i);
-            }
+        if let Some(ground) = line.find.as_ref().and_then(|find| find.ground)
+            && island.walked[ground].patch.is_none()
+        {
+            rows.entry(ground).or_default().push(i);
         }
     }
     let Some((ground, rows)) =
