@@ -7,7 +7,7 @@ use geo::{Coord, MapCoords, MultiPolygon, Rect, unary_union};
 
 use super::{Concentration, Surface};
 use crate::coordinates::Cell;
-use crate::exact::{Published, ReleasedPlace};
+use crate::exact::{CellSummary, Published, ReleasedPlace};
 use crate::study::{Precision, PublicStudy};
 
 /// The concentrations of a surface, richest first. None where the audience is shown parishes alone.
@@ -30,6 +30,13 @@ pub fn concentrations(published: &Published, study: &PublicStudy, surface: &Surf
         patch.letter = letter(index);
     }
     found
+}
+
+/// Whether all finds of a patch lie in one square: its count is then that square's, and told as its band to an
+/// audience that is told bands.
+pub fn in_one_square(patch: &Concentration, squares: &[CellSummary]) -> bool {
+    let cells: BTreeSet<&Cell> = patch.cells.iter().collect();
+    squares.iter().filter(|summary| cells.contains(&summary.cell)).count() <= 1
 }
 
 /// What the surface holds of one square.

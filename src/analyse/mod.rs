@@ -14,7 +14,7 @@ mod sorting;
 mod surface_table;
 mod tables;
 
-pub use concentrations::concentrations;
+pub use concentrations::{concentrations, in_one_square};
 pub use density::density;
 pub use outcome::{Concentration, Range, ShoreProfile, Stretch, Surface, Table, Value};
 pub use shore::shore;

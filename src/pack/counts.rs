@@ -3,12 +3,11 @@
 //! The figure of one cell is told as a band to an audience that may publish. The same holds for a
 //! concentration whose finds lie in a single cell; one of several cells is a total and told exactly.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use super::Contents;
 use super::records::Datum;
-use crate::analyse::Concentration;
-use crate::coordinates::Cell;
+use crate::analyse::{Concentration, in_one_square};
 use crate::exact::{CellSummary, band};
 use crate::study::vocabulary::Term;
 use crate::study::{Attribute, PublicStudy};
@@ -49,9 +48,7 @@ impl<'a> Counts<'a> {
 
     /// The pieces of a concentration, in words: the figure, or its band where they lie in one cell.
     pub fn patch(self, patch: &Concentration, pieces: u64) -> Option<String> {
-        let cells: BTreeSet<&Cell> = patch.cells.iter().collect();
-        let held = self.cells.iter().filter(|summary| cells.contains(&summary.cell)).count();
-        match (self.shown, self.exact || held > 1) {
+        match (self.shown, self.exact || !in_one_square(patch, self.cells)) {
             (false, _) => None,
             (true, true) => Some(Words::of(self.study.language).number(pieces as f64, 0)),
             (true, false) => Some(band(pieces).to_owned()),

@@ -38,7 +38,7 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) {
         ("program", format!("{} {}", env!("CARGO_PKG_NAME"), env!("CARGO_PKG_VERSION")).into()),
         ("recipient", recipient.into()),
         ("precision", precision(contents, agreement.precision).into()),
-        ("grid", agreement.grid.to_string().into()),
+        ("grid", crate::sheet::grid_name(&agreement.grid, words).into()),
     ];
     paragraph(&words.say_with("pack-readme-made", &made), "");
 

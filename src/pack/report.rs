@@ -151,9 +151,6 @@ pub(super) fn capital(text: &str) -> String {
 /// The grid in words, with its code.
 fn grid_name(contents: &Contents<'_>) -> String {
     let grid = &contents.study.agreement.grid;
-    let name = grid.to_string();
-    match grid.epsg() {
-        Some(code) if !name.starts_with("EPSG") => format!("{name} (EPSG:{code})"),
-        _ => name,
-    }
+    let name = crate::sheet::grid_name(grid, Words::of(contents.study.language));
+    grid.epsg().map_or_else(|| name.clone(), |code| format!("{name} (EPSG:{code})"))
 }

@@ -46,7 +46,7 @@ fn document(contents: &Contents<'_>) -> Document {
         "pack-submission-precision",
         &[
             ("precision", precision(contents, agreement.precision).into()),
-            ("grid", agreement.grid.to_string().into()),
+            ("grid", crate::sheet::grid_name(&agreement.grid, words).into()),
         ],
     );
     let operations = operations(contents);

@@ -104,8 +104,8 @@ pub(super) fn side(words: &Words, side_m: u32) -> String {
     words.say_with(id, &[("n", Value::Text(n))])
 }
 
-/// The working grid's name.
-pub(super) fn grid(system: &System, words: &Words) -> String {
+/// The working grid's name, in words.
+pub fn grid(system: &System, words: &Words) -> String {
     match system {
         System::BritishGrid => words.say("sheet-grid-british"),
         System::Lambert93 => words.say("sheet-grid-lambert-93"),

@@ -6,7 +6,8 @@ step-analysis = Working out densities and tables
 step-sheets = Drawing sheets
 step-pack = Writing the pack
 run-tally = Rows read { $read } = used { $used } + set aside { $aside }
-run-tally-reason = {"  "}{ $rows }: { $reason } ("strew check" lists them)
+run-tally-reason = {"  "}{ $rows }: { $reason }
+run-tally-check = "strew check" lists each of them, with what to do.
 run-wrote = { $n ->
     [one] Wrote { $n_text } file to { $folder }
    *[other] Wrote { $n_text } files to { $folder }

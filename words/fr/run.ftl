@@ -6,7 +6,8 @@ step-analysis = Calcul des densités et des tableaux
 step-sheets = Dessin des planches
 step-pack = Écriture du dossier
 run-tally = Lignes lues { $read } = utilisées { $used } + écartées { $aside }
-run-tally-reason = {"  "}{ $rows } : { $reason } (« strew check » les énumère)
+run-tally-reason = {"  "}{ $rows } : { $reason }
+run-tally-check = « strew check » les énumère, avec ce qu'il faut faire.
 run-wrote = { $n ->
     [one] { $n_text } fichier écrit dans { $folder }
    *[other] { $n_text } fichiers écrits dans { $folder }

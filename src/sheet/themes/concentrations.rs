@@ -6,8 +6,9 @@ use geo::BoundingRect;
 
 use super::cells::pieces_by_cell;
 use super::{by_parish_only, swatch};
-use crate::analyse::Concentration;
+use crate::analyse::{Concentration, in_one_square};
 use crate::coordinates::Cell;
+use crate::exact::band;
 use crate::fault::{Fault, Result};
 use crate::sheet::Scene;
 use crate::sheet::base::Base;
@@ -77,8 +78,15 @@ impl super::Theme for Theme<'_> {
                     let look = kind.anchored(crate::sheet::canvas::Anchor::Middle);
                     canvas.text(x, rect.y0 + (rect.height() + kind.rise()) / 2.0, &letter, &look);
                 });
+                let banded = self.scene.study.agreement.for_publication
+                    && in_one_square(one, self.scene.published.cells());
+                let pieces = match banded {
+                    true => band(one.pieces).to_owned(),
+                    false => self.words.number(one.pieces as f64, 0),
+                };
                 let values = [
                     ("n", one.pieces.into()),
+                    ("n_text", pieces.into()),
                     ("hectares", crate::words::Value::Text(self.words.number(one.hectares, 0))),
                 ];
                 items.push(Item::Key(sample, words.say_with("sheet-legend-one-concentration", &values)));
