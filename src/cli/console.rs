@@ -126,6 +126,9 @@ impl Console {
                 &words.say_with("run-tally-reason", &[("rows", rows.into()), ("reason", label.into())]),
             );
         }
+        if !tally.set_aside.is_empty() {
+            self.tell(&words.say("run-tally-check"));
+        }
     }
 
     /// The cautions that end every command that writes something to show.
