@@ -86,6 +86,14 @@ impl Console {
         }
     }
 
+    /// How many rows have been through, on the progress line.
+    pub fn count(&self, rows: u64) {
+        if let Some(bar) = &self.bar {
+            let words = Words::of(self.language());
+            bar.set_message(words.say_with("run-rows-so-far", &[("n", rows.into())]));
+        }
+    }
+
     /// Prints a line on standard error, unless quiet.
     pub fn tell(&self, line: &str) {
         if !self.quiet {

@@ -107,7 +107,7 @@ impl Arguments {
             corner: self.corner,
             decimal_comma: self.decimal_comma,
         };
-        let mut places = Places::new(asked)?;
+        let mut places = Places::new(asked.clone())?;
         let failed = match &self.table {
             Some(table) => {
                 let shown = super::console::shown(table);
@@ -121,7 +121,7 @@ impl Arguments {
                 };
                 console.step("step-convert");
                 let rows = put(self.out.as_deref(), |out| {
-                    convert_table(input, out, &mut places, &self.columns, &self.to, language)
+                    convert_table(input, out, &asked, &self.columns, language, &|rows| console.count(rows))
                         .map_err(|fault| fault.in_file(&shown))
                 })?;
                 console.done();

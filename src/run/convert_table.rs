@@ -1,8 +1,11 @@
 //! Converting a table: each row goes out as it came in, with columns added at its end.
 
+use std::borrow::Cow;
+use std::collections::VecDeque;
 use std::io::{BufRead, BufReader, Read, Write};
+use std::sync::mpsc;
 
-use super::convert::{Converted, Places};
+use super::convert::{Asked, Converted, Places};
 use super::target::Target;
 use crate::coordinates::Position;
 use crate::coordinates::notation::Pair;
@@ -19,6 +22,7 @@ pub struct Rows {
 }
 
 /// Where the place stands in a row.
+#[derive(Clone, Copy)]
 enum Spot {
     One(usize),
     Two(usize, usize, Pair),
@@ -67,16 +71,20 @@ const PAIRS: &[(&[&str], &[&str], Pair)] = &[
 const ADDED: [&str; 6] =
     ["reference", "understood_as", "square_m", "uncertainty_m", "operation", "accuracy_m"];
 
-/// Converts a table of separated values (comma, semicolon or tab; UTF-8 or Windows-1252), row by row, so
-/// that its length does not matter. `columns` names the place's column or its two; they are found by
-/// their headings where it is empty.
+/// Rows that a worker takes at a time.
+const BLOCK: usize = 4096;
+
+/// Converts a table of separated values (comma, semicolon or tab; UTF-8 or Windows-1252) block by block on
+/// every core, so that its length does not matter; rows go out in the order they came in. `columns` names
+/// the place's column or its two; they are found by their headings where it is empty. `told` hears how many
+/// rows have gone out.
 pub fn convert_table(
     input: impl Read,
     output: &mut dyn Write,
-    places: &mut Places,
+    asked: &Asked,
     columns: &[String],
-    to: &Target,
     language: Language,
+    told: &dyn Fn(u64),
 ) -> Result<Rows> {
     let mut input = BufReader::with_capacity(1 << 16, input);
     let start = input.fill_buf().map_err(unreadable)?;
@@ -86,36 +94,127 @@ pub fn convert_table(
         input.consume(3);
     }
     let mut reader = csv::ReaderBuilder::new().delimiter(separator).flexible(true).from_reader(input);
-    let mut writer = csv::WriterBuilder::new().delimiter(separator).flexible(true).from_writer(output);
-    let headings: Vec<String> = reader.byte_headers().map_err(unreadable)?.iter().map(decoded).collect();
+    let headings: Vec<String> =
+        reader.byte_headers().map_err(unreadable)?.iter().map(|cell| decoded(cell).into_owned()).collect();
     let spot = spot(&headings, columns)?;
-    let names = added(&headings, to);
-    writer.write_record(headings.iter().chain(&names)).map_err(unwritable)?;
-    let mut rows = Rows::default();
-    let mut record = csv::ByteRecord::new();
-    while reader.read_byte_record(&mut record).map_err(unreadable)? {
-        rows.read += 1;
-        let mut cells: Vec<String> = record.iter().map(decoded).collect();
-        if cells.len() < headings.len() {
-            cells.resize(headings.len(), String::new());
-        }
-        let cell = |index: usize| cells.get(index).map_or("", String::as_str);
-        let converted = match spot {
-            Spot::One(index) => places.convert(cell(index)),
-            Spot::Two(first, second, pair) => places.convert_pair(cell(first), cell(second), pair),
+    let names = added(&headings, &asked.to);
+    let mut first = sheet(separator);
+    first.write_record(headings.iter().chain(&names)).map_err(unwritable)?;
+    output.write_all(&written(first)?).map_err(|why| unwritable(why.into()))?;
+    let work = Work { spot, width: headings.len(), added: names.len(), separator, language };
+    let workers = std::thread::available_parallelism().map_or(1, usize::from);
+    std::thread::scope(|scope| {
+        // Each worker has a queue of its own and is served in turn, which keeps the order.
+        let queues: Vec<_> = (0..workers)
+            .map(|_| {
+                let (give, take) = mpsc::sync_channel::<Vec<csv::ByteRecord>>(2);
+                let (done, finished) = mpsc::sync_channel(2);
+                let work = &work;
+                scope.spawn(move || {
+                    let mut places = Places::new(asked.clone());
+                    for block in take {
+                        let outcome = match &mut places {
+                            Ok(places) => work.convert(&block, places),
+                            Err(fault) => Err(fault.clone()),
+                        };
+                        // Nobody takes the outcome when an earlier block has failed.
+                        if done.send(outcome).is_err() {
+                            break;
+                        }
+                    }
+                });
+                (give, finished)
+            })
+            .collect();
+        let mut rows = Rows::default();
+        let mut waiting: VecDeque<usize> = VecDeque::new();
+        let mut put = |worker: usize, rows: &mut Rows| -> Result<()> {
+            let (bytes, read, failed) = queues[worker].1.recv().map_err(unreadable)??;
+            output.write_all(&bytes).map_err(|why| unwritable(why.into()))?;
+            rows.read += read;
+            rows.failed += failed;
+            told(rows.read);
+            Ok(())
         };
-        match converted {
-            Ok(converted) => cells.extend(filled(&converted)),
-            Err(fault) => {
-                rows.failed += 1;
-                cells.extend(vec![String::new(); names.len() - 1]);
-                cells.push(said(&fault, language));
+        for turn in (0..workers).cycle() {
+            let mut block = Vec::with_capacity(BLOCK);
+            let mut record = csv::ByteRecord::new();
+            while block.len() < BLOCK && reader.read_byte_record(&mut record).map_err(unreadable)? {
+                block.push(std::mem::take(&mut record));
             }
+            if block.is_empty() {
+                break;
+            }
+            if waiting.len() == 2 * workers
+                && let Some(worker) = waiting.pop_front()
+            {
+                put(worker, &mut rows)?;
+            }
+            queues[turn].0.send(block).map_err(unreadable)?;
+            waiting.push_back(turn);
         }
-        writer.write_record(&cells).map_err(unwritable)?;
+        for worker in waiting {
+            put(worker, &mut rows)?;
+        }
+        Ok(rows)
+    })
+}
+
+/// What every worker is told.
+struct Work {
+    spot: Spot,
+    /// Columns of the table as it came.
+    width: usize,
+    /// Columns added.
+    added: usize,
+    separator: u8,
+    language: Language,
+}
+
+impl Work {
+    /// Converts a block of rows: the bytes that go out, how many rows, and how many failed.
+    fn convert(&self, block: &[csv::ByteRecord], places: &mut Places) -> Result<(Vec<u8>, u64, u64)> {
+        let mut out = sheet(self.separator);
+        let mut failed = 0;
+        for record in block {
+            let mut field = |cell: &[u8]| out.write_field(cell).map_err(unwritable);
+            for cell in record {
+                field(decoded(cell).as_bytes())?;
+            }
+            for _ in record.len()..self.width {
+                field(b"")?;
+            }
+            let cell = |index: usize| decoded(record.get(index).unwrap_or_default());
+            let converted = match self.spot {
+                Spot::One(index) => places.convert(&cell(index)),
+                Spot::Two(first, second, pair) => places.convert_pair(&cell(first), &cell(second), pair),
+            };
+            match converted {
+                Ok(converted) => {
+                    for cell in filled(&converted) {
+                        field(cell.as_bytes())?;
+                    }
+                }
+                Err(fault) => {
+                    failed += 1;
+                    for _ in 1..self.added {
+                        field(b"")?;
+                    }
+                    field(said(&fault, self.language).as_bytes())?;
+                }
+            }
+            out.write_record(None::<&[u8]>).map_err(unwritable)?;
+        }
+        Ok((written(out)?, block.len() as u64, failed))
     }
-    writer.flush().map_err(|why| unwritable(why.into()))?;
-    Ok(rows)
+}
+
+fn sheet(separator: u8) -> csv::Writer<Vec<u8>> {
+    csv::WriterBuilder::new().delimiter(separator).flexible(true).from_writer(Vec::new())
+}
+
+fn written(sheet: csv::Writer<Vec<u8>>) -> Result<Vec<u8>> {
+    sheet.into_inner().map_err(|why| unwritable(why.into_error().into()))
 }
 
 /// A fault and what to do about it, in one cell.
@@ -136,10 +235,10 @@ fn unwritable(why: csv::Error) -> Fault {
 }
 
 /// A cell's text: UTF-8, or else Windows-1252 (which never fails).
-fn decoded(bytes: &[u8]) -> String {
+fn decoded(bytes: &[u8]) -> Cow<'_, str> {
     match std::str::from_utf8(bytes) {
-        Ok(text) => text.to_owned(),
-        Err(_) => encoding_rs::WINDOWS_1252.decode_without_bom_handling(bytes).0.into_owned(),
+        Ok(text) => Cow::Borrowed(text),
+        Err(_) => encoding_rs::WINDOWS_1252.decode_without_bom_handling(bytes).0,
     }
 }
 
@@ -224,29 +323,32 @@ fn added(headings: &[String], to: &Target) -> Vec<String> {
 }
 
 /// The added cells of a row that was converted.
-fn filled(converted: &Converted) -> Vec<String> {
-    let (first, second) = match converted.position {
-        Position::Geographic { latitude_deg, longitude_deg } => {
-            (plain(latitude_deg, 9), plain(longitude_deg, 9))
-        }
-        Position::Projected { easting_m, northing_m } => (plain(easting_m, 3), plain(northing_m, 3)),
+fn filled(converted: &Converted) -> [Cow<'_, str>; 9] {
+    let (first, second, decimals) = match converted.position {
+        Position::Geographic { latitude_deg, longitude_deg } => (latitude_deg, longitude_deg, 9),
+        Position::Projected { easting_m, northing_m } => (easting_m, northing_m, 3),
     };
-    vec![
-        first,
-        second,
-        converted.reference.clone().unwrap_or_default(),
-        converted.written.understood_as.trim_start_matches("notation-").to_owned(),
-        plain(converted.written.square_m, 4),
-        converted.uncertainty_m.map_or_else(String::new, |metres| plain(metres, 2)),
-        converted.operation.description.clone(),
-        converted.operation.accuracy_m.map_or_else(String::new, |metres| plain(metres, 3)),
-        String::new(),
+    let maybe = |value: Option<f64>, decimals| {
+        value.map_or(Cow::Borrowed(""), |value| Cow::Owned(plain(value, decimals)))
+    };
+    [
+        plain(first, decimals).into(),
+        plain(second, decimals).into(),
+        converted.reference.as_deref().unwrap_or_default().into(),
+        converted.written.understood_as.trim_start_matches("notation-").into(),
+        plain(converted.written.square_m, 4).into(),
+        maybe(converted.uncertainty_m, 2),
+        converted.operation.description.as_str().into(),
+        maybe(converted.operation.accuracy_m, 3),
+        "".into(),
     ]
 }
 
 /// A number for a machine: a point, no grouping, no idle zeros.
 fn plain(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
-    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    let mut text = format!("{value:.decimals$}");
+    if text.contains('.') {
+        text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
+    }
+    if text == "-0" { "0".to_owned() } else { text }
 }

@@ -31,3 +31,7 @@ run-table-same = rows and columns are the same
     .hint = Choose two of class, period, parish, strength, setting, concentration.
 run-unknown-term = "{ $text }" is no known { $key }
     .hint = Known: { $known }.
+run-rows-so-far = { $n ->
+    [one] { $n_text } row
+   *[other] { $n_text } rows
+}

@@ -31,3 +31,7 @@ run-table-same = lignes et colonnes sont les mêmes
     .hint = Choisissez-en deux parmi class, period, parish, strength, setting, concentration.
 run-unknown-term = « { $text } » n'est pas connu ({ $key })
     .hint = Connus : { $known }.
+run-rows-so-far = { $n ->
+    [one] { $n_text } ligne
+   *[other] { $n_text } lignes
+}
