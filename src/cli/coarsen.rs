@@ -6,11 +6,12 @@ use std::process::ExitCode;
 
 use serde::Serialize;
 
-use super::convert::{complain, object};
+use super::convert::{complain, object, whole_table};
 use super::places::{Spoken, flushed, given, length, line, put};
 use super::{Console, Outcome};
 use crate::coordinates::{System, notation};
 use crate::fault::{Fault, Result};
+use crate::run::Task;
 use crate::run::coarsen::{Coarsened, Coarsening, Squares};
 use crate::study::Precision;
 use crate::words::{Language, Words};
@@ -18,7 +19,7 @@ use crate::words::{Language, Words};
 /// Cut places down to the square of an agreed side that holds them
 ///
 /// The square is found by truncation, never by rounding, and is never finer than the place was given.
-/// Places are given as arguments or on standard input, one a line.
+/// Places are given as arguments, on standard input (one a line) or in a table.
 #[derive(clap::Args)]
 pub(super) struct Arguments {
     /// Places in any notation
@@ -36,6 +37,12 @@ pub(super) struct Arguments {
     /// A comma between figures is a decimal mark where that is open
     #[arg(long)]
     decimal_comma: bool,
+    /// Coarsen a table of separated values: columns are added at the end of each row, and those that gave the place finer are left out
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["places", "json"])]
+    table: Option<PathBuf>,
+    /// The table's column of places, or (given twice) its two columns; found by their headings otherwise
+    #[arg(long = "column", value_name = "HEADING", requires = "table")]
+    columns: Vec<String>,
     /// Print one JSON object a line
     #[arg(long)]
     json: bool,
@@ -78,6 +85,12 @@ impl Arguments {
     fn coarsen(self, console: &Console, language: Language) -> Result<ExitCode> {
         let side_m = self.precision.side_m().ok_or_else(|| Fault::new("coarsen-parish"))?;
         let how = Coarsening { from: self.from, to: self.to, side_m, decimal_comma: self.decimal_comma };
+        if let Some(table) = &self.table {
+            let out = self.out.as_deref();
+            let failed = whole_table(table, out, &Task::Coarsen(how), &self.columns, console, language)?;
+            console.tell(&Words::of(language).say("coarsen-table-caution"));
+            return Ok(if failed == 0 { ExitCode::SUCCESS } else { ExitCode::from(3) });
+        }
         let from = how.from.clone();
         let reads = |text: &str| notation::read(text, from.as_ref(), self.decimal_comma).is_ok();
         let inputs = given(self.places, reads);

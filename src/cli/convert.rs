@@ -2,7 +2,7 @@
 
 use std::fs::File;
 use std::io::{Read, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use serde::Serialize;
@@ -11,6 +11,7 @@ use super::places::{Spoken, flushed, given, length, line, put, rounded, shown};
 use super::{Console, Outcome};
 use crate::coordinates::{Position, System, notation};
 use crate::fault::{Fault, Result};
+use crate::run::Task;
 use crate::run::convert::{Asked, Converted, Places};
 use crate::run::convert_table::convert_table;
 use crate::run::{Progress as _, Target};
@@ -57,6 +58,39 @@ pub(super) struct Arguments {
     /// The language of what is said
     #[arg(long, value_enum, default_value = "en")]
     language: Spoken,
+}
+
+/// Takes a whole table through; how many rows failed.
+pub(super) fn whole_table(
+    table: &Path,
+    out: Option<&Path>,
+    task: &Task,
+    columns: &[String],
+    console: &Console,
+    language: Language,
+) -> Result<u64> {
+    let shown = super::console::shown(table);
+    let input: Box<dyn Read> = if shown == "-" {
+        Box::new(std::io::stdin().lock())
+    } else {
+        let file = File::open(table)
+            .map_err(|why| Fault::new("convert-table-unreadable").with("why", why).in_file(&shown))?;
+        Box::new(file)
+    };
+    console.step("step-convert");
+    let rows = put(out, |out| {
+        convert_table(input, out, task, columns, language, &|rows| console.count(rows))
+            .map_err(|fault| fault.in_file(&shown))
+    })?;
+    console.done();
+    let words = Words::of(language);
+    let counts = [
+        ("read", words.number(rows.read as f64, 0).into()),
+        ("done", words.number((rows.read - rows.failed) as f64, 0).into()),
+        ("failed", words.number(rows.failed as f64, 0).into()),
+    ];
+    console.tell(&words.say_with("convert-table-rows", &counts));
+    Ok(rows.failed)
 }
 
 /// A converted place, for a machine.
@@ -107,34 +141,17 @@ impl Arguments {
             corner: self.corner,
             decimal_comma: self.decimal_comma,
         };
-        let mut places = Places::new(asked.clone())?;
         let failed = match &self.table {
             Some(table) => {
-                let shown = super::console::shown(table);
-                let input: Box<dyn Read> = if shown == "-" {
-                    Box::new(std::io::stdin().lock())
-                } else {
-                    let file = File::open(table).map_err(|why| {
-                        Fault::new("convert-table-unreadable").with("why", why).in_file(&shown)
-                    })?;
-                    Box::new(file)
-                };
-                console.step("step-convert");
-                let rows = put(self.out.as_deref(), |out| {
-                    convert_table(input, out, &asked, &self.columns, language, &|rows| console.count(rows))
-                        .map_err(|fault| fault.in_file(&shown))
-                })?;
-                console.done();
-                let words = Words::of(language);
-                let counts = [
-                    ("read", words.number(rows.read as f64, 0).into()),
-                    ("done", words.number((rows.read - rows.failed) as f64, 0).into()),
-                    ("failed", words.number(rows.failed as f64, 0).into()),
-                ];
-                console.tell(&words.say_with("convert-table-rows", &counts));
-                rows.failed
+                // A wrong code is said before the table is opened.
+                Places::new(asked.clone())?;
+                let task = Task::Convert(asked);
+                whole_table(table, self.out.as_deref(), &task, &self.columns, console, language)?
             }
-            None => self.one_by_one(&mut places, console, language)?,
+            None => {
+                let mut places = Places::new(asked)?;
+                self.one_by_one(&mut places, console, language)?
+            }
         };
         Ok(if failed == 0 { ExitCode::SUCCESS } else { ExitCode::from(3) })
     }

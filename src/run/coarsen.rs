@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
-use crate::coordinates::notation::{self, Written};
+use super::convert::read_pair;
+use crate::coordinates::notation::{self, Pair, Written};
 use crate::coordinates::{Cell, Converter, Position, System};
 use crate::fault::{Fault, Result};
 
@@ -50,6 +51,16 @@ impl Squares {
     /// The square that holds a place.
     pub fn coarsen(&mut self, text: &str) -> Result<Coarsened> {
         let written = notation::read(text, self.how.from.as_ref(), self.how.decimal_comma)?;
+        self.cut(written)
+    }
+
+    /// The square that holds a place in two columns.
+    pub fn coarsen_pair(&mut self, first: &str, second: &str, pair: Pair) -> Result<Coarsened> {
+        let written = read_pair(first, second, pair, self.how.from.as_ref(), self.how.decimal_comma)?;
+        self.cut(written)
+    }
+
+    fn cut(&mut self, written: Written) -> Result<Coarsened> {
         let (system, position) = self.in_grid(&written)?;
         let Position::Projected { easting_m, northing_m } = position else {
             return Err(Fault::new("coarsen-in-degrees").with("system", &system));

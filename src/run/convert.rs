@@ -86,13 +86,8 @@ impl Places {
 
     /// Reads and converts a place in two columns.
     pub fn convert_pair(&mut self, first: &str, second: &str, pair: Pair) -> Result<Converted> {
-        let system = match (&self.asked.from, pair) {
-            (Some(system), _) => system,
-            (None, Pair::LatitudeLongitude) => &System::Wgs84,
-            // Without a system, figures are doubted as they are in one text.
-            (None, Pair::EastingNorthing) => return self.convert(&format!("E {first} N {second}")),
-        };
-        let written = notation::read_pair(first, second, pair, system, self.asked.decimal_comma)?;
+        let from = self.asked.from.as_ref();
+        let written = read_pair(first, second, pair, from, self.asked.decimal_comma)?;
         self.carry(written)
     }
 
@@ -166,5 +161,24 @@ impl Places {
             return Ok(None);
         }
         Ok(Cell::holding(easting_m, northing_m, side).map(|cell| notation::reference(system, cell)))
+    }
+}
+
+/// Reads a place in two columns. Eastings and northings without a system are doubted as they are in one text.
+pub(super) fn read_pair(
+    first: &str,
+    second: &str,
+    pair: Pair,
+    from: Option<&System>,
+    decimal_comma: bool,
+) -> Result<Written> {
+    match (from, pair) {
+        (Some(system), _) => notation::read_pair(first, second, pair, system, decimal_comma),
+        (None, Pair::LatitudeLongitude) => {
+            notation::read_pair(first, second, pair, &System::Wgs84, decimal_comma)
+        }
+        (None, Pair::EastingNorthing) => {
+            notation::read(&format!("E {first} N {second}"), None, decimal_comma)
+        }
     }
 }

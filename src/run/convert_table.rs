@@ -1,13 +1,12 @@
-//! Converting a table: each row goes out as it came in, with columns added at its end.
+//! Converting or coarsening a table: each row goes out as it came in, with columns added at its end (and,
+//! where places are coarsened, without the columns that gave them finer).
 
 use std::borrow::Cow;
 use std::collections::VecDeque;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::sync::mpsc;
 
-use super::convert::{Asked, Converted, Places};
-use super::target::Target;
-use crate::coordinates::Position;
+use super::table_task::{Doing, Place, Task};
 use crate::coordinates::notation::Pair;
 use crate::fault::{Fault, Result};
 use crate::words::Language;
@@ -23,7 +22,7 @@ pub struct Rows {
 
 /// Where the place stands in a row.
 #[derive(Clone, Copy)]
-enum Spot {
+pub(super) enum Spot {
     One(usize),
     Two(usize, usize, Pair),
 }
@@ -67,21 +66,17 @@ const PAIRS: &[(&[&str], &[&str], Pair)] = &[
     ),
 ];
 
-/// The columns added, in order; easting and northing or latitude and longitude come first.
-const ADDED: [&str; 6] =
-    ["reference", "understood_as", "square_m", "uncertainty_m", "operation", "accuracy_m"];
-
 /// Rows that a worker takes at a time.
 const BLOCK: usize = 4096;
 
-/// Converts a table of separated values (comma, semicolon or tab; UTF-8 or Windows-1252) block by block on
+/// Converts or coarsens a table of separated values (comma, semicolon or tab; UTF-8 or Windows-1252) block by block on
 /// every core, so that its length does not matter; rows go out in the order they came in. `columns` names
 /// the place's column or its two; they are found by their headings where it is empty. `told` hears how many
 /// rows have gone out.
 pub fn convert_table(
     input: impl Read,
     output: &mut dyn Write,
-    asked: &Asked,
+    task: &Task,
     columns: &[String],
     language: Language,
     told: &dyn Fn(u64),
@@ -97,11 +92,13 @@ pub fn convert_table(
     let headings: Vec<String> =
         reader.byte_headers().map_err(unreadable)?.iter().map(|cell| decoded(cell).into_owned()).collect();
     let spot = spot(&headings, columns)?;
-    let names = added(&headings, &asked.to);
+    let names = task.added(&headings);
     let mut first = sheet(separator);
-    first.write_record(headings.iter().chain(&names)).map_err(unwritable)?;
+    let kept =
+        headings.iter().enumerate().filter(|(index, _)| !task.cuts(spot, *index)).map(|(_, name)| name);
+    first.write_record(kept.chain(&names)).map_err(unwritable)?;
     output.write_all(&written(first)?).map_err(|why| unwritable(why.into()))?;
-    let work = Work { spot, width: headings.len(), added: names.len(), separator, language };
+    let work = Work { task, spot, width: headings.len(), added: names.len(), separator, language };
     let workers = std::thread::available_parallelism().map_or(1, usize::from);
     std::thread::scope(|scope| {
         // Each worker has a queue of its own and is served in turn, which keeps the order.
@@ -111,10 +108,10 @@ pub fn convert_table(
                 let (done, finished) = mpsc::sync_channel(2);
                 let work = &work;
                 scope.spawn(move || {
-                    let mut places = Places::new(asked.clone());
+                    let mut doing = task.begin();
                     for block in take {
-                        let outcome = match &mut places {
-                            Ok(places) => work.convert(&block, places),
+                        let outcome = match &mut doing {
+                            Ok(doing) => work.convert(&block, doing),
                             Err(fault) => Err(fault.clone()),
                         };
                         // Nobody takes the outcome when an earlier block has failed.
@@ -161,7 +158,8 @@ pub fn convert_table(
 }
 
 /// What every worker is told.
-struct Work {
+struct Work<'a> {
+    task: &'a Task,
     spot: Spot,
     /// Columns of the table as it came.
     width: usize,
@@ -171,29 +169,34 @@ struct Work {
     language: Language,
 }
 
-impl Work {
+impl Work<'_> {
     /// Converts a block of rows: the bytes that go out, how many rows, and how many failed.
-    fn convert(&self, block: &[csv::ByteRecord], places: &mut Places) -> Result<(Vec<u8>, u64, u64)> {
+    fn convert(&self, block: &[csv::ByteRecord], doing: &mut Doing) -> Result<(Vec<u8>, u64, u64)> {
         let mut out = sheet(self.separator);
         let mut failed = 0;
         for record in block {
             let mut field = |cell: &[u8]| out.write_field(cell).map_err(unwritable);
-            for cell in record {
-                field(decoded(cell).as_bytes())?;
+            for (index, cell) in record.iter().enumerate() {
+                if !self.task.cuts(self.spot, index) {
+                    field(decoded(cell).as_bytes())?;
+                }
             }
-            for _ in record.len()..self.width {
-                field(b"")?;
+            for index in record.len()..self.width {
+                if !self.task.cuts(self.spot, index) {
+                    field(b"")?;
+                }
             }
             let cell = |index: usize| decoded(record.get(index).unwrap_or_default());
-            let converted = match self.spot {
-                Spot::One(index) => places.convert(&cell(index)),
-                Spot::Two(first, second, pair) => places.convert_pair(&cell(first), &cell(second), pair),
+            let place = match self.spot {
+                Spot::One(index) => Place::One(cell(index)),
+                Spot::Two(first, second, pair) => Place::Two(cell(first), cell(second), pair),
             };
-            match converted {
-                Ok(converted) => {
-                    for cell in filled(&converted) {
+            match doing.row(&place) {
+                Ok(cells) => {
+                    for cell in cells {
                         field(cell.as_bytes())?;
                     }
+                    field(b"")?;
                 }
                 Err(fault) => {
                     failed += 1;
@@ -306,49 +309,4 @@ fn spot(headings: &[String], columns: &[String]) -> Result<Spot> {
         }
         _ => Err(Fault::new("convert-many-columns")),
     }
-}
-
-/// The headings of the added columns; one that the table has already gets the system's name behind it.
-fn added(headings: &[String], to: &Target) -> Vec<String> {
-    let place = if to.in_degrees() { ["latitude", "longitude"] } else { ["easting", "northing"] };
-    let all = place.iter().chain(&ADDED).chain(&["error"]);
-    all.map(|name| {
-        let mut name = (*name).to_owned();
-        while headings.iter().any(|heading| heading.trim().eq_ignore_ascii_case(&name)) {
-            name = format!("{name} {to}");
-        }
-        name
-    })
-    .collect()
-}
-
-/// The added cells of a row that was converted.
-fn filled(converted: &Converted) -> [Cow<'_, str>; 9] {
-    let (first, second, decimals) = match converted.position {
-        Position::Geographic { latitude_deg, longitude_deg } => (latitude_deg, longitude_deg, 9),
-        Position::Projected { easting_m, northing_m } => (easting_m, northing_m, 3),
-    };
-    let maybe = |value: Option<f64>, decimals| {
-        value.map_or(Cow::Borrowed(""), |value| Cow::Owned(plain(value, decimals)))
-    };
-    [
-        plain(first, decimals).into(),
-        plain(second, decimals).into(),
-        converted.reference.as_deref().unwrap_or_default().into(),
-        converted.written.understood_as.trim_start_matches("notation-").into(),
-        plain(converted.written.square_m, 4).into(),
-        maybe(converted.uncertainty_m, 2),
-        converted.operation.description.as_str().into(),
-        maybe(converted.operation.accuracy_m, 3),
-        "".into(),
-    ]
-}
-
-/// A number for a machine: a point, no grouping, no idle zeros.
-fn plain(value: f64, decimals: usize) -> String {
-    let mut text = format!("{value:.decimals$}");
-    if text.contains('.') {
-        text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
-    }
-    if text == "-0" { "0".to_owned() } else { text }
 }

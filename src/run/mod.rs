@@ -5,6 +5,8 @@ mod check;
 pub mod coarsen;
 pub mod convert;
 pub mod convert_table;
+mod table_task;
+pub use table_task::Task;
 mod new;
 mod observe;
 mod open;

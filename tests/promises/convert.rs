@@ -200,3 +200,48 @@ fn coarsening_truncates_and_never_refines() {
     let (out, _) = said(&run(&["coarsen", "OV 53 41", "--precision", "2 km"]));
     assert!(out.contains("OV 52 40") && out.contains("2 km"), "{out}");
 }
+
+/// A coarsened table keeps every other column and row in order, and loses the columns that gave the place finer.
+#[test]
+fn a_coarsened_table_gives_nothing_finer_away() {
+    let folder = tempfile::tempdir().unwrap();
+    let table = folder.path().join("finds.csv");
+    let out = folder.path().join("coarse.csv");
+    let mut text = String::from("no,easting,northing,class\n");
+    // More rows than a worker takes at a time, so that the order of blocks is seen too.
+    for number in 0..10_000 {
+        text.push_str(&format!("{number},{},{},flake\n", 572_345 + number % 7, 531_267 + number % 5));
+    }
+    text.push_str("last,here,there,core\n");
+    std::fs::write(&table, text).unwrap();
+    let output = run(&[
+        "coarsen",
+        "--table",
+        table.to_str().unwrap(),
+        "--precision",
+        "100 m",
+        "--from",
+        "british-grid",
+        "--out",
+        out.to_str().unwrap(),
+    ]);
+    assert_eq!(output.status.code(), Some(3), "{:?}", said(&output));
+    let coarse = std::fs::read_to_string(&out).unwrap();
+    let mut lines = coarse.lines();
+    assert_eq!(
+        lines.next().unwrap(),
+        "no,class,reference,square_m,easting coarsened,northing coarsened,system,error"
+    );
+    for number in 0..10_000 {
+        assert_eq!(
+            lines.next().unwrap(),
+            format!("{number},flake,OV 723 312,100,572300,531200,british-grid,")
+        );
+    }
+    let last = lines.next().unwrap();
+    assert!(last.starts_with("last,core,,,,,,") && last.len() > 30, "{last}");
+    assert!(lines.next().is_none());
+    for fine in ["572345", "531267"] {
+        assert!(!coarse.contains(fine));
+    }
+}

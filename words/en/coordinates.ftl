@@ -107,3 +107,4 @@ place-outside-band = the northing does not lie in the zone's band of latitude
 notation-utm = UTM zone, easting and northing
 notation-mgrs = MGRS reference
 notation-reference-cell = cell of a European reference grid
+coarsen-table-caution = Other columns go out as they are: look through notes and names for places before you pass the table on.

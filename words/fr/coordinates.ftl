@@ -107,3 +107,4 @@ place-outside-band = l'ordonnée n'est pas dans la bande de latitude de la zone
 notation-utm = fuseau UTM, x et y
 notation-mgrs = référence MGRS
 notation-reference-cell = maille d'une grille de référence européenne
+coarsen-table-caution = Les autres colonnes sortent telles quelles : cherchez les lieux dans les remarques et les noms avant de transmettre le tableau.

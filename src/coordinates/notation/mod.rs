@@ -99,8 +99,9 @@ pub fn read_pair(
     if first.is_empty() || second.is_empty() {
         return Err(Fault::new("place-half"));
     }
-    // A reference cut in two: "OV 523" and "412".
-    if let Some(Ok(found)) = letters::read(&format!("{first} {second}"), Some(system)) {
+    // A reference cut in two: "OV 523" and "412". Figures alone are none, and are most of a long table.
+    let lettered = first.contains(char::is_alphabetic);
+    if lettered && let Some(Ok(found)) = letters::read(&format!("{first} {second}"), Some(system)) {
         return Ok(found);
     }
     match (pair, system.in_degrees()) {
