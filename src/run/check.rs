@@ -153,21 +153,13 @@ impl Report<'_> {
                 .iter()
                 .filter_map(|(heading, field)| Some(format!("\"{heading}\" → {}", (*field)?.name())))
                 .collect();
-            let not: Vec<String> = shape
-                .columns
-                .iter()
-                .filter(|(heading, field)| field.is_none() && !heading.is_empty())
-                .map(|(heading, _)| format!("\"{heading}\""))
-                .collect();
+            let not = not_understood(shape, self.words);
             line(
                 out,
                 &format!("  {}", self.say("check-understood", &[("list", understood.join(", ").into())])),
             );
             if !not.is_empty() {
-                line(
-                    out,
-                    &format!("  {}", self.say("check-not-understood", &[("list", not.join(", ").into())])),
-                );
+                line(out, &format!("  {}", self.say("check-not-understood", &[("list", not.into())])));
             }
             out.push('\n');
         }
@@ -387,4 +379,14 @@ fn one_line(text: &str) -> String {
 fn line(out: &mut String, text: &str) {
     out.push_str(text);
     out.push('\n');
+}
+
+/// Headings that nothing was made of, each with the field that it may be meant for.
+pub(super) fn not_understood(shape: &FileShape, words: &Words) -> String {
+    let told = shape.unused().map(|(heading, near)| match near {
+        Some(field) => words
+            .say_with("check-heading-near", &[("heading", heading.into()), ("field", field.name().into())]),
+        None => format!("\"{heading}\""),
+    });
+    told.collect::<Vec<_>>().join(", ")
 }

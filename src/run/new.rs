@@ -5,6 +5,7 @@ use std::path::{Component, Path, PathBuf};
 
 use serde_json::{Value as Json, json};
 
+use super::check::not_understood;
 use crate::coordinates::System;
 use crate::exact::{Field, Guess, guess};
 use crate::fault::{Fault, Result};
@@ -114,9 +115,9 @@ impl Draft<'_> {
                     let _ = writeln!(out, "#   {} = {}", field.name(), quoted(heading));
                 }
             }
-            let unused = unused(guess);
+            let unused = not_understood(&guess.shape, self.words);
             if !unused.is_empty() {
-                let list = self.say("new-toml-unused", &[("list", one_line(&unused.join(", ")).into())]);
+                let list = self.say("new-toml-unused", &[("list", one_line(&unused).into())]);
                 let _ = writeln!(out, "#   {list}");
             }
         }
@@ -157,13 +158,9 @@ impl Draft<'_> {
                     let _ = writeln!(out, "  \"{heading}\" → {}", field.name());
                 }
             }
-            let unused = unused(guess);
+            let unused = not_understood(&guess.shape, self.words);
             if !unused.is_empty() {
-                let _ = writeln!(
-                    out,
-                    "  {}",
-                    self.say("check-not-understood", &[("list", unused.join(", ").into())])
-                );
+                let _ = writeln!(out, "  {}", self.say("check-not-understood", &[("list", unused.into())]));
             }
             if !placed(guess) {
                 let _ = writeln!(out, "  {}", self.words.say("new-no-place"));
@@ -205,12 +202,6 @@ const GROUND: &str = "# [ground]
 # walked   = { file = \"ground/walked.geojson\", public = false }
 
 ";
-
-/// Headings that nothing was made of.
-fn unused(guess: &Guess) -> Vec<String> {
-    let unused = guess.shape.columns.iter().filter(|(heading, field)| field.is_none() && !heading.is_empty());
-    unused.map(|(heading, _)| format!("\"{heading}\"")).collect()
-}
 
 /// Whether some column tells where finds lay.
 fn placed(guess: &Guess) -> bool {

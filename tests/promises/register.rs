@@ -280,3 +280,22 @@ fn the_page_on_registers_names_every_field_class_reason_and_doubt() {
         assert!(page.contains(&format!("`{name}`")), "docs/register.md does not name {name}");
     }
 }
+
+/// A slip in a heading is named with the field that was probably meant, by `new` and by `check`.
+#[test]
+fn a_mistyped_heading_is_named_with_the_field_it_comes_near_to() {
+    let folder = tempfile::tempdir().unwrap();
+    let register = folder.path().join("finds.csv");
+    std::fs::write(&register, "No,Grid ref,Parrish,Class,Wind\n1,OV 723 312,Pellmarsh,flake,SW\n").unwrap();
+    let study = folder.path().join("study");
+    let output =
+        super::common::run(&["new", study.to_str().unwrap(), "--register", register.to_str().unwrap()]);
+    let (out, err) = super::common::said(&output);
+    assert!(output.status.success(), "{out}{err}");
+    let output = super::common::run(&["check", study.join("study.toml").to_str().unwrap()]);
+    for said in [(out, err), super::common::said(&output)] {
+        let said = said.0 + &said.1;
+        assert!(said.contains("\"Parrish\" (if parish is meant"), "{said}");
+        assert!(said.contains("\"Wind\"") && !said.contains("\"Wind\" ("), "{said}");
+    }
+}

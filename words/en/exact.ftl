@@ -162,3 +162,4 @@ new-toml-ground = Layers of the ground. Parishes, land and shore are public unle
 new-toml-public = What was agreed for the public. 1 km is a place to start, not advice: ask the record office.
 new-toml-stricter = Kinds of find that need a coarser square.
 new-toml-office = What the record office asked for. Ask, do not assume.
+check-heading-near = "{ $heading }" (if { $field } is meant, correct the heading)

@@ -162,3 +162,4 @@ new-toml-ground = Couches du terrain. Communes, terre et rivage sont publics sau
 new-toml-public = Ce qui a été convenu pour le public. 1 km est un point de départ, pas un conseil : demandez au service.
 new-toml-stricter = Types de trouvailles qui demandent un carré plus grand.
 new-toml-office = Ce que le service régional a demandé. Demandez, ne supposez pas.
+check-heading-near = "{ $heading }" (s'il s'agit de { $field }, corrigez l'en-tête)

@@ -95,6 +95,24 @@ fn bare(heading: &str) -> String {
     folded
 }
 
+/// The field that a heading nothing was made of comes near to: "Parrish" to the parish. Short headings come near
+/// to everything, and are left alone.
+pub(super) fn near(heading: &str) -> Option<Field> {
+    let typed = squeezed(&bare(heading));
+    let slips = match typed.chars().count() {
+        0..=4 => return None,
+        5..=7 => 1,
+        _ => 2,
+    };
+    let known =
+        Field::ALL.iter().flat_map(|field| field.headings().iter().map(move |heading| (*field, heading)));
+    known
+        .map(|(field, heading)| (strsim::osa_distance(&typed, &squeezed(&key(heading))), field))
+        .filter(|(distance, _)| *distance <= slips)
+        .min_by_key(|(distance, _)| *distance)
+        .map(|(_, field)| field)
+}
+
 /// What the columns of one file hold.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Layout {

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::field::Field;
-use super::headings::{Layout, system_in};
+use super::headings::{Layout, near, system_in};
 use super::records::Records;
 use super::{content, decode, files};
 use crate::coordinates::System;
@@ -54,6 +54,14 @@ pub struct FileShape {
     pub system: Option<System>,
     /// Each heading with the field it was taken for, in order.
     pub columns: Vec<(String, Option<Field>)>,
+}
+
+impl FileShape {
+    /// Headings that nothing was made of, each with the field that it comes near to.
+    pub fn unused(&self) -> impl Iterator<Item = (&str, Option<Field>)> {
+        let unused = self.columns.iter().filter(|(heading, field)| field.is_none() && !heading.is_empty());
+        unused.map(|(heading, _)| (heading.as_str(), near(heading)))
+    }
 }
 
 /// Finds separator and headings: those that give the most columns a meaning.
