@@ -18,8 +18,8 @@ pub struct Way {
 /// PROJ's way between two systems next to one another.
 struct Step {
     proj: Proj,
-    /// PROJ has one operation only, so that it need not be asked which it took.
-    single: bool,
+    /// PROJ has one operation only, so that it need not be asked again and again which it took.
+    single: Option<Operation>,
 }
 
 impl Way {
@@ -65,22 +65,28 @@ impl Step {
         let info = proj.proj_info();
         // Before the first place is carried, PROJ describes a choice among several by no steps.
         let single = info.definition.is_some_and(|definition| !definition.trim().is_empty());
-        let step = Self { proj, single };
+        let mut step = Self { proj, single: None };
         if single {
             step.refuse_ballpark()?;
+            step.single = Some(step.taken());
         }
         Ok(step)
     }
 
     fn carry(&self, x: f64, y: f64) -> Result<(f64, f64)> {
         let carried = self.proj.convert((x, y)).map_err(|_| Fault::new("place-not-carried-at-all"))?;
-        if !self.single {
+        if self.single.is_none() {
             self.refuse_ballpark()?;
         }
         Ok(carried)
     }
 
     fn operation(&self) -> Operation {
+        self.single.clone().unwrap_or_else(|| self.taken())
+    }
+
+    /// What PROJ says that it did to the last place, or will do to every one.
+    fn taken(&self) -> Operation {
         let info = self.proj.proj_info();
         Operation {
             description: plain(&info.description.unwrap_or_default()),
@@ -91,6 +97,9 @@ impl Step {
     }
 
     fn grid_used(&self) -> bool {
+        if let Some(operation) = &self.single {
+            return operation.grid_used;
+        }
         self.proj.proj_info().definition.is_some_and(|definition| definition.contains("grids="))
     }
 
