@@ -35,11 +35,17 @@ pub struct Date {
     pub day: u8,
 }
 
-/// Splits "12.5 km" into its number and its unit; a comma serves as decimal mark.
+/// Splits "12.5 km" into its number and its unit; a comma serves as decimal mark. "1,000 m" is a kilometre to one
+/// reader and a metre to another, and a metre would give places away: a mark with three figures behind it is
+/// refused, unless a nought stands before it.
 fn number_and_unit(text: &str) -> Option<(f64, &str)> {
     let text = text.trim();
     let split = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')))?;
     let (number, unit) = text.split_at(split);
+    let thousands = |(front, behind): (&str, &str)| behind.len() == 3 && !front.starts_with('0');
+    if number.split_once([',', '.']).is_some_and(thousands) {
+        return None;
+    }
     let number: f64 = number.replace(',', ".").parse().ok()?;
     (number.is_finite() && number > 0.0).then_some((number, unit.trim()))
 }

@@ -115,6 +115,15 @@ fn units_are_text() {
     for wrong in ["100", "m", "-5 m", "0 m", "1 mile", "", "1e3 m", "NaN m"] {
         assert!(wrong.parse::<Length>().is_err(), "{wrong}");
     }
+    // A thousand or one: a metre would give places away.
+    for ambiguous in ["1,000 m", "1.000 m", "1,000 km"] {
+        assert!(
+            ambiguous.parse::<Length>().is_err() && ambiguous.parse::<Precision>().is_err(),
+            "{ambiguous}"
+        );
+    }
+    assert_eq!("0,1 km".parse::<Precision>().unwrap(), Precision::Square { side_m: 100 });
+    assert_eq!("0.005 km2".parse::<Area>().unwrap().square_metres, 5_000.0);
     for wrong in ["300 m", "0.5 m", "200 km", "parisch", "15 m"] {
         assert!(wrong.parse::<Precision>().is_err(), "{wrong}");
     }
