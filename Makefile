@@ -8,12 +8,14 @@ OUT ?= demo-out
 SUDO := $(shell [ "$$(id -u)" = 0 ] || echo sudo)
 APT := $(SUDO) env DEBIAN_FRONTEND=noninteractive apt-get -y -qq
 
-.PHONY: help demo test lint demo-data build-tools test-tools
+.PHONY: help demo test lint demo-data bench bench-quick bench-tools build-tools test-tools
 
 help:
 	@echo "make demo       build, and write the public pack of the invented island to $(OUT)/public"
 	@echo "make test       run every test"
 	@echo "make lint       formatting, lints, documentation"
+	@echo "make bench      time conversions beside general-purpose libraries (target/bench/ratios.json)"
+	@echo "make bench-quick  the same on a tenth of the data, within five minutes"
 	@echo "make demo-data  invent the island and its registers again, byte for byte"
 
 demo: build-tools
@@ -34,6 +36,18 @@ lint: build-tools
 
 demo-data: build-tools
 	cargo run --release --quiet --package hernsey-maker -- .
+
+# Peers are installed under target/bench; the programs stand where cargo says, whatever its target folder.
+bench bench-quick: build-tools bench-tools
+	cargo build --release --bin strew --bench arrays
+	@built="$$(cargo build --release --bin strew --bench arrays --message-format=json 2>/dev/null \
+		| sed -n 's/.*"executable":"\([^"]*\)".*/\1/p')"; \
+	python3 benches/peers/bench.py "$$(echo "$$built" | grep '/strew$$')" "$$(echo "$$built" | grep '/arrays-')" \
+		target/bench $(if $(filter bench-quick,$@),--quick)
+
+bench-tools:
+	@command -v python3 >/dev/null && python3 -m pip --version >/dev/null 2>&1 || \
+		{ $(APT) update && $(APT) install --no-install-recommends python3 python3-pip; }
 
 # What the build needs: a C and C++ compiler, make and cmake for GDAL and PROJ, the sqlite3 command for
 # PROJ's database, certificates to fetch crates.

@@ -152,6 +152,42 @@ impl Converter {
         Ok((x, y))
     }
 
+    /// Carries places as [`Self::convert_xy`] does, in place; what cannot be carried becomes NaN. Answers
+    /// how many could not.
+    pub(super) fn convert_block(&self, xs: &mut [f64], ys: &mut [f64]) -> u64 {
+        if let Route::Proj(way) = &self.route
+            && self.by_proj(way, xs, ys)
+        {
+            return 0;
+        }
+        let mut failed = 0;
+        for (x, y) in xs.iter_mut().zip(ys) {
+            (*x, *y) = self.convert_xy(*x, *y).unwrap_or_else(|_| {
+                failed += 1;
+                (f64::NAN, f64::NAN)
+            });
+        }
+        failed
+    }
+
+    /// Carries a block by one call of PROJ's; nothing changes, and the answer is no, where that does not
+    /// serve every one of its places.
+    fn by_proj(&self, way: &Way, xs: &mut [f64], ys: &mut [f64]) -> bool {
+        let (from, to) = (self.from.1.unit_deg, self.to.1.unit_deg);
+        let sound = |end: &(System, Kind), x: f64, y: f64| self.check(end, x, y).is_ok();
+        if !xs.iter().zip(&*ys).all(|(x, y)| sound(&self.from, *x, *y)) {
+            return false;
+        }
+        let mut places: Vec<_> = xs.iter().zip(&*ys).map(|(x, y)| (x / from, y / from)).collect();
+        if !way.carry_all(&mut places) || !places.iter().all(|(x, y)| sound(&self.to, x * to, y * to)) {
+            return false;
+        }
+        for ((x, y), (carried_x, carried_y)) in xs.iter_mut().zip(ys).zip(places) {
+            (*x, *y) = (carried_x * to, carried_y * to);
+        }
+        true
+    }
+
     /// The operation used by the last conversion (PROJ can choose one by place), or the only one.
     pub fn operation(&self) -> Operation {
         let shifts = Operation {

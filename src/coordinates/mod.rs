@@ -1,6 +1,7 @@
 //! Coordinate systems, notations, datum shifts, transforms and their accuracy. Pure: knows no find.
 
 mod british;
+mod bulk;
 mod cell;
 mod convert;
 mod kind;
@@ -12,6 +13,7 @@ mod system;
 mod transverse;
 mod way;
 
+pub use bulk::convert_many;
 pub use cell::Cell;
 pub use convert::{Converter, Operation};
 pub use ostn15::LICENCE as OSTN15_LICENCE;

@@ -22,63 +22,114 @@ pub const GRS80: Ellipsoid = Ellipsoid { a_m: 6_378_137.0, b_m: 6_356_752.314_1 
 /// Airy 1830, of OSGB36. Same source, annex B.
 pub const AIRY: Ellipsoid = Ellipsoid { a_m: 6_377_563.396, b_m: 6_356_256.909 };
 
-/// A Transverse Mercator projection of one ellipsoid.
+/// A Transverse Mercator projection of one ellipsoid, with what its series need worked out once.
 #[derive(Debug, Clone, Copy)]
 pub struct Transverse {
-    /// The ellipsoid projected.
-    pub ellipsoid: Ellipsoid,
-    /// Latitude of the true origin, degrees.
-    pub origin_latitude_deg: f64,
+    /// Latitude of the true origin, radians.
+    origin_latitude: f64,
     /// Longitude of the true origin, degrees.
-    pub origin_longitude_deg: f64,
-    /// Scale on the central meridian.
-    pub scale: f64,
+    origin_longitude_deg: f64,
     /// Easting of the true origin, metres.
-    pub false_easting_m: f64,
+    false_easting_m: f64,
     /// Northing of the true origin, metres.
-    pub false_northing_m: f64,
+    false_northing_m: f64,
+    /// Semi-major axis, scaled.
+    a: f64,
+    /// Squared eccentricity.
+    e2: f64,
+    /// The guide's M as a latitude and sines of its multiples by two, four and six, scaled.
+    arc: [f64; 4],
+    /// The same sum at the true origin.
+    arc_at_origin: f64,
+    /// Sines of twice, four, six and eight times a distance along the meridian (as an angle) that make
+    /// it a latitude.
+    foot: [f64; 4],
 }
 
 /// The national grid's projection, on `ellipsoid`. Same source, annex B.
-pub const fn national(ellipsoid: Ellipsoid) -> Transverse {
-    Transverse {
-        ellipsoid,
-        origin_latitude_deg: 49.0,
+pub fn national(ellipsoid: Ellipsoid) -> Transverse {
+    let Ellipsoid { a_m, b_m } = ellipsoid;
+    let scale = 0.999_601_271_7;
+    let n = (a_m - b_m) / (a_m + b_m);
+    let (n2, n3, n4) = (n * n, n * n * n, n * n * n * n);
+    let b = b_m * scale;
+    let mut projection = Transverse {
+        origin_latitude: 49_f64.to_radians(),
         origin_longitude_deg: -2.0,
-        scale: 0.999_601_271_7,
         false_easting_m: 400_000.0,
         false_northing_m: -100_000.0,
-    }
+        a: a_m * scale,
+        e2: (a_m * a_m - b_m * b_m) / (a_m * a_m),
+        // 2 sin(φ − φ₀) cos(φ + φ₀) = sin 2φ − sin 2φ₀, and so on.
+        arc: [
+            b * (1.0 + n + 1.25 * n2 + 1.25 * n3),
+            -b * (3.0 * n + 3.0 * n2 + 2.625 * n3) / 2.0,
+            b * (1.875 * n2 + 1.875 * n3) / 2.0,
+            -b * 35.0 / 48.0 * n3,
+        ],
+        arc_at_origin: 0.0,
+        // The usual series for the footpoint latitude; only a start, which the forward series corrects.
+        foot: [
+            1.5 * n - 27.0 / 32.0 * n3,
+            21.0 / 16.0 * n2 - 55.0 / 32.0 * n4,
+            151.0 / 96.0 * n3,
+            1097.0 / 512.0 * n4,
+        ],
+    };
+    let (sin, cos) = projection.origin_latitude.sin_cos();
+    projection.arc_at_origin = projection.arc(projection.origin_latitude, sin, cos);
+    projection
 }
 
-/// What the series needs at one latitude.
+/// What the series need at one latitude.
 struct Curvature {
     /// Transverse radius, scaled.
     nu: f64,
     /// Meridional radius, scaled.
     rho: f64,
-    /// nu / rho − 1.
-    eta2: f64,
+    /// nu / rho.
+    ratio: f64,
+}
+
+/// The sum of `terms` by the sines of twice, four times, … an angle.
+fn sines<const N: usize>(terms: [f64; N], sin: f64, cos: f64) -> f64 {
+    let (sin2, twice_cos2) = (2.0 * sin * cos, 2.0 * (cos * cos - sin * sin));
+    // sin((k + 1)·2φ) = 2 cos 2φ sin(k·2φ) − sin((k − 1)·2φ)
+    let (mut before, mut now, mut sum) = (0.0, sin2, 0.0);
+    for term in terms {
+        sum += term * now;
+        (before, now) = (now, twice_cos2 * now - before);
+    }
+    sum
 }
 
 impl Transverse {
     /// Latitude and longitude in degrees to easting and northing in metres.
     pub fn forward(&self, latitude_deg: f64, longitude_deg: f64) -> (f64, f64) {
         let phi = latitude_deg.to_radians();
-        let p = (longitude_deg - self.origin_longitude_deg).to_radians();
-        let (sin, cos, tan2) = (phi.sin(), phi.cos(), phi.tan().powi(2));
-        let Curvature { nu, rho, eta2 } = self.curvature(phi);
-        let i = self.meridian_arc(phi) + self.false_northing_m;
-        let ii = nu / 2.0 * sin * cos;
-        let iii = nu / 24.0 * sin * cos.powi(3) * (5.0 - tan2 + 9.0 * eta2);
-        let iiia = nu / 720.0 * sin * cos.powi(5) * (61.0 - 58.0 * tan2 + tan2 * tan2);
-        let iv = nu * cos;
-        let v = nu / 6.0 * cos.powi(3) * (nu / rho - tan2);
-        let vi =
-            nu / 120.0 * cos.powi(5) * (5.0 - 18.0 * tan2 + tan2 * tan2 + 14.0 * eta2 - 58.0 * tan2 * eta2);
-        let northing = i + ii * p.powi(2) + iii * p.powi(4) + iiia * p.powi(6);
-        let easting = self.false_easting_m + iv * p + v * p.powi(3) + vi * p.powi(5);
-        (easting, northing)
+        let (sin, cos) = phi.sin_cos();
+        let (e, n, _) = self.project(phi, sin, cos, (longitude_deg - self.origin_longitude_deg).to_radians());
+        (e, n)
+    }
+
+    /// The forward series at a latitude and its sine and cosine, `p` radians east of the true origin.
+    fn project(&self, phi: f64, sin: f64, cos: f64, p: f64) -> (f64, f64, Curvature) {
+        let curvature = self.curvature(sin);
+        let Curvature { nu, ratio, .. } = curvature;
+        let (tan2, eta2) = ((sin / cos) * (sin / cos), ratio - 1.0);
+        let cos2 = cos * cos;
+        let i = self.arc(phi, sin, cos) - self.arc_at_origin + self.false_northing_m;
+        // Terms II to IIIA share ν sin φ cos φ, and IV to VI ν cos φ.
+        let ii = 1.0 / 2.0;
+        let iii = cos2 / 24.0 * (5.0 - tan2 + 9.0 * eta2);
+        let iiia = cos2 * cos2 / 720.0 * (61.0 - 58.0 * tan2 + tan2 * tan2);
+        let v = cos2 / 6.0 * (ratio - tan2);
+        let vi = cos2 * cos2 / 120.0
+            * (5.0 - 18.0 * tan2 + tan2 * tan2 + 14.0 * eta2 - 58.0 * tan2 * eta2);
+        let p2 = p * p;
+        let northing = i + nu * sin * cos * p2 * (ii + p2 * (iii + p2 * iiia));
+        let easting = self.false_easting_m + nu * cos * p * (1.0 + p2 * (v + p2 * vi));
+        (easting, northing, curvature)
     }
 
     /// Easting and northing in metres to latitude and longitude in degrees.
@@ -86,72 +137,60 @@ impl Transverse {
     /// The guide's inverse series gives the start; the forward series then corrects it until both agree
     /// to a hundredth of a micrometre, so that there and back is the same place.
     pub fn inverse(&self, easting_m: f64, northing_m: f64) -> (f64, f64) {
-        let (mut latitude, mut longitude) = self.inverse_series(easting_m, northing_m);
+        let (mut phi, mut p) = self.inverse_series(easting_m, northing_m);
         for _ in 0..8 {
-            let (e, n) = self.forward(latitude, longitude);
+            let (sin_phi, cos_phi) = phi.sin_cos();
+            let (e, n, Curvature { nu, rho, .. }) = self.project(phi, sin_phi, cos_phi, p);
             let (east, north) = (easting_m - e, northing_m - n);
-            // Near enough a similarity: turned by the convergence of the meridians.
-            let phi = latitude.to_radians();
-            let p = (longitude - self.origin_longitude_deg).to_radians();
-            let (sin, cos) = (p.tan() * phi.sin()).atan().sin_cos();
-            let Curvature { nu, rho, .. } = self.curvature(phi);
-            latitude += ((north * cos - east * sin) / rho).to_degrees();
-            longitude += ((north * sin + east * cos) / (nu * phi.cos())).to_degrees();
-            if east.abs() < 1e-8 && north.abs() < 1e-8 {
+            // Near enough a similarity: turned by the convergence of the meridians, whose tangent is
+            // tan p sin φ. What is left over of a correction is below a hundredth of it.
+            let tan = p * (1.0 + p * p / 3.0) * sin_phi;
+            let cos = 1.0 / (1.0 + tan * tan).sqrt();
+            let sin = tan * cos;
+            phi += (north * cos - east * sin) / rho;
+            p += (north * sin + east * cos) / (nu * cos_phi);
+            if east.abs() < 1e-6 && north.abs() < 1e-6 {
                 break;
             }
         }
+        (phi.to_degrees(), self.origin_longitude_deg + p.to_degrees())
+    }
+
+    /// Latitude, and longitude from the true origin, in radians.
+    fn inverse_series(&self, easting_m: f64, northing_m: f64) -> (f64, f64) {
+        let mu = (northing_m - self.false_northing_m + self.arc_at_origin) / self.arc[0];
+        let (sin, cos) = mu.sin_cos();
+        let phi = mu + sines(self.foot, sin, cos);
+        let (sin, cos) = phi.sin_cos();
+        let (tan, sec) = (sin / cos, 1.0 / cos);
+        let tan2 = tan * tan;
+        let Curvature { nu, ratio, .. } = self.curvature(sin);
+        let eta2 = ratio - 1.0;
+        // Terms VII to IX share tan φ / ρ, and X to XIIA sec φ; distance counts in transverse radii.
+        let d = (easting_m - self.false_easting_m) / nu;
+        let d2 = d * d;
+        let vii = 1.0 / 2.0;
+        let viii = (5.0 + 3.0 * tan2 + eta2 - 9.0 * tan2 * eta2) / 24.0;
+        let ix = (61.0 + 90.0 * tan2 + 45.0 * tan2 * tan2) / 720.0;
+        let xi = (ratio + 2.0 * tan2) / 6.0;
+        let xii = (5.0 + 28.0 * tan2 + 24.0 * tan2 * tan2) / 120.0;
+        let xiia = (61.0 + 662.0 * tan2 + 1320.0 * tan2 * tan2 + 720.0 * tan2 * tan2 * tan2) / 5040.0;
+        let latitude = phi - tan * ratio * d2 * (vii - d2 * (viii - d2 * ix));
+        let longitude = sec * d * (1.0 - d2 * (xi - d2 * (xii - d2 * xiia)));
         (latitude, longitude)
     }
 
-    fn inverse_series(&self, easting_m: f64, northing_m: f64) -> (f64, f64) {
-        let a = self.ellipsoid.a_m * self.scale;
-        let mut phi = (northing_m - self.false_northing_m) / a + self.origin_latitude_deg.to_radians();
-        for _ in 0..32 {
-            let rest = northing_m - self.false_northing_m - self.meridian_arc(phi);
-            phi += rest / a;
-            if rest.abs() < 1e-5 {
-                break;
-            }
-        }
-        let (tan, sec) = (phi.tan(), 1.0 / phi.cos());
-        let tan2 = tan * tan;
-        let Curvature { nu, rho, eta2 } = self.curvature(phi);
-        let vii = tan / (2.0 * rho * nu);
-        let viii = tan / (24.0 * rho * nu.powi(3)) * (5.0 + 3.0 * tan2 + eta2 - 9.0 * tan2 * eta2);
-        let ix = tan / (720.0 * rho * nu.powi(5)) * (61.0 + 90.0 * tan2 + 45.0 * tan2 * tan2);
-        let x = sec / nu;
-        let xi = sec / (6.0 * nu.powi(3)) * (nu / rho + 2.0 * tan2);
-        let xii = sec / (120.0 * nu.powi(5)) * (5.0 + 28.0 * tan2 + 24.0 * tan2 * tan2);
-        let xiia =
-            sec / (5040.0 * nu.powi(7)) * (61.0 + 662.0 * tan2 + 1320.0 * tan2 * tan2 + 720.0 * tan2.powi(3));
-        let d = easting_m - self.false_easting_m;
-        let latitude = phi - vii * d.powi(2) + viii * d.powi(4) - ix * d.powi(6);
-        let longitude = x * d - xi * d.powi(3) + xii * d.powi(5) - xiia * d.powi(7);
-        (latitude.to_degrees(), self.origin_longitude_deg + longitude.to_degrees())
+    fn curvature(&self, sin: f64) -> Curvature {
+        let w = 1.0 - self.e2 * sin * sin;
+        let nu = self.a / w.sqrt();
+        let ratio = w / (1.0 - self.e2);
+        Curvature { nu, rho: nu / ratio, ratio }
     }
 
-    fn curvature(&self, phi: f64) -> Curvature {
-        let Ellipsoid { a_m, b_m } = self.ellipsoid;
-        let e2 = (a_m * a_m - b_m * b_m) / (a_m * a_m);
-        let w = 1.0 - e2 * phi.sin().powi(2);
-        let nu = a_m * self.scale / w.sqrt();
-        let rho = a_m * self.scale * (1.0 - e2) / w.powf(1.5);
-        Curvature { nu, rho, eta2: nu / rho - 1.0 }
-    }
-
-    /// The guide's M: distance along the meridian from the true origin, scaled.
-    fn meridian_arc(&self, phi: f64) -> f64 {
-        let Ellipsoid { a_m, b_m } = self.ellipsoid;
-        let n = (a_m - b_m) / (a_m + b_m);
-        let (n2, n3) = (n * n, n * n * n);
-        let phi0 = self.origin_latitude_deg.to_radians();
-        let (minus, plus) = (phi - phi0, phi + phi0);
-        b_m * self.scale
-            * ((1.0 + n + 1.25 * n2 + 1.25 * n3) * minus
-                - (3.0 * n + 3.0 * n2 + 2.625 * n3) * minus.sin() * plus.cos()
-                + (1.875 * n2 + 1.875 * n3) * (2.0 * minus).sin() * (2.0 * plus).cos()
-                - 35.0 / 24.0 * n3 * (3.0 * minus).sin() * (3.0 * plus).cos())
+    /// The guide's M, from the equator instead of the true origin.
+    fn arc(&self, phi: f64, sin: f64, cos: f64) -> f64 {
+        let [straight, rest @ ..] = self.arc;
+        straight * phi + sines(rest, sin, cos)
     }
 }
 

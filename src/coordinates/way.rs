@@ -50,6 +50,22 @@ impl Way {
         carried
     }
 
+    /// Carries many places in one call, where PROJ has one operation only. Answers whether it did: where
+    /// not (a choice by place, a place that fails), none has changed and each is to be carried by itself.
+    pub fn carry_all(&self, places: &mut Vec<(f64, f64)>) -> bool {
+        match &self.steps[..] {
+            [step] if step.single.is_some() && !self.by_grid => {
+                let mut carried = places.clone();
+                let whole = step.proj.convert_array(&mut carried).is_ok();
+                if whole {
+                    *places = carried;
+                }
+                whole
+            }
+            _ => false,
+        }
+    }
+
     /// What was done to the last place carried.
     pub fn operation(&self) -> Operation {
         self.steps
