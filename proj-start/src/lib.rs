@@ -10,6 +10,7 @@
 #![warn(missing_docs)]
 
 mod files;
+mod finer;
 
 use std::ffi::{c_char, c_int, c_void};
 use std::ptr::{null, null_mut};
@@ -19,6 +20,8 @@ use proj_sys::{
     proj_context_set_database_path, proj_context_set_enable_network, proj_context_set_file_finder,
     proj_context_set_search_paths, proj_grid_cache_set_enable, proj_log_func,
 };
+
+pub use finer::{Finer, finer};
 
 /// A shift grid that the binary carries: its file name as PROJ asks for it, and its bytes.
 pub type Grid = (&'static str, &'static [u8]);

@@ -7,12 +7,12 @@ use std::process::ExitCode;
 use serde::Serialize;
 
 use super::convert::{complain, object, whole_table};
-use super::places::{Spoken, flushed, given, length, line, put};
+use super::places::{Spoken, flushed, given, length, line, place, put};
 use super::{Console, Outcome};
 use crate::coordinates::{System, notation};
 use crate::fault::{Fault, Result};
-use crate::run::Task;
 use crate::run::coarsen::{Coarsened, Coarsening, Squares};
+use crate::run::table::Task;
 use crate::study::Precision;
 use crate::words::{Language, Words};
 
@@ -23,7 +23,7 @@ use crate::words::{Language, Words};
 #[derive(clap::Args)]
 pub(super) struct Arguments {
     /// Places in any notation
-    #[arg(value_name = "PLACE", allow_negative_numbers = true)]
+    #[arg(value_name = "PLACE", allow_negative_numbers = true, value_parser = place)]
     places: Vec<String>,
     /// Side of the square: "10 m", "100 m", "1 km", "2 km" …
     #[arg(long, value_name = "SIDE")]

@@ -7,13 +7,13 @@ use std::process::ExitCode;
 
 use serde::Serialize;
 
-use super::places::{Spoken, flushed, given, length, line, put, rounded, shown};
+use super::places::{Spoken, flushed, given, length, line, place, put, rounded, shown};
 use super::{Console, Outcome};
-use crate::coordinates::{Position, System, notation};
+use crate::coordinates::{Finer, Position, System, notation};
 use crate::fault::{Fault, Result};
-use crate::run::Task;
 use crate::run::convert::{Asked, Converted, Places};
-use crate::run::convert_table::convert_table;
+use crate::run::square::SquareThere;
+use crate::run::table::{Task, convert_table};
 use crate::run::{Progress as _, Target};
 use crate::words::{Language, Words};
 
@@ -24,11 +24,14 @@ use crate::words::{Language, Words};
 /// two readings is refused, never guessed.
 #[derive(clap::Args)]
 pub(super) struct Arguments {
-    /// Places in any notation: "OV 523 412", "52.658, 1.716", "52°39'29"N 1°42'58"E", "EPSG:2154 652760 6861000". One that begins with a minus comes after `--`
-    #[arg(value_name = "PLACE", allow_negative_numbers = true)]
+    /// Places in any notation: "OV 523 412", "52.658, 1.716", "52°39'29"N 1°42'58"E", "EPSG:2154 652760 6861000".
+    #[arg(value_name = "PLACE", allow_negative_numbers = true, value_parser = place)]
     places: Vec<String>,
-    /// The system to convert to: wgs84, british-grid, irish-grid, itm, lambert-93, lambert-zone-1 to -4,
-    /// lambert-2-extended, conic-conformal-42 to -50, utm (zone chosen), utm-30n, mgrs, inspire-1km or EPSG:code
+    /// The system to convert to. By name: wgs84; british-grid, irish-grid, itm, jersey-grid, guernsey-grid;
+    /// lambert-93, lambert-zone-1 to -4, lambert-2-extended, conic-conformal-42 to -50; dutch-grid,
+    /// belgian-lambert-1972, belgian-lambert-2008; swiss-lv95, swiss-lv03; gauss-kruger-2 to -5;
+    /// danish-grid-1 to -4; etrs89-utm-32n; utm (zone chosen), utm-30n, mgrs; inspire-1km (also 10 and 100 km).
+    /// Any other by its code: EPSG:3035
     #[arg(long, value_name = "SYSTEM")]
     to: Target,
     /// The system of eastings and northings that say none themselves
@@ -43,6 +46,14 @@ pub(super) struct Arguments {
     /// Take the south-west corner of a grid reference's square, not its centre
     #[arg(long)]
     corner: bool,
+    /// How far off the places may be, as their source states: metres ("12 m"). A place that says so itself
+    /// ("OV 5234 4123 ± 12 m") keeps its own
+    #[arg(long, value_name = "LENGTH", value_parser = stated)]
+    uncertainty: Option<f64>,
+    /// Nobody knows the datum of these latitudes and longitudes: what that may amount to is added to their
+    /// uncertainty
+    #[arg(long)]
+    datum_unknown: bool,
     /// A comma between figures is a decimal mark where that is open ("651,409 313,177")
     #[arg(long)]
     decimal_comma: bool,
@@ -111,10 +122,57 @@ struct Line<'a> {
     northing: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     reference: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    height_m: Option<f64>,
     square_m: f64,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    outline: Vec<Corner>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    held_by: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    held_by_side_m: Option<u32>,
     uncertainty_m: Option<f64>,
     operation: &'a str,
     accuracy_m: Option<f64>,
+    grid_used: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    finer_grid: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    finer_accuracy_m: Option<f64>,
+}
+
+/// A corner of a square, for a machine: each axis by its name.
+#[derive(Serialize)]
+#[serde(untagged)]
+enum Corner {
+    Degrees { latitude: f64, longitude: f64 },
+    Metres { easting: f64, northing: f64 },
+}
+
+impl Corner {
+    fn of(position: Position) -> Self {
+        match position {
+            Position::Geographic { latitude_deg, longitude_deg } => {
+                Self::Degrees { latitude: rounded(latitude_deg, 10), longitude: rounded(longitude_deg, 10) }
+            }
+            Position::Projected { easting_m, northing_m } => {
+                Self::Metres { easting: rounded(easting_m, 4), northing: rounded(northing_m, 4) }
+            }
+        }
+    }
+}
+
+/// A length of `--uncertainty`, metres.
+fn stated(text: &str) -> std::result::Result<f64, String> {
+    let folded = text.trim().to_lowercase().replace(',', ".");
+    let (number, unit) = match folded.strip_suffix("km") {
+        Some(number) => (number, 1000.0),
+        None => (folded.strip_suffix('m').unwrap_or(&folded), 1.0),
+    };
+    let metres = number.trim().parse::<f64>().ok().map(|number| number * unit);
+    metres
+        .filter(|metres| metres.is_finite() && *metres >= 0.0)
+        .ok_or_else(|| "a length is wanted, such as \"12 m\" or \"0.5 km\"".to_owned())
 }
 
 /// A place that could not be converted, for a machine.
@@ -140,6 +198,8 @@ impl Arguments {
             to: self.to.clone(),
             corner: self.corner,
             decimal_comma: self.decimal_comma,
+            stated_m: self.uncertainty,
+            datum_unknown: self.datum_unknown,
         };
         let failed = match &self.table {
             Some(table) => {
@@ -166,12 +226,19 @@ impl Arguments {
             for (index, input) in inputs.enumerate() {
                 let input = input?;
                 match places.convert(&input) {
-                    Ok(converted) if self.json => line(out, &json(&input, &converted)?)?,
                     Ok(converted) => {
-                        if index > 0 {
-                            line(out, "")?;
+                        let beside = Beside {
+                            square: places.square_there(&converted)?,
+                            finer: places.finer(&converted),
+                        };
+                        if self.json {
+                            line(out, &json(&input, &converted, &beside)?)?;
+                        } else {
+                            if index > 0 {
+                                line(out, "")?;
+                            }
+                            told(out, &input, &converted, &beside, language)?;
                         }
-                        told(out, &input, &converted, language)?;
                     }
                     Err(fault) => {
                         failed += 1;
@@ -210,7 +277,15 @@ pub(super) fn object(value: &impl Serialize) -> Result<String> {
     serde_json::to_string(value).map_err(|why| Fault::new("convert-not-written").with("why", why))
 }
 
-fn json(input: &str, converted: &Converted) -> Result<String> {
+/// What is told beside a converted place.
+struct Beside {
+    square: Option<SquareThere>,
+    finer: Option<Finer>,
+}
+
+fn json(input: &str, converted: &Converted, beside: &Beside) -> Result<String> {
+    let square = beside.square.as_ref();
+    let held = square.and_then(|square| square.held_by.as_ref());
     let (mut latitude, mut longitude, mut easting, mut northing) = (None, None, None, None);
     match converted.position {
         Position::Geographic { latitude_deg, longitude_deg } => {
@@ -233,14 +308,27 @@ fn json(input: &str, converted: &Converted) -> Result<String> {
         easting,
         northing,
         reference: converted.reference.as_deref(),
+        height_m: converted.written.height_m,
         square_m: rounded(converted.written.square_m, 6),
+        outline: square.map(|square| square.outline.map(Corner::of).into()).unwrap_or_default(),
+        held_by: held.map(|(reference, _)| reference.as_str()),
+        held_by_side_m: held.map(|(_, side_m)| *side_m),
         uncertainty_m: converted.uncertainty_m.map(|metres| rounded(metres, 4)),
         operation: &converted.operation.description,
         accuracy_m: converted.operation.accuracy_m,
+        grid_used: converted.operation.grid_used,
+        finer_grid: beside.finer.as_ref().map(|finer| finer.grid.clone()),
+        finer_accuracy_m: beside.finer.as_ref().map(|finer| finer.accuracy_m),
     })
 }
 
-fn told(out: &mut dyn Write, input: &str, converted: &Converted, language: Language) -> Result<()> {
+fn told(
+    out: &mut dyn Write,
+    input: &str,
+    converted: &Converted,
+    beside: &Beside,
+    language: Language,
+) -> Result<()> {
     let words = Words::of(language);
     let written = &converted.written;
     let row = |label: &str, text: &str| format!("  {:<13} {text}", words.say(label));
@@ -260,12 +348,48 @@ fn told(out: &mut dyn Write, input: &str, converted: &Converted, language: Langu
     if let Some(reference) = &converted.reference {
         line(out, &row("convert-reference", reference))?;
     }
+    if let Some(metres) = written.height_m {
+        let height = ("height", format!("{metres} m").into());
+        line(out, &row("convert-height", &words.say_with("convert-height-text", &[height])))?;
+    }
+    if let Some(square) = &beside.square {
+        let corners = square.outline.map(|corner| shown(corner, written.square_m / 10.0, language));
+        for (label, corner) in
+            ["convert-corner-sw", "convert-corner-se", "convert-corner-ne", "convert-corner-nw"]
+                .iter()
+                .zip(&corners)
+        {
+            line(out, &row(label, corner))?;
+        }
+        match &square.held_by {
+            Some((reference, side_m)) => {
+                let id = if f64::from(*side_m) > written.square_m {
+                    "convert-held-larger"
+                } else {
+                    "convert-held-same"
+                };
+                let side = ("side", length(f64::from(*side_m), language).into());
+                let given = ("given", length(written.square_m, language).into());
+                let text = words.say_with(id, &[("reference", reference.as_str().into()), side, given]);
+                line(out, &row("convert-held", &text))?;
+            }
+            None if !converted.system.in_degrees() => {
+                line(out, &row("convert-held", &words.say("convert-held-by-none")))?;
+            }
+            None => {}
+        }
+    }
     line(out, &row("convert-operation", &converted.operation.description))?;
     let accuracy = match converted.operation.accuracy_m {
         Some(metres) => length(metres, language),
         None => words.say("convert-accuracy-unknown"),
     };
     line(out, &row("convert-accuracy", &accuracy))?;
+    if let Some(finer) = &beside.finer {
+        let accuracy = ("accuracy", length(finer.accuracy_m, language).into());
+        let text = words.say_with("convert-finer-text", &[("grid", finer.grid.as_str().into()), accuracy]);
+        line(out, &row("convert-finer", &text))?;
+    }
     if let Some(metres) = converted.uncertainty_m {
         line(out, &row("convert-uncertainty", &length(metres, language)))?;
     }

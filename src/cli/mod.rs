@@ -55,7 +55,7 @@ enum Command {
 /// Exit codes: 0 done; 1 refused or failed; 2 wrong usage; 3 (`check`, `convert` and `coarsen`) done,
 /// but rows were set aside.
 pub fn run() -> ExitCode {
-    let typed = Typed::parse();
+    let typed = Typed::parse_from(std::env::args_os().map(places::minus_kept));
     let outcome = match typed.command {
         Command::Convert(arguments) => arguments.go(),
         Command::Coarsen(arguments) => arguments.go(),

@@ -1,5 +1,6 @@
 //! What `convert` and `coarsen` share: places from arguments or standard input, and lines out.
 
+use std::ffi::OsString;
 use std::io::{BufRead, Read, Write};
 use std::path::Path;
 
@@ -32,6 +33,23 @@ pub(super) fn given(
         }
     }
     Box::new(arguments.into_iter().map(Ok))
+}
+
+/// An argument such as "-4.5, 50.4" is a place and no option, though it begins with a minus: it goes past the
+/// parser under the typographic sign, and [`place`] takes that off again.
+pub(super) fn minus_kept(argument: OsString) -> OsString {
+    let place = argument.to_str().and_then(|text| text.strip_prefix('-')).filter(|rest| {
+        rest.starts_with(|c: char| c.is_ascii_digit())
+            && rest.contains(|c: char| !c.is_ascii_digit() && c != '.')
+    });
+    place.map_or_else(|| argument.clone(), |rest| format!("{MINUS}{rest}").into())
+}
+
+const MINUS: char = '\u{2212}';
+
+/// A place as it was typed.
+pub(super) fn place(text: &str) -> std::result::Result<String, String> {
+    Ok(text.strip_prefix(MINUS).map_or_else(|| text.to_owned(), |rest| format!("-{rest}")))
 }
 
 /// Lines that hold something, in UTF-8 or else Windows-1252.

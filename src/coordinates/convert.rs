@@ -5,6 +5,11 @@
 //! "ballpark" operation of PROJ's (one that ignores the datum) is refused: it is up to hundreds of metres
 //! off and says so nowhere in its result.
 
+use std::cell::OnceCell;
+
+use proj_start::Finer;
+
+use super::area::Bounds;
 use super::british::{self, OSTN15_ACCURACY_M, WGS84_ACCURACY_M};
 use super::kind::Kind;
 use super::way::Way;
@@ -40,9 +45,18 @@ impl Operation {
 
 /// Carries places from one system to another. Not `Send`: make one a thread.
 pub struct Converter {
-    from: (System, Kind),
-    to: (System, Kind),
+    from: End,
+    to: End,
     route: Route,
+    /// The answer of [`Converter::finer`], which takes milliseconds to find.
+    finer: OnceCell<Option<Finer>>,
+}
+
+/// A system at one end of a way, looked at.
+struct End {
+    system: System,
+    kind: Kind,
+    bounds: Option<Bounds>,
 }
 
 /// The way from one system to another. British means the national grid's easting and northing.
@@ -80,40 +94,36 @@ enum Other {
 }
 
 const GRID: &str = "EPSG:27700";
+const WGS84: &str = "EPSG:4326";
 const ETRS89: &str = "EPSG:4258";
 
 impl Converter {
     /// Prepares the way from one system to another. Fails where there is none.
     pub fn new(from: &System, to: &System) -> Result<Self> {
         super::start();
-        let looked = |system: &System| -> Result<(System, Kind)> {
-            let system = system.epsg().map_or_else(|| system.clone(), System::from_epsg);
-            let kind = Kind::of(&system)?;
-            Ok((system, kind))
-        };
-        let (from, to) = (looked(from)?, looked(to)?);
-        let route = match (from.1.osgb36, to.1.osgb36) {
-            _ if from.0 == to.0 => Route::Same,
+        let (from, to) = (End::of(from)?, End::of(to)?);
+        let route = match (from.kind.osgb36, to.kind.osgb36) {
+            _ if from.system == to.system => Route::Same,
             (true, true) => Route::Within(Side::of(&from)?, Side::of(&to)?),
             (true, false) => Route::FromBritish(Side::of(&from)?, Other::of(&to, true)?),
             (false, true) => Route::ToBritish(Other::of(&from, false)?, Side::of(&to)?),
-            (false, false) if from.1.ntf != to.1.ntf => {
-                Route::Proj(Way::over_rgf93(&from.1.definition, &to.1.definition)?)
+            (false, false) if from.kind.ntf != to.kind.ntf => {
+                Route::Proj(Way::over_rgf93(&from.kind.definition, &to.kind.definition)?)
             }
-            (false, false) => Route::Proj(Way::new(&from.1.definition, &to.1.definition)?),
+            (false, false) => Route::Proj(Way::new(&from.kind.definition, &to.kind.definition)?),
         };
-        Ok(Self { from, to, route })
+        Ok(Self { from, to, route, finer: OnceCell::new() })
     }
 
     /// Carries one place. Never NaN or infinity: a place that cannot be carried is a fault.
     pub fn convert(&self, position: Position) -> Result<Position> {
-        let (x, y) = match (position, self.from.1.geographic) {
+        let (x, y) = match (position, self.from.kind.geographic) {
             (Position::Geographic { latitude_deg, longitude_deg }, true) => (longitude_deg, latitude_deg),
             (Position::Projected { easting_m, northing_m }, false) => (easting_m, northing_m),
-            _ => return Err(Fault::new("place-other-kind").with("system", &self.from.0)),
+            _ => return Err(Fault::new("place-other-kind").with("system", &self.from.system)),
         };
         let (x, y) = self.convert_xy(x, y)?;
-        Ok(if self.to.1.geographic {
+        Ok(if self.to.kind.geographic {
             Position::Geographic { latitude_deg: y, longitude_deg: x }
         } else {
             Position::Projected { easting_m: x, northing_m: y }
@@ -124,8 +134,8 @@ impl Converter {
     /// order. For layers, whose vertices come in that order. Angles are degrees, whatever the unit of
     /// the system.
     pub fn convert_xy(&self, x: f64, y: f64) -> Result<(f64, f64)> {
-        self.check(&self.from, x, y)?;
-        let (from, to) = (self.from.1.unit_deg, self.to.1.unit_deg);
+        self.from.check(x, y)?;
+        let (from, to) = (self.from.kind.unit_deg, self.to.kind.unit_deg);
         let (x, y) = match &self.route {
             Route::Same => (x, y),
             Route::Proj(way) => {
@@ -148,13 +158,13 @@ impl Converter {
                 side.leave_grid(e, n)?
             }
         };
-        self.check(&self.to, x, y)?;
+        self.to.check(x, y)?;
         Ok((x, y))
     }
 
     /// Carries places as [`Self::convert_xy`] does, in place; what cannot be carried becomes NaN. Answers
     /// how many could not.
-    pub(super) fn convert_block(&self, xs: &mut [f64], ys: &mut [f64]) -> u64 {
+    pub fn convert_block(&self, xs: &mut [f64], ys: &mut [f64]) -> u64 {
         if let Route::Proj(way) = &self.route
             && self.by_proj(way, xs, ys)
         {
@@ -173,19 +183,38 @@ impl Converter {
     /// Carries a block by one call of PROJ's; nothing changes, and the answer is no, where that does not
     /// serve every one of its places.
     fn by_proj(&self, way: &Way, xs: &mut [f64], ys: &mut [f64]) -> bool {
-        let (from, to) = (self.from.1.unit_deg, self.to.1.unit_deg);
-        let sound = |end: &(System, Kind), x: f64, y: f64| self.check(end, x, y).is_ok();
-        if !xs.iter().zip(&*ys).all(|(x, y)| sound(&self.from, *x, *y)) {
+        let (from, to) = (self.from.kind.unit_deg, self.to.kind.unit_deg);
+        if !xs.iter().zip(&*ys).all(|(x, y)| self.from.check(*x, *y).is_ok()) {
             return false;
         }
         let mut places: Vec<_> = xs.iter().zip(&*ys).map(|(x, y)| (x / from, y / from)).collect();
-        if !way.carry_all(&mut places) || !places.iter().all(|(x, y)| sound(&self.to, x * to, y * to)) {
+        if !way.carry_all(&mut places) || !places.iter().all(|(x, y)| self.to.check(x * to, y * to).is_ok()) {
             return false;
         }
         for ((x, y), (carried_x, carried_y)) in xs.iter_mut().zip(ys).zip(places) {
             (*x, *y) = (carried_x * to, carried_y * to);
         }
         true
+    }
+
+    /// Whether every place goes by the same operation, so that what was done to one was done to all.
+    pub fn is_steady(&self) -> bool {
+        let steady = |side: &Side| match side {
+            Side::Another { out, back } => out.is_steady() && back.is_steady(),
+            Side::Grid | Side::Degrees => true,
+        };
+        let other_steady = |other: &Other| match other {
+            Other::Proj(way) => way.is_steady(),
+            Other::Etrs89 | Other::Wgs84 => true,
+        };
+        match &self.route {
+            Route::Same => true,
+            Route::Proj(way) => way.is_steady(),
+            Route::Within(start, end) => steady(start) && steady(end),
+            Route::FromBritish(side, other) | Route::ToBritish(other, side) => {
+                steady(side) && other_steady(other)
+            }
+        }
     }
 
     /// The operation used by the last conversion (PROJ can choose one by place), or the only one.
@@ -207,23 +236,55 @@ impl Converter {
         }
     }
 
-    /// Refuses what is not a number, no latitude, or outside what a system is made for.
-    fn check(&self, (system, kind): &(System, Kind), x: f64, y: f64) -> Result<()> {
+    /// The best way between the two systems that needs a shift grid which this program does not carry, where
+    /// it is published to be finer than the operation of the last conversion.
+    pub fn finer(&self) -> Option<Finer> {
+        let Route::Proj(_) = &self.route else { return None };
+        let used_m = self.operation().accuracy_m?;
+        let found = self.finer.get_or_init(|| {
+            let ask = |from: &str, to: &str| proj_start::finer(from, to);
+            let (from, to) = (self.from.kind.definition.as_str(), self.to.kind.definition.as_str());
+            // Surveys publish their grids toward ETRS89, which WGS 84 is taken as.
+            let european =
+                |definition: &str| if definition == WGS84 { ETRS89 } else { definition }.to_owned();
+            [ask(from, to), ask(&european(from), &european(to))]
+                .into_iter()
+                .flatten()
+                .min_by(|a, b| a.accuracy_m.total_cmp(&b.accuracy_m))
+        });
+        found.clone().filter(|finer| finer.accuracy_m < used_m)
+    }
+}
+
+impl End {
+    fn of(system: &System) -> Result<Self> {
+        let system = system.epsg().map_or_else(|| system.clone(), System::from_epsg);
+        let kind = Kind::of(&system)?;
+        let bounds = system.bounds();
+        Ok(Self { system, kind, bounds })
+    }
+
+    /// Refuses what is not a number, no latitude, or outside what the system is made for.
+    fn check(&self, x: f64, y: f64) -> Result<()> {
         if !(x.is_finite() && y.is_finite()) {
-            return Err(Fault::new("place-not-carried").with("system", system));
+            return Err(Fault::new("place-not-carried").with("system", &self.system));
         }
-        if kind.geographic && !(y.abs() <= 90.0 && x.abs() <= 540.0) {
+        if self.kind.geographic && !(y.abs() <= 90.0 && x.abs() <= 540.0) {
             return Err(Fault::new("place-no-latitude"));
         }
-        match system.holds(x, y) {
-            Some(false) => Err(Fault::new("place-outside").with("system", system)),
+        match self.bounds {
+            Some(((west, east), (south, north)))
+                if !((west..=east).contains(&x) && (south..=north).contains(&y)) =>
+            {
+                Err(Fault::new("place-outside").with("system", &self.system))
+            }
             _ => Ok(()),
         }
     }
 }
 
 impl Side {
-    fn of((system, kind): &(System, Kind)) -> Result<Self> {
+    fn of(End { system, kind, .. }: &End) -> Result<Self> {
         Ok(match system {
             System::BritishGrid => Self::Grid,
             System::Epsg(4277) => Self::Degrees,
@@ -263,7 +324,7 @@ impl Side {
 
 impl Other {
     /// The way `from` ETRS89 to a system, or from the system to ETRS89.
-    fn of((system, kind): &(System, Kind), from: bool) -> Result<Self> {
+    fn of(End { system, kind, .. }: &End, from: bool) -> Result<Self> {
         Ok(match system {
             System::Wgs84 => Self::Wgs84,
             System::Epsg(4258) => Self::Etrs89,

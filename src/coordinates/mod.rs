@@ -1,9 +1,11 @@
 //! Coordinate systems, notations, datum shifts, transforms and their accuracy. Pure: knows no find.
 
+mod area;
 mod british;
 mod bulk;
 mod cell;
 mod convert;
+mod datum;
 mod kind;
 mod names;
 pub mod notation;
@@ -16,6 +18,8 @@ mod way;
 pub use bulk::convert_many;
 pub use cell::Cell;
 pub use convert::{Converter, Operation};
+pub use datum::unknown_datum_m;
 pub use ostn15::LICENCE as OSTN15_LICENCE;
+pub use proj_start::Finer;
 pub use start::{NTF_LICENCE, start};
 pub use system::{Position, System};

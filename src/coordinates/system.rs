@@ -82,14 +82,14 @@ impl System {
         matches!(self, Self::BritishGrid | Self::Epsg(names::IRISH_GRID | names::IRISH_GRID_1965))
     }
 
-    /// Whether a place (easting, northing, in metres) lies where the system is made for; `None` where
-    /// this program knows no bounds of it.
+    /// Whether a place (easting and northing in metres, or longitude and latitude in degrees) lies where
+    /// the system is made for; `None` where no bounds of it are known.
     pub fn holds(&self, easting_m: f64, northing_m: f64) -> Option<bool> {
         let ((west, east), (south, north)) = self.bounds()?;
         Some((west..=east).contains(&easting_m) && (south..=north).contains(&northing_m))
     }
 
-    /// West and east, south and north bounds, metres.
+    /// West and east, south and north bounds, metres (degrees for a system of angles).
     pub(super) fn bounds(&self) -> Option<((f64, f64), (f64, f64))> {
         match self {
             // The extent of OSTN15.
@@ -105,7 +105,8 @@ impl System {
             Self::Epsg(2157) => Some(((410_000.0, 780_000.0), (500_000.0, 970_000.0))),
             // A zone is 6° wide; its grid is not used outside these eastings, whatever the latitude.
             Self::Epsg(32601..=32660 | 32701..=32760) => Some(((100_000.0, 900_000.0), (0.0, 10_000_000.0))),
-            _ => None,
+            Self::Wgs84 | Self::Stated(_) => None,
+            Self::Epsg(code) => super::area::bounds(*code),
         }
     }
 }

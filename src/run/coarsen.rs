@@ -131,13 +131,16 @@ mod tests {
         let given = coarse("OV 52 41", 100);
         assert_eq!((given.cell.side_m, given.reference.as_str()), (1000, "OV 52 41"));
         assert!(given.coarser_than_asked);
-        assert_eq!(coarse("OV 53 41", 2000).reference, "OV 52 40");
+        assert_eq!(coarse("OV 53 41", 2000).reference, "OV 52 40 (2 km)");
     }
 
     #[test]
     fn its_own_grid_or_the_british_one() {
         let french = coarse("EPSG:2154 652760 6861000", 1000);
-        assert_eq!((french.system, french.reference.as_str()), (System::Lambert93, "E 652000 N 6861000"));
+        assert_eq!(
+            (french.system, french.reference.as_str()),
+            (System::Lambert93, "E 652000 N 6861000 (1 km)")
+        );
         assert_eq!(coarse("52.658007833, 1.716073973", 1000).reference, "TG 51 13");
         let how = Coarsening { from: None, to: None, side_m: 100, decimal_comma: false };
         assert_eq!(Squares::new(how).coarsen("45.0000, 12.0000").unwrap_err().id, "coarsen-which-grid");

@@ -4,12 +4,11 @@ mod analyses;
 mod check;
 pub mod coarsen;
 pub mod convert;
-pub mod convert_table;
-mod table_task;
-pub use table_task::Task;
 mod new;
 mod observe;
 mod open;
+pub mod square;
+pub mod table;
 mod target;
 
 pub use analyses::{Analysis, one_analysis};

@@ -139,17 +139,19 @@ fn a_table_keeps_its_columns_and_order() {
             "uncertainty_m",
             "operation",
             "accuracy_m",
+            "held_by",
+            "held_by_side_m",
             "error wgs84"
         ]
     );
     let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
     assert_eq!(rows.len(), 4);
-    assert_eq!((&rows[0][0], &rows[0][2], &rows[0][12]), ("1", "two\nlines", ""));
+    assert_eq!((&rows[0][0], &rows[0][2], &rows[0][14]), ("1", "two\nlines", ""));
     assert!((rows[0][4].parse::<f64>().unwrap() - 54.743_131_07).abs() < 1e-8);
     assert_eq!((&rows[1][2], &rows[1][3], &rows[1][4]), ("grès", "x", ""));
-    assert!(rows[1][12].contains("letters"));
+    assert!(rows[1][14].contains("letters"));
     assert_eq!(&rows[2][4], "52.65801");
-    assert!(!rows[3][12].is_empty());
+    assert!(!rows[3][14].is_empty());
 }
 
 #[test]
@@ -195,10 +197,10 @@ fn coarsening_truncates_and_never_refines() {
     assert_eq!(lines[1]["reference"], "TG 514 131");
     assert_eq!((&lines[2]["reference"], &lines[2]["square_m"]), (&"OV 52 41".into(), &1000.into()));
     assert_eq!(lines[2]["coarser_than_asked"], true);
-    assert_eq!(lines[3]["reference"], "E 652700 N 6861000");
+    assert_eq!(lines[3]["reference"], "E 652700 N 6861000 (100 m)");
     assert!(lines[4]["hint"].as_str().unwrap().contains("--to"));
     let (out, _) = said(&run(&["coarsen", "OV 53 41", "--precision", "2 km"]));
-    assert!(out.contains("OV 52 40") && out.contains("2 km"), "{out}");
+    assert!(out.contains("OV 52 40 (2 km)"), "{out}");
 }
 
 /// A coarsened table keeps every other column and row in order, and loses the columns that gave the place finer.

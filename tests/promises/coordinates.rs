@@ -239,10 +239,15 @@ fn old_french_maps_by_igns_grid() {
     converter.convert(metres(600_000.0, 2_200_000.0)).unwrap();
     assert!(converter.operation().grid_used);
     assert!(converter.operation().accuracy_m.is_some());
-    // The eighth case of that file lies far south of France, off the grid: others fall back, this does not.
+    // Off the grid, on the sea before Holland, three constants serve: told, and how coarse they are.
     let converter = Converter::new(&"lambert-2-extended".parse().unwrap(), &System::Wgs84).unwrap();
+    converter.convert(metres(700_000.0, 2_800_000.0)).unwrap();
+    let operation = converter.operation();
+    assert!(operation.description.contains("outside IGN's grid"), "{operation:?}");
+    assert!(!operation.grid_used && operation.accuracy_m >= Some(4.0), "{operation:?}");
+    // The eighth case of that file lies far south of France: others fall back without a word, this refuses.
     let fault = converter.convert(metres(1_203_792.5981, 626_873.1721)).unwrap_err();
-    assert_eq!(fault.id, "place-outside-ntf");
+    assert_eq!(fault.id, "place-outside");
 }
 
 /// Parameters of the nine-zone grids of France (IGN, conic conformal zones): the origin of each zone NN is
@@ -274,8 +279,14 @@ fn french_zones_have_their_origins() {
 /// étendu 760724.02, 3457334.86.
 #[test]
 fn grads_are_understood() {
-    let there = carry("EPSG:4807", "EPSG:27572", degrees(64.444_444_44 * 0.9, 2.958_634_255_6 * 0.9));
-    assert_metres(there, 760_724.02, 3_457_334.86, 0.01);
+    // That place lies at 58° N, where this program refuses the system; the library inside gives the figures.
+    let library = proj::Proj::new_known_crs("EPSG:4807", "EPSG:27572", None).unwrap();
+    let (e, n) = library.convert((2.958_634_255_6, 64.444_444_44)).unwrap();
+    assert_metres(metres(e, n), 760_724.02, 3_457_334.86, 0.01);
+    let outside = Converter::new(&System::from_epsg(4807), &System::from_epsg(27572)).unwrap();
+    assert!(outside.convert(degrees(64.444_444_44 * 0.9, 2.958_634_255_6 * 0.9)).is_err());
+    // In France: the true origin of the zone, 52 gr on the meridian of Paris.
+    assert_metres(carry("EPSG:4807", "EPSG:27572", degrees(52.0 * 0.9, 0.0)), 600_000.0, 2_200_000.0, 1e-3);
 }
 
 /// The Spire of Dublin on Irish Grid and on ITM: 715830, 734697 (published to the metre; from memory, and

@@ -17,6 +17,8 @@ mod analysis;
 mod canary;
 mod common;
 mod convert;
+mod convert_squares;
+mod convert_tables;
 mod coordinates;
 mod demo;
 mod factoring;

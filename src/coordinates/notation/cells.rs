@@ -42,6 +42,8 @@ pub fn read(text: &str) -> Option<Result<Written>> {
         position: at(f64::from(side_m) / 2.0),
         corner: Some(at(0.0)),
         square_m: f64::from(side_m),
+        height_m: None,
+        stated_m: None,
     }))
 }
 

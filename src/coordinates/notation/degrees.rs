@@ -115,20 +115,26 @@ pub fn read_pair(latitude: &str, longitude: &str, system: &System, _decimal_comm
 }
 
 /// Reads what follows "geo:" in a location URI (RFC 5870): latitude, longitude, perhaps height, then
-/// parameters. Only WGS84, its default, is taken.
+/// parameters (`u`: how far off it may be). Only WGS84, its default, is taken.
 pub fn read_uri(rest: &str) -> Result<Written> {
     let unreadable = || Fault::new("place-unreadable");
     let (place, parameters) = rest.split_once([';', '?']).unwrap_or((rest, ""));
     if parameters.split(';').any(|p| p.strip_prefix("crs=").is_some_and(|crs| crs != "wgs84")) {
         return Err(unreadable());
     }
+    let metres = |text: &str| text.parse::<f64>().ok().filter(|metres| metres.is_finite());
     let numbers: Vec<&str> = place.split(',').collect();
-    match numbers[..] {
-        [latitude, longitude] | [latitude, longitude, _] => {
-            read_pair(latitude, longitude, &System::Wgs84, false)
-        }
-        _ => Err(unreadable()),
-    }
+    let (latitude, longitude, height_m) = match numbers[..] {
+        [latitude, longitude] => (latitude, longitude, None),
+        [latitude, longitude, height] => (latitude, longitude, Some(metres(height).ok_or_else(unreadable)?)),
+        _ => return Err(unreadable()),
+    };
+    let stated_m = match parameters.split([';', '&']).find_map(|p| p.strip_prefix("u=")) {
+        Some(stated) => Some(metres(stated).filter(|stated| *stated >= 0.0).ok_or_else(unreadable)?),
+        None => None,
+    };
+    let place = read_pair(latitude, longitude, &System::Wgs84, false)?;
+    Ok(Written { height_m, stated_m, ..place })
 }
 
 /// Latitude and longitude, read.
@@ -155,6 +161,8 @@ impl Found {
             },
             corner: None,
             square_m: self.square_m,
+            height_m: None,
+            stated_m: None,
         }
     }
 }

@@ -84,6 +84,8 @@ impl Figures {
             corner: None,
             // More decimals than a tenth of a millimetre come from a computer, not from a measurement.
             square_m: 10_f64.powi(-(self.decimals().min(4) as i32)),
+            height_m: None,
+            stated_m: None,
         }
     }
 }

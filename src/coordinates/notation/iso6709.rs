@@ -17,10 +17,9 @@ pub fn read(text: &str) -> Option<Result<Written>> {
     let rest = place.strip_prefix(['+', '-'])?;
     let split = rest.find(['+', '-'])? + 1;
     let (latitude, longitude) = place.split_at(split);
-    // A height may follow; it is left aside.
-    let longitude = match longitude[1..].find(['+', '-']) {
-        Some(height) => &longitude[..height + 1],
-        None => longitude,
+    let (longitude, height_m) = match longitude[1..].find(['+', '-']) {
+        Some(height) => (&longitude[..height + 1], Some(longitude[height + 1..].parse::<f64>().ok()?)),
+        None => (longitude, None),
     };
     let latitude = sexagesimal(latitude, 2)?;
     let longitude = sexagesimal(longitude, 3)?;
@@ -29,7 +28,8 @@ pub fn read(text: &str) -> Option<Result<Written>> {
     if shape(&latitude) != shape(&longitude) || (!end && shape(&latitude) == 0) {
         return (end).then(|| Err(Fault::new("place-unreadable")));
     }
-    Some(degrees::read_pair(&latitude, &longitude, &System::Wgs84, false))
+    let read = degrees::read_pair(&latitude, &longitude, &System::Wgs84, false);
+    Some(read.map(|place| Written { height_m, ..place }))
 }
 
 /// "+5239.48" as "+52 39.48": degrees of `width` figures, then minutes and seconds of two each.

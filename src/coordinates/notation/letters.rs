@@ -161,6 +161,8 @@ fn place(system: System, letters: &[u8], groups: &[String]) -> Result<Written> {
         position: at(side_m / 2.0),
         corner: Some(at(0.0)),
         square_m: side_m,
+        height_m: None,
+        stated_m: None,
     })
 }
 

@@ -6,9 +6,11 @@
 mod cells;
 mod cut;
 mod degrees;
+mod extras;
 mod figures;
 mod iso6709;
 mod letters;
+mod plain;
 mod scan;
 mod tidy;
 mod zones;
@@ -19,7 +21,10 @@ use crate::fault::{Fault, Result};
 
 pub use super::names::EUROPEAN_GRID;
 pub use cut::cut_places;
+pub use plain::{Plain, read_plain};
 pub use zones::{mgrs, zone_of};
+
+use extras::Extras;
 
 /// A place as understood from what was written.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,6 +41,45 @@ pub struct Written {
     /// Side of the square it names or implies, metres, from the way it is written alone (figures,
     /// decimals by a fixed table at the equator), never from where it lies.
     pub square_m: f64,
+    /// Height as it was given beside the place, metres: kept, never carried to another height system.
+    pub height_m: Option<f64>,
+    /// How far off the place may be as its writer states beside it ("± 12 m", `u=` of a geo URI), metres.
+    pub stated_m: Option<f64>,
+}
+
+impl Written {
+    /// The same with what stood behind it.
+    fn with(self, Extras { height_m, stated_m, side_m }: Extras) -> Result<Self> {
+        let mut found =
+            Self { height_m: height_m.or(self.height_m), stated_m: stated_m.or(self.stated_m), ..self };
+        let Some(side_m) = side_m else { return Ok(found) };
+        let Some(Position::Projected { easting_m, northing_m }) = found.corner else {
+            // "E 652000 N 6860000 (2 km)": figures that name the corner of a square.
+            return match found.position {
+                Position::Projected { easting_m, northing_m } => {
+                    found.take_square(easting_m, northing_m, side_m)?;
+                    Ok(found)
+                }
+                Position::Geographic { .. } => Err(Fault::new("place-unreadable")),
+            };
+        };
+        found.take_square(easting_m, northing_m, side_m)?;
+        Ok(found)
+    }
+
+    /// Takes the square of a side whose south-west corner is stated. A corner that no square of that side
+    /// has, or a side smaller than the figures name, is a slip.
+    fn take_square(&mut self, west_m: f64, south_m: f64, side_m: f64) -> Result<()> {
+        if side_m < self.square_m || west_m % side_m != 0.0 || south_m % side_m != 0.0 {
+            return Err(Fault::new("place-unreadable-side"));
+        }
+        let at =
+            |offset: f64| Position::Projected { easting_m: west_m + offset, northing_m: south_m + offset };
+        self.corner = Some(at(0.0));
+        self.position = at(side_m / 2.0);
+        self.square_m = side_m;
+        Ok(())
+    }
 }
 
 /// What two columns hold.
@@ -57,12 +101,25 @@ pub fn read(text: &str, system: Option<&System>, decimal_comma: bool) -> Result<
     if text.is_empty() {
         return Err(Fault::new("place-empty"));
     }
+    let (place, extras) = extras::split(&text);
+    if extras == Extras::default() {
+        return read_bare(&text, system, decimal_comma);
+    }
+    // What only looks like something behind the place ("651409, 313177 m") is part of it.
+    match read_bare(place, system, decimal_comma) {
+        Ok(found) => found.with(extras),
+        Err(why) => read_bare(&text, system, decimal_comma).map_err(|_| why),
+    }
+}
+
+/// Reads a tidied place with nothing behind it.
+fn read_bare(text: &str, system: Option<&System>, decimal_comma: bool) -> Result<Written> {
     if let Some(rest) = text.to_lowercase().strip_prefix("geo:") {
         return degrees::read_uri(rest);
     }
-    let (named, rest) = match trailing_system(&text) {
+    let (named, rest) = match trailing_system(text) {
         Some((named, rest)) => (named, rest.to_owned()),
-        None => leading_system(&text)?,
+        None => leading_system(text)?,
     };
     let system = named.as_ref().or(system);
     let own = [zones::read_mgrs(&rest), zones::read_utm(&rest), cells::read(&rest), iso6709::read(&rest)];
@@ -112,16 +169,29 @@ pub fn read_pair(
 }
 
 /// The reference of a cell in its grid: "OV 52 41" for a letter grid (of its south-west corner, to the
-/// figures that its side allows, so that a square of 2 km is written by the kilometre of its corner and
-/// told apart by its side); "1kmN2599E4695" for Europe's reference grid; east and north of its south-west corner in metres
-/// ("E 652000 N 6861000") for a grid without letters.
+/// figures that its side allows, so that a square of 2 km is written by the kilometre of its corner, with
+/// its side beside it: "OV 52 40 (2 km)"); "1kmN2599E4695" for Europe's reference grid; east and north of its south-west corner in metres
+/// ("E 652000 N 6861000 (1 km)") for a grid without letters. Whatever the figures
+/// do not say of the side stands beside them, since a reference is copied away from what stood around it.
 pub fn reference(system: &System, cell: Cell) -> String {
+    let lettered = system.has_letters();
     let own = match system {
         System::Epsg(EUROPEAN_GRID) => cells::reference(cell),
-        _ if system.has_letters() => letters::reference(system, cell),
+        _ if lettered => letters::reference(system, cell),
         _ => None,
     };
-    own.unwrap_or_else(|| format!("E {:.0} N {:.0}", cell.west_m(), cell.south_m()))
+    // A reference by letters says the sides that are powers of ten, and the European one every side.
+    let says_side = 10_u32.pow(cell.side_m.max(1).ilog10()) == cell.side_m || !lettered;
+    match own {
+        Some(reference) if says_side => reference,
+        Some(reference) => format!("{reference} ({})", side(cell.side_m)),
+        None => format!("E {:.0} N {:.0} ({})", cell.west_m(), cell.south_m(), side(cell.side_m)),
+    }
+}
+
+/// A side for a person: "2 km", "500 m".
+fn side(side_m: u32) -> String {
+    if side_m.is_multiple_of(1000) { format!("{} km", side_m / 1000) } else { format!("{side_m} m") }
 }
 
 /// A system named in front of the place: "EPSG:2154 652760 6861000", "Lambert 93 652760 6861000".

@@ -400,14 +400,14 @@ fn references_written() {
     let cell = |side_m, column, row| Cell { side_m, column, row };
     let grid = |cell| reference(&System::BritishGrid, cell);
     assert_eq!(grid(cell(1000, 552, 541)), "OV 52 41");
-    assert_eq!(grid(cell(2000, 276, 270)), "OV 52 40");
+    assert_eq!(grid(cell(2000, 276, 270)), "OV 52 40 (2 km)");
     assert_eq!(grid(cell(100, 5523, 5412)), "OV 523 412");
     assert_eq!(grid(cell(1, 552_341, 541_234)), "OV 52341 41234");
     assert_eq!(grid(cell(10_000, 0, 0)), "SV 0 0");
     assert_eq!(grid(cell(100_000, 5, 5)), "OV");
-    assert_eq!(grid(cell(50, 11_047, 10_825)), "OV 5235 4125");
+    assert_eq!(grid(cell(50, 11_047, 10_825)), "OV 5235 4125 (50 m)");
     // Truncation, never rounding: 439145, 274187 lies in SP 391 741 (public coordinate library, report 1).
     let holding = Cell::holding(439_145.0, 274_187.0, 100).unwrap();
     assert_eq!(grid(holding), "SP 391 741");
-    assert_eq!(reference(&System::Lambert93, cell(1000, 652, 6861)), "E 652000 N 6861000");
+    assert_eq!(reference(&System::Lambert93, cell(1000, 652, 6861)), "E 652000 N 6861000 (1 km)");
 }

@@ -134,6 +134,8 @@ fn square(zone: u32, [band, column, row]: [u8; 3], figures: &[u8]) -> Result<Wri
         position: at(side_m / 2.0),
         corner: Some(at(0.0)),
         square_m: side_m,
+        height_m: None,
+        stated_m: None,
     })
 }
 
@@ -188,6 +190,8 @@ pub fn read_utm(text: &str) -> Option<Result<Written>> {
         position,
         corner: None,
         square_m: 10_f64.powi(-(easting.fraction.len().max(northing.fraction.len()).min(4) as i32)),
+        height_m: None,
+        stated_m: None,
     }))
 }
 

@@ -2,12 +2,13 @@
 
 use std::borrow::Cow;
 
-use super::coarsen::{Coarsened, Coarsening, Squares};
-use super::convert::{Asked, Converted, Places};
-use super::convert_table::Spot;
+use super::columns::Spot;
+use super::plain::Together;
 use crate::coordinates::Position;
 use crate::coordinates::notation::Pair;
 use crate::fault::Result;
+use crate::run::coarsen::{Coarsened, Coarsening, Squares};
+use crate::run::convert::{Asked, Converted, Places};
 
 /// What to do with a table's places.
 #[derive(Debug, Clone)]
@@ -20,7 +21,7 @@ pub enum Task {
 
 /// One worker's part of a task.
 pub(super) enum Doing {
-    Convert(Places),
+    Convert(Places, Together),
     Coarsen(Squares),
 }
 
@@ -32,14 +33,19 @@ pub(super) enum Place<'a> {
 
 impl Task {
     /// The headings of the added columns, `error` the last; one that the table has already is told apart.
-    pub(super) fn added(&self, headings: &[String]) -> Vec<String> {
-        let (names, apart): (&[&str], String) = match self {
-            Self::Convert(asked) if asked.to.in_degrees() => (&CONVERTED_TO_DEGREES, asked.to.to_string()),
-            Self::Convert(asked) => (&CONVERTED, asked.to.to_string()),
-            Self::Coarsen(_) => (&COARSENED, "coarsened".to_owned()),
+    pub(super) fn added(&self, headings: &[String], spot: Spot) -> Vec<String> {
+        let (columns, apart): (Vec<&str>, String) = match self {
+            Self::Convert(asked) => {
+                let place =
+                    if asked.to.in_degrees() { ["latitude", "longitude"] } else { ["easting", "northing"] };
+                let squares: &[&str] = if matches!(spot, Spot::One(_)) { &HOLDING } else { &[] };
+                ([&place, &CONVERTED[..], squares].concat(), asked.to.to_string())
+            }
+            Self::Coarsen(_) => (COARSENED.to_vec(), "coarsened".to_owned()),
         };
-        names
-            .iter()
+        columns
+            .into_iter()
+            .chain(["error"])
             .map(|name| {
                 let mut name = (*name).to_owned();
                 while headings.iter().any(|heading| heading.trim().eq_ignore_ascii_case(&name)) {
@@ -62,7 +68,7 @@ impl Task {
     /// Begins one worker's part.
     pub(super) fn begin(&self) -> Result<Doing> {
         Ok(match self {
-            Self::Convert(asked) => Doing::Convert(Places::new(asked.clone())?),
+            Self::Convert(asked) => Doing::Convert(Places::new(asked.clone())?, Together::default()),
             Self::Coarsen(how) => Doing::Coarsen(Squares::new(how.clone())),
         })
     }
@@ -72,8 +78,16 @@ impl Doing {
     /// The added cells of one row, without the last.
     pub(super) fn row(&mut self, place: &Place<'_>) -> Result<Vec<Cow<'static, str>>> {
         match (self, place) {
-            (Self::Convert(places), Place::One(text)) => places.convert(text).map(filled),
-            (Self::Convert(places), Place::Two(first, second, pair)) => {
+            (Self::Convert(places, _), Place::One(text)) => {
+                let converted = places.convert(text)?;
+                let held = places.square_there(&converted)?.and_then(|square| square.held_by);
+                let mut cells = filled(converted);
+                let (reference, side) =
+                    held.map_or_else(Default::default, |(name, side_m)| (name, side_m.to_string()));
+                cells.extend([reference.into(), side.into()]);
+                Ok(cells)
+            }
+            (Self::Convert(places, _), Place::Two(first, second, pair)) => {
                 places.convert_pair(first, second, *pair).map(filled)
             }
             (Self::Coarsen(squares), Place::One(text)) => squares.coarsen(text).map(cut),
@@ -84,31 +98,13 @@ impl Doing {
     }
 }
 
-/// The columns added by a conversion.
-const CONVERTED: [&str; 9] = [
-    "easting",
-    "northing",
-    "reference",
-    "understood_as",
-    "square_m",
-    "uncertainty_m",
-    "operation",
-    "accuracy_m",
-    "error",
-];
-const CONVERTED_TO_DEGREES: [&str; 9] = [
-    "latitude",
-    "longitude",
-    "reference",
-    "understood_as",
-    "square_m",
-    "uncertainty_m",
-    "operation",
-    "accuracy_m",
-    "error",
-];
+/// The columns added by a conversion, after the two of the place.
+const CONVERTED: [&str; 6] =
+    ["reference", "understood_as", "square_m", "uncertainty_m", "operation", "accuracy_m"];
+/// And those of a table with references: the square there that holds the whole of theirs.
+const HOLDING: [&str; 2] = ["held_by", "held_by_side_m"];
 /// The columns added by coarsening; easting and northing are those of the square's south-west corner.
-const COARSENED: [&str; 6] = ["reference", "square_m", "easting", "northing", "system", "error"];
+const COARSENED: [&str; 5] = ["reference", "square_m", "easting", "northing", "system"];
 
 /// The added cells of a row that was coarsened.
 fn cut(coarsened: Coarsened) -> Vec<Cow<'static, str>> {
@@ -123,7 +119,7 @@ fn cut(coarsened: Coarsened) -> Vec<Cow<'static, str>> {
 }
 
 /// The added cells of a row that was converted.
-fn filled(converted: Converted) -> Vec<Cow<'static, str>> {
+pub(super) fn filled(converted: Converted) -> Vec<Cow<'static, str>> {
     let (first, second, decimals) = match converted.position {
         Position::Geographic { latitude_deg, longitude_deg } => (latitude_deg, longitude_deg, 9),
         Position::Projected { easting_m, northing_m } => (easting_m, northing_m, 3),
@@ -144,7 +140,7 @@ fn filled(converted: Converted) -> Vec<Cow<'static, str>> {
 }
 
 /// A number for a machine: a point, no grouping, no idle zeros.
-fn plain(value: f64, decimals: usize) -> String {
+pub(super) fn plain(value: f64, decimals: usize) -> String {
     let mut text = format!("{value:.decimals$}");
     if text.contains('.') {
         text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
