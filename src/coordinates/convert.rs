@@ -80,7 +80,7 @@ enum Side {
     /// OSGB36 latitude and longitude.
     Degrees,
     /// Another projection of OSGB36: PROJ's way from the grid, and the way back.
-    Another { out: Way, back: Way },
+    Another { out: Box<Way>, back: Box<Way> },
 }
 
 /// A system on another datum, as seen from ETRS89 latitude and longitude.
@@ -289,8 +289,8 @@ impl Side {
             System::BritishGrid => Self::Grid,
             System::Epsg(4277) => Self::Degrees,
             _ => Self::Another {
-                out: Way::new(GRID, &kind.definition)?,
-                back: Way::new(&kind.definition, GRID)?,
+                out: Box::new(Way::new(GRID, &kind.definition)?),
+                back: Box::new(Way::new(&kind.definition, GRID)?),
             },
         })
     }

@@ -107,7 +107,21 @@ impl Places {
             None => self.zone(&written.system, from)?,
         };
         let way = self.way(&written.system, &to)?;
-        let position = way.convert(from)?;
+        let position = way.convert(from).map_err(|fault| match from {
+            // "-4.5, 50.4": the other way round it would lie where it is asked for.
+            Position::Geographic { latitude_deg, longitude_deg }
+                if fault.id.starts_with("place-outside")
+                    && way
+                        .convert(Position::Geographic {
+                            latitude_deg: longitude_deg,
+                            longitude_deg: latitude_deg,
+                        })
+                        .is_ok() =>
+            {
+                Fault::new("place-outside-swapped").with("system", &to)
+            }
+            _ => fault,
+        })?;
         let operation = way.operation();
         let far = match point {
             Point::Corner => written.square_m * std::f64::consts::SQRT_2,

@@ -154,6 +154,9 @@ fn uncertainty_adds_up() {
     assert!((5359.0..5363.0).contains(&far), "{far}");
     // A reference says its grid, and with it its datum.
     assert_eq!(of(&["OV 523 412", "--to", "wgs84", "--datum-unknown"]), of(&["OV 523 412", "--to", "wgs84"]));
+    // A pair that begins with a minus is a place and no option; the wrong way round it is told so.
+    assert!(told(&["-4.5, 50.4", "--to", "british-grid"])["error"].as_str().unwrap().contains("swapped"));
+    assert_eq!(told(&["-20.5, 130.5", "--to", "utm"])["input"], "-20.5, 130.5");
     assert_eq!(run(&["convert", place, "--to", "utm", "--uncertainty", "far"]).status.code(), Some(2));
 }
 

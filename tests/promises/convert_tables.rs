@@ -76,11 +76,11 @@ fn every_kind_of_row_keeps_its_place() {
     let mut text = String::from("Walk of the north field\nno;Est (m);Nord (m);note\n");
     for row in 0..30_000 {
         match row % 5 {
-            0 => write!(text, "{row};652760.5;6861000.25;plain\n").unwrap(),
-            1 => write!(text, "{row};652760,5;6861000,25;\"two\nlines; \"\"quoted\"\"\"\r\n\r\n").unwrap(),
-            2 => write!(text, "{row};652760.5;6861000.25\n").unwrap(),
-            3 => write!(text, "{row};652760.5;6861000.25;6\" blade\n").unwrap(),
-            _ => write!(text, "{row};652760.5;6861000.25;x;more\n").unwrap(),
+            0 => writeln!(text, "{row};652760.5;6861000.25;plain").unwrap(),
+            1 => writeln!(text, "{row};652760,5;6861000,25;\"two\nlines; \"\"quoted\"\"\"\r\n\r").unwrap(),
+            2 => writeln!(text, "{row};652760.5;6861000.25").unwrap(),
+            3 => writeln!(text, "{row};652760.5;6861000.25;6\" blade").unwrap(),
+            _ => writeln!(text, "{row};652760.5;6861000.25;x;more").unwrap(),
         }
     }
     text.push_str("last;652760.5;6861000.25;end");

@@ -120,3 +120,5 @@ convert-held-same = is { $reference }
 convert-held-by-none = lies across a line of the grid's 100 km squares: no one square there holds it
 convert-finer = a finer way
 convert-finer-text = exists for a part of this area or all of it, by the grid { $grid } ({ $accuracy }), which is not carried here
+place-outside-swapped = the place lies outside { $system }, and inside with its two figures swapped
+    .hint = Latitude comes before longitude: swap the two if that is the slip.

@@ -120,3 +120,5 @@ convert-held-same = { $reference }
 convert-held-by-none = à cheval sur une ligne des carrés de 100 km : aucun carré ne le contient seul
 convert-finer = plus précis
 convert-finer-text = une conversion par la grille { $grid } ({ $accuracy }) existe pour tout ou partie de cette zone ; elle n’est pas embarquée ici
+place-outside-swapped = le lieu est hors de { $system }, mais dedans si l’on échange les deux nombres
+    .hint = La latitude vient avant la longitude : échangez-les si c’est l’erreur.

@@ -7,7 +7,7 @@ use memchr::{memchr, memchr_iter};
 
 use super::columns::Spot;
 use super::rows::Work;
-use super::task::{Doing, plain};
+use super::task::{Doing, How, plain};
 use crate::coordinates::notation::{Pair, Plain, read_plain};
 use crate::coordinates::{Position, System};
 use crate::fault::Result;
@@ -55,7 +55,8 @@ impl PlainRows {
     /// Finds and carries the plain rows among `rows`.
     pub(super) fn of(work: &Work<'_>, rows: &[&[u8]], doing: &mut Doing) -> Result<Self> {
         let mut found = Self::default();
-        let (Doing::Convert(places, together), Spot::Two(first, second, pair)) = (doing, work.spot) else {
+        let (How::Convert(places, together), Spot::Two(first, second, pair)) = (&mut doing.how, work.spot)
+        else {
             return Ok(found);
         };
         let in_degrees = pair == Pair::LatitudeLongitude;
@@ -115,8 +116,8 @@ impl PlainRows {
         doing: &mut Doing,
         out: &mut Vec<u8>,
     ) -> Result<bool> {
-        let (Doing::Convert(places, Together::By(way)), Some(Some((number, decimals)))) =
-            (doing, self.numbers.get(index))
+        let (How::Convert(places, Together::By(way)), Some(Some((number, decimals)))) =
+            (&mut doing.how, self.numbers.get(index))
         else {
             return Ok(false);
         };

@@ -5,7 +5,7 @@ use super::columns::Spot;
 use super::plain::PlainRows;
 use super::task::{Doing, Place, Task};
 use super::{Head, decoded, unwritable};
-use crate::fault::{Fault, Result};
+use crate::fault::Result;
 use crate::words::Language;
 
 /// What every worker is told.
@@ -101,7 +101,7 @@ impl<'a> Work<'a> {
                 for _ in 1..self.added.len() {
                     field(b"")?;
                 }
-                field(said(fault, self.language).as_bytes())?;
+                field(doing.said(fault, self.language).as_bytes())?;
             }
         }
         out.write_record(None::<&[u8]>).map_err(unwritable)?;
@@ -120,13 +120,4 @@ impl<'a> Work<'a> {
 /// What a writer was given.
 pub(super) fn written(line: csv::Writer<Vec<u8>>) -> Result<Vec<u8>> {
     line.into_inner().map_err(|why| unwritable(why.into_error().into()))
-}
-
-/// A fault and what to do about it, in one cell.
-fn said(fault: &Fault, language: Language) -> String {
-    let text = fault.text(language);
-    match fault.hint(language) {
-        Some(hint) => format!("{text}. {hint}"),
-        None => text,
-    }
 }

@@ -6,9 +6,10 @@ use super::columns::Spot;
 use super::plain::Together;
 use crate::coordinates::Position;
 use crate::coordinates::notation::Pair;
-use crate::fault::Result;
+use crate::fault::{Fault, Result};
 use crate::run::coarsen::{Coarsened, Coarsening, Squares};
 use crate::run::convert::{Asked, Converted, Places};
+use crate::words::Language;
 
 /// What to do with a table's places.
 #[derive(Debug, Clone)]
@@ -20,8 +21,15 @@ pub enum Task {
 }
 
 /// One worker's part of a task.
-pub(super) enum Doing {
-    Convert(Places, Together),
+pub(super) struct Doing {
+    pub how: How,
+    /// The last fault that was said: rows that fail mostly fail alike, and words take their time.
+    last_said: Option<(Fault, String)>,
+}
+
+/// What a worker does with each place.
+pub(super) enum How {
+    Convert(Box<Places>, Together),
     Coarsen(Squares),
 }
 
@@ -67,18 +75,32 @@ impl Task {
 
     /// Begins one worker's part.
     pub(super) fn begin(&self) -> Result<Doing> {
-        Ok(match self {
-            Self::Convert(asked) => Doing::Convert(Places::new(asked.clone())?, Together::default()),
-            Self::Coarsen(how) => Doing::Coarsen(Squares::new(how.clone())),
-        })
+        let how = match self {
+            Self::Convert(asked) => How::Convert(Box::new(Places::new(asked.clone())?), Together::default()),
+            Self::Coarsen(how) => How::Coarsen(Squares::new(how.clone())),
+        };
+        Ok(Doing { how, last_said: None })
     }
 }
 
 impl Doing {
+    /// A fault and what to do about it, in one cell.
+    pub(super) fn said(&mut self, fault: &Fault, language: Language) -> &str {
+        if self.last_said.as_ref().is_none_or(|(last, _)| last != fault) {
+            let text = fault.text(language);
+            let text = match fault.hint(language) {
+                Some(hint) => format!("{text}. {hint}"),
+                None => text,
+            };
+            self.last_said = Some((fault.clone(), text));
+        }
+        self.last_said.as_ref().map_or("", |(_, text)| text)
+    }
+
     /// The added cells of one row, without the last.
     pub(super) fn row(&mut self, place: &Place<'_>) -> Result<Vec<Cow<'static, str>>> {
-        match (self, place) {
-            (Self::Convert(places, _), Place::One(text)) => {
+        match (&mut self.how, place) {
+            (How::Convert(places, _), Place::One(text)) => {
                 let converted = places.convert(text)?;
                 let held = places.square_there(&converted)?.and_then(|square| square.held_by);
                 let mut cells = filled(converted);
@@ -87,11 +109,11 @@ impl Doing {
                 cells.extend([reference.into(), side.into()]);
                 Ok(cells)
             }
-            (Self::Convert(places, _), Place::Two(first, second, pair)) => {
+            (How::Convert(places, _), Place::Two(first, second, pair)) => {
                 places.convert_pair(first, second, *pair).map(filled)
             }
-            (Self::Coarsen(squares), Place::One(text)) => squares.coarsen(text).map(cut),
-            (Self::Coarsen(squares), Place::Two(first, second, pair)) => {
+            (How::Coarsen(squares), Place::One(text)) => squares.coarsen(text).map(cut),
+            (How::Coarsen(squares), Place::Two(first, second, pair)) => {
                 squares.coarsen_pair(first, second, *pair).map(cut)
             }
         }
