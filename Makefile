@@ -8,6 +8,9 @@ OUT ?= demo-out
 SUDO := $(shell [ "$$(id -u)" = 0 ] || echo sudo)
 APT := $(SUDO) env DEBIAN_FRONTEND=noninteractive apt-get -y -qq
 
+# Python libraries that the tests compare coordinates with, outside the clone.
+TEST_TOOLS := $(or $(STREW_TEST_TOOLS),$(HOME)/.cache/strew-test-tools)
+
 .PHONY: help demo test lint demo-data bench bench-quick bench-tools build-tools test-tools
 
 help:
@@ -59,9 +62,15 @@ build-tools:
 	[ -e /etc/ssl/certs/ca-certificates.crt ] || missing="$$missing ca-certificates"; \
 	[ -z "$$missing" ] || { echo "installing:$$missing"; $(APT) update && $(APT) install --no-install-recommends $$missing; }
 
-# What the tests look at packs with: a browser for the pages, poppler for the PDFs.
+# What the tests look at packs with: a browser for the pages, poppler for the PDFs; and the libraries that
+# tests/reference compares coordinates with, in versions that are pinned.
 test-tools:
 	@missing=""; \
 	command -v chromium >/dev/null || missing="$$missing chromium"; \
 	command -v pdftotext >/dev/null || missing="$$missing poppler-utils"; \
+	python3 -c "import venv, ensurepip" 2>/dev/null || missing="$$missing python3-venv"; \
 	[ -z "$$missing" ] || { echo "installing:$$missing"; $(APT) update && $(APT) install --no-install-recommends $$missing; }
+	@cmp -s tests/reference/requirements.txt $(TEST_TOOLS)/requirements.txt || { \
+		rm -rf $(TEST_TOOLS) && python3 -m venv $(TEST_TOOLS) && \
+		$(TEST_TOOLS)/bin/pip install --quiet --disable-pip-version-check -r tests/reference/requirements.txt && \
+		cp tests/reference/requirements.txt $(TEST_TOOLS)/requirements.txt; }

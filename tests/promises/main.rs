@@ -23,6 +23,7 @@ mod factoring;
 mod ground;
 mod house;
 mod pack;
+mod reference_coordinates;
 mod register;
 mod sheets;
 mod shore;
