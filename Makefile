@@ -71,6 +71,6 @@ test-tools:
 	python3 -c "import venv, ensurepip" 2>/dev/null || missing="$$missing python3-venv"; \
 	[ -z "$$missing" ] || { echo "installing:$$missing"; $(APT) update && $(APT) install --no-install-recommends $$missing; }
 	@cmp -s tests/reference/requirements.txt $(TEST_TOOLS)/requirements.txt || { \
-		rm -rf $(TEST_TOOLS) && python3 -m venv $(TEST_TOOLS) && \
+		python3 -m venv $(TEST_TOOLS) && \
 		$(TEST_TOOLS)/bin/pip install --quiet --disable-pip-version-check -r tests/reference/requirements.txt && \
 		cp tests/reference/requirements.txt $(TEST_TOOLS)/requirements.txt; }
