@@ -392,6 +392,7 @@ fn european_cells() {
         metres(&reference(&system, cell), None, easting, northing, side);
     }
     assert_eq!(reference(&system, Cell { side_m: 1000, column: 4695, row: 2599 }), "1kmN2599E4695");
+    refused("2kmN2546998E4694", None, "place-unreadable");
 }
 
 /// ISO 6709, annex H: signed degrees, with minutes, with seconds.
