@@ -11,7 +11,12 @@ APT := $(SUDO) env DEBIAN_FRONTEND=noninteractive apt-get -y -qq
 # Python libraries that the tests compare coordinates with, outside the clone.
 TEST_TOOLS := $(or $(STREW_TEST_TOOLS),$(HOME)/.cache/strew-test-tools)
 
-.PHONY: help demo test lint demo-data bench bench-quick bench-tools build-tools test-tools
+.PHONY: help demo test lint demo-data bench bench-quick bench-tools build-tools test-tools fuzz
+
+# Texts that break a promise are named at the end, and kept in ~/.cache/strew-fuzz/found. Ten minutes unless
+# STREW_FUZZ_SECONDS says otherwise.
+fuzz: build-tools
+	fuzz/run.sh $(or $(STREW_FUZZ_SECONDS),600)
 
 help:
 	@echo "make demo       build, and write the public pack of the invented island to $(OUT)/public"
@@ -19,6 +24,7 @@ help:
 	@echo "make lint       formatting, lints, documentation"
 	@echo "make bench      time conversions beside general-purpose libraries (target/bench/ratios.json)"
 	@echo "make bench-quick  the same on a tenth of the data, within five minutes"
+	@echo "make fuzz       torn texts to the readers of places, for ten minutes"
 	@echo "make demo-data  invent the island and its registers again, byte for byte"
 
 demo: build-tools
@@ -29,7 +35,7 @@ demo: build-tools
 	@echo
 	@echo "The pack is in $(OUT)/public: open $(OUT)/public/report.html"
 
-test: build-tools test-tools
+test: build-tools test-tools fuzz
 	cargo test --release --workspace
 
 lint: build-tools

@@ -22,6 +22,8 @@ mod demo;
 mod factoring;
 mod ground;
 mod house;
+mod notation_judge;
+mod notation_storm;
 mod pack;
 mod reference_coordinates;
 mod register;

@@ -91,8 +91,12 @@ fn check_reference(written: &Written, (west, south): (f64, f64)) {
     let power_of_ten = [1.0, 10.0, 100.0, 1000.0, 10_000.0].contains(&written.square_m);
     let side = if lettered && power_of_ten { written.square_m as u32 } else { 1 };
     let Some(cell) = Cell::holding(west, south, side) else { panic!("no cell: {written:?}") };
-    // A place on the north or east bound is in the system; the square that it is a corner of is not.
-    if system.holds(cell.east_m(), cell.north_m()) == Some(false) {
+    // A place on the north or east bound is in the system; the square that it is a corner of is not. Codes of
+    // European cells end at 10 000 km, and begin at the origin.
+    let coded = |metres: f64| (0.0..1e7).contains(&metres);
+    if system.holds(cell.east_m(), cell.north_m()) == Some(false)
+        || *system == System::Epsg(EUROPEAN_GRID) && !(coded(west) && coded(south))
+    {
         return;
     }
     let reference = notation::reference(system, cell);
