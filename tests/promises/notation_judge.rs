@@ -54,7 +54,11 @@ fn check(written: &Written) {
         }
         (Position::Projected { easting_m, northing_m }, corner) => {
             assert!(easting_m.is_finite() && northing_m.is_finite(), "{written:?}");
-            assert_ne!(written.system.holds(easting_m, northing_m), Some(false), "out of bounds: {written:?}");
+            assert_ne!(
+                written.system.holds(easting_m, northing_m),
+                Some(false),
+                "out of bounds: {written:?}"
+            );
             let square = match corner {
                 Some(Position::Projected { easting_m, northing_m }) => (easting_m, northing_m),
                 Some(Position::Geographic { .. }) => panic!("a square in degrees: {written:?}"),
@@ -73,7 +77,8 @@ fn check_square(written: &Written, (e, n): (f64, f64), (west, south): (f64, f64)
     assert!(within(e, west) && within(n, south), "its place lies outside its square: {written:?}");
     for larger in (0..=5).flat_map(|power| [1, 2, 5].map(|lead| lead * 10_u32.pow(power))) {
         let times = f64::from(larger) / side;
-        if times < 1.0 || written.corner.is_none() || side >= 1.0 && times.fract() != 0.0 || larger > 100_000 {
+        if times < 1.0 || written.corner.is_none() || side >= 1.0 && times.fract() != 0.0 || larger > 100_000
+        {
             continue;
         }
         let (from_place, from_corner) = (Cell::holding(e, n, larger), Cell::holding(west, south, larger));

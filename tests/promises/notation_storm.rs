@@ -20,10 +20,77 @@ const TEXTS: usize = 20_000;
 
 /// Characters that places are made of, their look-alikes, and some that fold or grow.
 const SIGNS: &[&str] = &[
-    "0", "1", "9", "5", ".", ",", " ", "-", "+", "N", "S", "E", "W", "O", "V", "I", "n", "s", "e", "°", "'", "\"", "/",
-    ":", ";", "=", "(", ")", "º", "˚", "′", "″", "’", "”", "−", "–", "\u{a0}", "\u{202f}", "\u{200b}", "\u{feff}",
-    "\u{202e}", "О", "Е", "Ν", "Ｏ", "５", "٣", "𝟓", "İ", "ß", "ﬁ", "é", "°N", " m", "km", "CRS", "geo:", "EPSG:", "UTM",
-    "utm-30n ", "lat", "1e9", "e5", "NaN", "∞", "½", "\u{0}", "\t", "\n", "99999999999999999999", "0000000000",
+    "0",
+    "1",
+    "9",
+    "5",
+    ".",
+    ",",
+    " ",
+    "-",
+    "+",
+    "N",
+    "S",
+    "E",
+    "W",
+    "O",
+    "V",
+    "I",
+    "n",
+    "s",
+    "e",
+    "°",
+    "'",
+    "\"",
+    "/",
+    ":",
+    ";",
+    "=",
+    "(",
+    ")",
+    "º",
+    "˚",
+    "′",
+    "″",
+    "’",
+    "”",
+    "−",
+    "–",
+    "\u{a0}",
+    "\u{202f}",
+    "\u{200b}",
+    "\u{feff}",
+    "\u{202e}",
+    "О",
+    "Е",
+    "Ν",
+    "Ｏ",
+    "５",
+    "٣",
+    "𝟓",
+    "İ",
+    "ß",
+    "ﬁ",
+    "é",
+    "°N",
+    " m",
+    "km",
+    "CRS",
+    "geo:",
+    "EPSG:",
+    "UTM",
+    "utm-30n ",
+    "lat",
+    "1e9",
+    "e5",
+    "NaN",
+    "∞",
+    "½",
+    "\u{0}",
+    "\t",
+    "\n",
+    "99999999999999999999",
+    "0000000000",
     "00000000000000000000000000000001",
 ];
 
@@ -97,10 +164,8 @@ struct Ways {
 
 impl Ways {
     fn carry(&mut self, from: &System, to: &System, position: Position) -> Option<Position> {
-        let way = self
-            .ways
-            .entry((from.clone(), to.clone()))
-            .or_insert_with(|| Converter::new(from, to).ok());
+        let way =
+            self.ways.entry((from.clone(), to.clone())).or_insert_with(|| Converter::new(from, to).ok());
         way.as_ref()?.convert(position).ok()
     }
 
@@ -124,7 +189,9 @@ impl Ways {
     }
 
     fn check_military(&mut self, written: &Written) {
-        let Some(Position::Projected { easting_m, northing_m }) = written.corner else { panic!("{written:?}") };
+        let Some(Position::Projected { easting_m, northing_m }) = written.corner else {
+            panic!("{written:?}")
+        };
         let zone = written.system.epsg().unwrap() % 100;
         // The band of the middle; a square of 100 km may lie across two, and be written by either.
         let place = self.carry(&written.system, &System::Wgs84, written.position);

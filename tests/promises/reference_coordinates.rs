@@ -88,7 +88,8 @@ fn compare(what: &str, folder: &Path) {
 }
 
 fn write_numbers(folder: &Path, name: &str, columns: &[&[f64]]) {
-    let bytes: Vec<u8> = columns.iter().flat_map(|column| column.iter()).flat_map(|x| x.to_le_bytes()).collect();
+    let bytes: Vec<u8> =
+        columns.iter().flat_map(|column| column.iter()).flat_map(|x| x.to_le_bytes()).collect();
     std::fs::write(folder.join(name), bytes).unwrap();
 }
 
@@ -118,9 +119,8 @@ fn a_hundred_thousand_places_a_system_there_and_back() {
     for (index, (name, system, [west, south, east, north])) in SYSTEMS.iter().enumerate() {
         let mut chance = ChaCha8Rng::seed_from_u64(index as u64);
         let system: System = system.parse().unwrap();
-        let mut draw = |from: f64, to: f64| -> Vec<f64> {
-            (0..PLACES).map(|_| chance.random_range(from..to)).collect()
-        };
+        let mut draw =
+            |from: f64, to: f64| -> Vec<f64> { (0..PLACES).map(|_| chance.random_range(from..to)).collect() };
         let (longitudes, latitudes) = (draw(*west, *east), draw(*south, *north));
         let (mut es, mut ns) = (longitudes.clone(), latitudes.clone());
         let refused_there = convert_many(&System::Wgs84, &system, &mut es, &mut ns).unwrap();
@@ -226,7 +226,9 @@ fn letter_references_by_hand() {
             assert_eq!(&written.system, system, "{reference}");
             let (west, south) = corner(&written);
             let read = written.square_m;
-            lines += &format!("written\t{grid}\t{side}\t{e:?}\t{n:?}\t{reference}\t{west:?}\t{south:?}\t{read:?}\n");
+            lines += &format!(
+                "written\t{grid}\t{side}\t{e:?}\t{n:?}\t{reference}\t{west:?}\t{south:?}\t{read:?}\n"
+            );
         }
         // Letters and figures by chance, with and without spaces, in both cases.
         for _ in 0..PLACES / 2 {
