@@ -11,7 +11,7 @@ APT := $(SUDO) env DEBIAN_FRONTEND=noninteractive apt-get -y -qq
 # Python libraries that the tests compare coordinates with, outside the clone.
 TEST_TOOLS := $(or $(STREW_TEST_TOOLS),$(HOME)/.cache/strew-test-tools)
 
-.PHONY: help demo test lint demo-data bench bench-quick bench-tools build-tools test-tools fuzz
+.PHONY: help demo test lint demo-data bench bench-quick bench-tools build-tools test-tools fuzz licences
 
 # Texts that break a promise are named at the end, and kept in ~/.cache/strew-fuzz/found. Ten minutes unless
 # STREW_FUZZ_SECONDS says otherwise.
@@ -25,6 +25,7 @@ help:
 	@echo "make bench      time conversions beside general-purpose libraries (target/bench/ratios.json)"
 	@echo "make bench-quick  the same on a tenth of the data, within five minutes"
 	@echo "make fuzz       torn texts to the readers of places, for ten minutes"
+	@echo "make licences   gather the notices of all that is linked, after a change of dependencies"
 	@echo "make demo-data  invent the island and its registers again, byte for byte"
 
 demo: build-tools
@@ -42,6 +43,11 @@ lint: build-tools
 	cargo fmt --all --check
 	cargo clippy --release --workspace --all-targets -- -D warnings
 	RUSTDOCFLAGS="-D warnings" cargo doc --release --workspace --no-deps --document-private-items
+
+# The lists of notices in docs/licences, from the sources that cargo has fetched.
+licences:
+	cargo fetch --locked
+	python3 docs/licences/gather.py
 
 demo-data: build-tools
 	cargo run --release --quiet --package hernsey-maker -- .

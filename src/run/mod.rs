@@ -5,6 +5,7 @@ mod check;
 pub mod coarsen;
 pub mod convert;
 pub mod convert_table;
+pub mod licences;
 mod table_task;
 pub use table_task::Task;
 mod new;

@@ -23,6 +23,7 @@ mod factoring;
 mod gigs;
 mod ground;
 mod house;
+mod licences;
 mod notation_judge;
 mod notation_storm;
 mod pack;
