@@ -42,6 +42,7 @@ test: build-tools test-tools fuzz
 lint: build-tools
 	cargo fmt --all --check
 	cargo clippy --release --workspace --all-targets -- -D warnings
+	cargo check --release --locked --manifest-path fuzz/Cargo.toml
 	RUSTDOCFLAGS="-D warnings" cargo doc --release --workspace --no-deps --document-private-items
 
 # The lists of notices in docs/licences, from the sources that cargo has fetched.

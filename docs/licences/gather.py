@@ -181,7 +181,7 @@ def libraries(meta, texts, standard):
         ("libgeotiff", "", "of its own, and MIT", [texts.number(geotiff), mit],
          holders(read("frmts", "gtiff", "libgeotiff", "geo_normalize.c"))),
         ("libpng", re.search(r"libpng version ([\d.]+)", read("frmts", "png", "libpng", "png.h")).group(1), "libpng-2.0",
-         [texts.number(png)], holders(read("frmts", "png", "libpng", "png.h"))),
+         [texts.number(png)], ""),
         ("libjpeg (8 and 12 bits)", "6b", "IJG", [texts.number("This software is based in part on the work of the "
                                                   "Independent JPEG Group.")], re.search(r"Copyright[^\n]*", jpeg).group(0)),
         ("LERC", "", "Apache-2.0", [apache], "Copyright 2015 Esri"),

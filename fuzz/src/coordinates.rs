@@ -24,3 +24,9 @@ mod kind {
         matches!(system.epsg(), Some(4171 | 4258 | 4275 | 4277 | 4289 | 4807))
     }
 }
+
+mod area {
+    pub fn bounds(_: u32) -> Option<((f64, f64), (f64, f64))> {
+        None
+    }
+}

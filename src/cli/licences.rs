@@ -41,7 +41,7 @@ impl Arguments {
         let printed = licences().and_then(|groups| {
             put(self.out.as_deref(), |out| {
                 groups.iter().try_for_each(|group| match self.json {
-                    true => objects(group, words, self.list, out),
+                    true => objects(group, self.list, out),
                     false => pages(group, words, self.list, out),
                 })
             })
@@ -51,10 +51,10 @@ impl Arguments {
     }
 }
 
-fn objects(group: &Group, words: &Words, list: bool, out: &mut dyn Write) -> Result<()> {
+fn objects(group: &Group, list: bool, out: &mut dyn Write) -> Result<()> {
     for part in &group.parts {
         let mut object = serde_json::json!({
-            "kind": words.say(group.heading),
+            "kind": group.heading.trim_start_matches("licences-"),
             "name": part.name,
             "licence": part.licence,
             "holders": part.holders,

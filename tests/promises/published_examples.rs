@@ -133,6 +133,7 @@ mod ntg_71 {
 
 /// IGN, NTG 71, test values of ALG0001, 0003, 0004, 0019, 0021 and 0054 (as public libraries quote them).
 #[test]
+#[allow(clippy::approx_constant)] // angles as they are printed
 fn igns_algorithms_give_igns_values() {
     use ntg_71::*;
     for (phi, expected) in [(0.872_664_626_00, 1.005_526_536_49), (-0.3, -0.302_616_900_63)] {
