@@ -8,7 +8,10 @@ OUT ?= demo-out
 SUDO := $(shell [ "$$(id -u)" = 0 ] || echo sudo)
 APT := $(SUDO) env DEBIAN_FRONTEND=noninteractive apt-get -y -qq
 
-.PHONY: help demo test lint demo-data bench bench-quick bench-tools build-tools test-tools
+# Python libraries that the tests compare coordinates with, outside the clone.
+TEST_TOOLS := $(or $(STREW_TEST_TOOLS),$(HOME)/.cache/strew-test-tools)
+
+.PHONY: help demo test lint demo-data bench bench-quick bench-tools build-tools test-tools fuzz licences
 
 help:
 	@echo "make demo       build, and write the public pack of the invented island to $(OUT)/public"
@@ -16,6 +19,8 @@ help:
 	@echo "make lint       formatting, lints, documentation"
 	@echo "make bench      time conversions beside general-purpose libraries (target/bench/ratios.json)"
 	@echo "make bench-quick  the same on a tenth of the data, within five minutes"
+	@echo "make fuzz       torn texts to the readers of places, for ten minutes"
+	@echo "make licences   gather the notices of all that is linked, after a change of dependencies"
 	@echo "make demo-data  invent the island and its registers again, byte for byte"
 
 demo: build-tools
@@ -32,7 +37,18 @@ test: build-tools test-tools
 lint: build-tools
 	cargo fmt --all --check
 	cargo clippy --release --workspace --all-targets -- -D warnings
+	cargo check --release --locked --manifest-path fuzz/Cargo.toml
 	RUSTDOCFLAGS="-D warnings" cargo doc --release --workspace --no-deps --document-private-items
+
+# The lists of notices in docs/licences, from the sources that cargo has fetched.
+licences:
+	cargo fetch --locked
+	python3 docs/licences/gather.py
+
+# Texts that break a promise are named at the end, and kept in ~/.cache/strew-fuzz/found. Ten minutes unless
+# STREW_FUZZ_SECONDS says otherwise.
+fuzz: build-tools
+	fuzz/run.sh $(or $(STREW_FUZZ_SECONDS),600)
 
 demo-data: build-tools
 	cargo run --release --quiet --package hernsey-maker -- .
@@ -59,9 +75,15 @@ build-tools:
 	[ -e /etc/ssl/certs/ca-certificates.crt ] || missing="$$missing ca-certificates"; \
 	[ -z "$$missing" ] || { echo "installing:$$missing"; $(APT) update && $(APT) install --no-install-recommends $$missing; }
 
-# What the tests look at packs with: a browser for the pages, poppler for the PDFs.
+# What the tests look at packs with: a browser for the pages, poppler for the PDFs; and the libraries that
+# tests/reference compares coordinates with, in versions that are pinned.
 test-tools:
 	@missing=""; \
 	command -v chromium >/dev/null || missing="$$missing chromium"; \
 	command -v pdftotext >/dev/null || missing="$$missing poppler-utils"; \
+	python3 -c "import venv, ensurepip" 2>/dev/null || missing="$$missing python3-venv"; \
 	[ -z "$$missing" ] || { echo "installing:$$missing"; $(APT) update && $(APT) install --no-install-recommends $$missing; }
+	@cmp -s tests/reference/requirements.txt $(TEST_TOOLS)/requirements.txt || { \
+		python3 -m venv $(TEST_TOOLS) && \
+		$(TEST_TOOLS)/bin/pip install --quiet --disable-pip-version-check -r tests/reference/requirements.txt && \
+		cp tests/reference/requirements.txt $(TEST_TOOLS)/requirements.txt; }

@@ -4,6 +4,8 @@
 //! north shifts are written in whole millimetres (as published), row by row from the south-west, each
 //! as the difference from its western neighbour, zigzag and variable length, then deflated: 0.5 MB.
 //! `src/coordinates/ostn15.rs` reads it back.
+//!
+//! Likewise the notices of what is inside the binary, which `src/run/licences.rs` reads back.
 
 use std::io::Write;
 use std::path::PathBuf;
@@ -32,10 +34,22 @@ fn main() -> std::io::Result<()> {
     }
     plain.append(&mut east);
     plain.append(&mut north);
+    pack("ostn15.bin", &plain)?;
+    for name in ["crates", "libraries", "fonts"] {
+        let path = format!("docs/licences/{name}.txt");
+        println!("cargo::rerun-if-changed={path}");
+        pack(&format!("{name}.bin"), &std::fs::read(path)?)?;
+    }
+    Ok(())
+}
+
+/// Deflates bytes into a file for the compiler.
+#[allow(clippy::disallowed_methods)]
+fn pack(name: &str, plain: &[u8]) -> std::io::Result<()> {
     let mut packed = flate2::write::ZlibEncoder::new(Vec::new(), flate2::Compression::best());
-    packed.write_all(&plain)?;
+    packed.write_all(plain)?;
     let folder = std::env::var_os("OUT_DIR").map(PathBuf::from).unwrap_or_default();
-    std::fs::write(folder.join("ostn15.bin"), packed.finish()?)
+    std::fs::write(folder.join(name), packed.finish()?)
 }
 
 /// Zigzag (small numbers of either sign become small), then seven bits a byte, lowest first.

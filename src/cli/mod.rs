@@ -6,6 +6,7 @@ mod coarsen;
 mod console;
 mod convert;
 mod density;
+mod licences;
 mod map;
 mod new;
 mod places;
@@ -48,6 +49,7 @@ enum Command {
     Shore(shore::Arguments),
     Report(report::Arguments),
     Submit(submit::Arguments),
+    Licences(licences::Arguments),
 }
 
 /// Parses the command line, runs the command and prints what went wrong.
@@ -68,6 +70,7 @@ pub fn run() -> ExitCode {
         Command::Shore(arguments) => arguments.go(),
         Command::Report(arguments) => arguments.go(),
         Command::Submit(arguments) => arguments.go(),
+        Command::Licences(arguments) => arguments.go(),
     };
     match outcome {
         Ok(code) => code,

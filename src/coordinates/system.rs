@@ -102,7 +102,7 @@ impl System {
                 Some(((0.0, 500_000.0), (0.0, 500_000.0)))
             }
             // EPSG dataset, area 1305 (51.39 to 55.43° N, 10.56 to 5.34° W), likewise.
-            Self::Epsg(2157) => Some(((410_000.0, 780_000.0), (500_000.0, 970_000.0))),
+            Self::Epsg(2157) => Some(((410_000.0, 790_000.0), (500_000.0, 970_000.0))),
             // A zone is 6° wide; its grid is not used outside these eastings, whatever the latitude.
             Self::Epsg(32601..=32660 | 32701..=32760) => Some(((100_000.0, 900_000.0), (0.0, 10_000_000.0))),
             Self::Wgs84 | Self::Stated(_) => None,

@@ -4,6 +4,7 @@ mod analyses;
 mod check;
 pub mod coarsen;
 pub mod convert;
+pub mod licences;
 mod new;
 mod observe;
 mod open;

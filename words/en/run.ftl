@@ -35,3 +35,11 @@ run-rows-so-far = { $n ->
     [one] { $n_text } row
    *[other] { $n_text } rows
 }
+licences-data = Data
+licences-fonts = Fonts
+licences-libraries = Libraries
+licences-crates = Packages
+licences-see = text { $texts }
+licences-text = --- { $heading }, text { $number } ---
+licences-damaged = a list of notices inside the program is damaged
+    .hint = Build or fetch the program again; the lists also stand in docs/licences.

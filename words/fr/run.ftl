@@ -35,3 +35,11 @@ run-rows-so-far = { $n ->
     [one] { $n_text } ligne
    *[other] { $n_text } lignes
 }
+licences-data = Données
+licences-fonts = Polices de caractères
+licences-libraries = Bibliothèques
+licences-crates = Paquets
+licences-see = texte { $texts }
+licences-text = --- { $heading }, texte { $number } ---
+licences-damaged = une liste de mentions à l’intérieur du programme est abîmée
+    .hint = Reconstruisez ou récupérez à nouveau le programme ; les listes se trouvent aussi dans docs/licences.

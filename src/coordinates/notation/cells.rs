@@ -29,7 +29,8 @@ pub fn read(text: &str) -> Option<Result<Written>> {
     let metres = |figures: &str| -> Option<f64> {
         let steps: u32 = figures.parse().ok()?;
         let metres = steps.checked_mul(step)?;
-        (metres % side_m == 0).then_some(f64::from(metres))
+        // Europe lies within 10 000 km of the grid's origin.
+        (metres % side_m == 0 && metres < 10_000_000).then_some(f64::from(metres))
     };
     let (Some(northing_m), Some(easting_m)) = (metres(north), metres(east)) else {
         return Some(Err(Fault::new("place-unreadable")));

@@ -4,6 +4,10 @@ use super::scan::{Comma, Number, Token, scan};
 use super::{Position, System, Written};
 use crate::fault::{Fault, Result};
 
+/// Farther from its origin than this lies no place in any grid, one that puts a zone's number in front of its
+/// eastings included.
+const FARTHEST_M: f64 = 1e8;
+
 /// Reads an easting and a northing.
 pub fn read(text: &str, system: Option<&System>, decimal_comma: bool) -> Result<Written> {
     let mut found: Vec<Figures> = Vec::new();
@@ -66,7 +70,8 @@ impl Figures {
     }
 
     fn within(&self, system: &System) -> bool {
-        system.holds(self.easting.value(), self.northing.value()).unwrap_or(true)
+        let near = self.easting.size() < FARTHEST_M && self.northing.size() < FARTHEST_M;
+        near && system.holds(self.easting.value(), self.northing.value()).unwrap_or(true)
     }
 
     fn decimals(&self) -> usize {

@@ -204,6 +204,14 @@ fn letter_references_refused() {
     refused("ZZ 523 412", None, "place-outside-letters");
 }
 
+/// Figures of a length that no grid on the Earth has, in a system without bounds of its own.
+#[test]
+fn figures_off_the_earth() {
+    let unbounded = Some(&System::Epsg(EUROPEAN_GRID));
+    refused("E 999999999999999999999999 N 1000", unbounded, "place-outside");
+    refused("4461544615 4461544615", unbounded, "place-outside");
+}
+
 #[test]
 fn all_figures() {
     for text in [
@@ -349,6 +357,8 @@ fn military_references() {
     assert_eq!((written.system, written.understood_as), (System::Epsg(32631), "notation-mgrs"));
     refused("31UDQ482511193", None, "place-unreadable-odd");
     refused("31UZZ4825111932", None, "place-unreadable");
+    // South of the equator by its band, and north of it by its figures.
+    refused("31MAA6602100000", None, "place-outside-band");
 }
 
 #[test]
@@ -382,6 +392,7 @@ fn european_cells() {
         metres(&reference(&system, cell), None, easting, northing, side);
     }
     assert_eq!(reference(&system, Cell { side_m: 1000, column: 4695, row: 2599 }), "1kmN2599E4695");
+    refused("2kmN2546998E4694", None, "place-unreadable");
 }
 
 /// ISO 6709, annex H: signed degrees, with minutes, with seconds.

@@ -123,14 +123,17 @@ fn square(zone: u32, [band, column, row]: [u8; 3], figures: &[u8]) -> Result<Wri
     while northing_m < south_m - BAND_SLACK_M {
         northing_m += ROW_CYCLE_M;
     }
-    if northing_m > north_m + BAND_SLACK_M {
+    let system = system(zone, band < 10);
+    // The bands beside the equator have no slack across it: their figures would lie off the hemisphere's grid.
+    let inside = system.holds(easting_m + side_m, northing_m + side_m).unwrap_or(true);
+    if northing_m > north_m + BAND_SLACK_M || !inside {
         return Err(Fault::new("place-outside-band"));
     }
     let at =
         |offset: f64| Position::Projected { easting_m: easting_m + offset, northing_m: northing_m + offset };
     Ok(Written {
         understood_as: "notation-mgrs",
-        system: system(zone, band < 10),
+        system,
         position: at(side_m / 2.0),
         corner: Some(at(0.0)),
         square_m: side_m,
