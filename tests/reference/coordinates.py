@@ -233,10 +233,10 @@ def letters(folder, _):
         elif kind == "written":
             side, e, n, text, *read = rest
             side, e, n = int(side), float(e), float(n)
-            # A side that is no power of ten is written by the figures of the next one below, and reads as that.
-            step = 10 ** (len(str(side)) - 1)
-            corner = (float(int(e // side) * side), float(int(n // side) * side), float(step))
-            expected, got = (reference(grid, side, e, n), corner), (text, tuple(map(float, read)))
+            # A side that is no power of ten is written by the figures of the next one below, and beside them.
+            beside = "" if str(side).strip("0") == "1" else f" ({side // 1000} km)" if side >= 1000 else f" ({side} m)"
+            corner = (float(int(e // side) * side), float(int(n // side) * side), float(side))
+            expected, got = (reference(grid, side, e, n) + beside, corner), (text, tuple(map(float, read)))
         else:
             text, *read = rest
             expected, got = parse(grid, text), None if len(read) == 1 else tuple(map(float, read))

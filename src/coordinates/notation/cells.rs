@@ -37,10 +37,14 @@ pub fn read(text: &str) -> Option<Result<Written>> {
     };
     let at =
         |offset: f64| Position::Projected { easting_m: easting_m + offset, northing_m: northing_m + offset };
+    let (system, half) = (System::Epsg(EUROPEAN_GRID), f64::from(side_m) / 2.0);
+    if system.holds(easting_m + half, northing_m + half) == Some(false) {
+        return Some(Err(Fault::new("place-outside").with("system", system)));
+    }
     Some(Ok(Written {
         understood_as: "notation-reference-cell",
-        system: System::Epsg(EUROPEAN_GRID),
-        position: at(f64::from(side_m) / 2.0),
+        system,
+        position: at(half),
         corner: Some(at(0.0)),
         square_m: f64::from(side_m),
         height_m: None,
