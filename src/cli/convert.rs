@@ -101,6 +101,10 @@ pub(super) fn whole_table(
         ("failed", words.number(rows.failed as f64, 0).into()),
     ];
     console.tell(&words.say_with("convert-table-rows", &counts));
+    if rows.cut > 0 {
+        let cells = [("cells", words.number(rows.cut as f64, 0).into())];
+        console.tell(&words.say_with("coarsen-table-cut", &cells));
+    }
     Ok(rows.failed)
 }
 

@@ -65,7 +65,9 @@ impl Squares {
         let Position::Projected { easting_m, northing_m } = position else {
             return Err(Fault::new("coarsen-in-degrees").with("system", &system));
         };
-        let side_m = side(self.how.side_m, written.square_m)?;
+        // What the place's writer states of its doubt counts like the square: never finer than it was known.
+        let known_m = written.square_m.max(2.0 * written.stated_m.unwrap_or_default());
+        let side_m = side(self.how.side_m, known_m)?;
         // To the tenth of a millimetre first: a place on a line keeps its square through another system.
         let round = |metres: f64| (metres * 1e4).round() / 1e4;
         let cell = Cell::holding(round(easting_m), round(northing_m), side_m)

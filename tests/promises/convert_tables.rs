@@ -112,3 +112,30 @@ fn every_kind_of_row_keeps_its_place() {
     }
     assert_eq!(&rows[30_000][0], "last");
 }
+
+/// A note that gives the place away loses it when the table is coarsened; a find's own number stays.
+#[test]
+fn a_coarsened_tables_notes_give_nothing_finer_away() {
+    let folder = tempfile::tempdir().unwrap();
+    let table = folder.path().join("finds.csv");
+    std::fs::write(
+        &table,
+        "find no,NGR,note,also at\nSX 1234,OV 5234 4123,\"by the gate, OV 52341 41234\",\"54.74301, 2.11201\"\n2,OV 5234 4123,12 pieces,\n",
+    )
+    .unwrap();
+    let output = run(&["coarsen", "--table", table.to_str().unwrap(), "--precision", "1 km"]);
+    let (out, err) = said(&output);
+    assert!(output.status.success(), "{err}");
+    assert!(err.contains("2 cells of other columns"), "{err}");
+    let first = out.lines().nth(1).unwrap();
+    assert!(
+        first.starts_with("SX 1234,")
+            && first.contains("by the gate, […]")
+            && first.contains(",OV 52 41,1000,"),
+        "{out}"
+    );
+    for fine in ["52341", "5234 4123", "54.743"] {
+        assert!(!out.contains(fine), "{out}");
+    }
+    assert!(out.lines().nth(2).unwrap().contains("12 pieces"), "{out}");
+}

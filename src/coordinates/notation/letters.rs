@@ -198,6 +198,19 @@ fn british_square(column: i64, row: i64) -> Option<String> {
     Some([letter(column / 5, row / 5), letter(column % 5, row % 5)].iter().collect())
 }
 
+/// Whether a text would be a British reference if a figure 0 among its two letters were an O.
+pub fn zero_for_o(text: &str, system: Option<&System>) -> bool {
+    let trimmed = text.trim_start();
+    let mut front = trimmed.chars();
+    let (Some(first), Some(second)) = (front.next(), front.next()) else { return false };
+    let letters = match (first, second) {
+        ('0', letter) if letter.is_ascii_alphabetic() => format!("O{letter}"),
+        (letter, '0') if letter.is_ascii_alphabetic() => format!("{letter}O"),
+        _ => return false,
+    };
+    read(&format!("{letters}{}", front.as_str()), system).is_some_and(|read| read.is_ok())
+}
+
 /// The reference of a cell, of its south-west corner, with the figures that its side allows; `None`
 /// off the lettered squares.
 pub fn reference(system: &System, cell: Cell) -> Option<String> {

@@ -13,6 +13,7 @@ mod letters;
 mod plain;
 mod scan;
 mod tidy;
+mod wkt;
 mod zones;
 
 use super::names;
@@ -122,9 +123,15 @@ fn read_bare(text: &str, system: Option<&System>, decimal_comma: bool) -> Result
         None => leading_system(text)?,
     };
     let system = named.as_ref().or(system);
+    if let Some(found) = wkt::read(&rest, system) {
+        return found;
+    }
     let own = [zones::read_mgrs(&rest), zones::read_utm(&rest), cells::read(&rest), iso6709::read(&rest)];
     if let Some(found) = own.into_iter().flatten().next().or_else(|| letters::read(&rest, system)) {
         return found;
+    }
+    if letters::zero_for_o(&rest, system) {
+        return Err(Fault::new("place-unreadable-zero"));
     }
     let in_degrees = system.is_some_and(System::in_degrees);
     let doubt = match degrees::read(&rest, system, decimal_comma) {

@@ -422,3 +422,18 @@ fn references_written() {
     assert_eq!(grid(holding), "SP 391 741");
     assert_eq!(reference(&System::Lambert93, cell(1000, 652, 6861)), "E 652000 N 6861000 (1 km)");
 }
+
+#[test]
+fn zero_for_o_is_told_and_points_of_map_programs_are_read() {
+    for text in ["0V 523 412", "0V5234 4123", "0v52344123"] {
+        let fault = read(text, None, false).unwrap_err();
+        assert_eq!(fault.id, "place-unreadable-zero", "{text}");
+    }
+    let point = read("POINT(1.716 52.658)", None, false).unwrap();
+    assert_eq!(point.understood_as, "notation-wkt-point");
+    assert_eq!(point.position, Position::Geographic { latitude_deg: 52.658, longitude_deg: 1.716 });
+    let point = read("POINT Z (651409.5 313177.25 24.7)", Some(&System::BritishGrid), false).unwrap();
+    assert_eq!(point.position, Position::Projected { easting_m: 651_409.5, northing_m: 313_177.25 });
+    assert_eq!(point.height_m, Some(24.7));
+    assert!(read("POINT(1.716)", None, false).is_err());
+}

@@ -79,7 +79,7 @@ pub(super) fn read(cells: &PlaceCells<'_>, habit: &Habit<'_>) -> Result<Found, B
             x,
             y,
             square_m: written.square_m,
-            uncertainty_m: stated_m.or(habit.uncertainty_m),
+            uncertainty_m: stated_m.or(written.stated_m).or(habit.uncertainty_m),
             written: text.into_boxed_str(),
         };
         Found { place, in_words: false, uncertainty_unreadable }

@@ -68,7 +68,7 @@ pub(super) fn separator(start: &[u8]) -> u8 {
 }
 
 /// A heading with nothing but its letters and figures, without a unit in brackets: "Est (m)" is "est".
-fn folded(heading: &str) -> String {
+pub(super) fn folded(heading: &str) -> String {
     let bare = heading.trim_end().strip_suffix([')', ']']).and_then(|text| text.rsplit_once(['(', '[']));
     let heading = bare.map_or(heading, |(before, _)| before).to_lowercase();
     heading.chars().filter(|c| c.is_alphanumeric()).collect()

@@ -27,6 +27,8 @@ pub struct Rows {
     pub read: u64,
     /// Rows whose place could not be converted; each has its reason in the column `error`.
     pub failed: u64,
+    /// Cells of other columns from which something was cut that reads as a place; when coarsening.
+    pub cut: u64,
 }
 
 /// Lines looked at for headings: a title or two may stand above them.
@@ -77,10 +79,11 @@ pub fn convert_table(
         let mut rows = Rows::default();
         let mut waiting: VecDeque<usize> = VecDeque::new();
         let mut collect = |worker: usize, rows: &mut Rows| -> Result<()> {
-            let Done { bytes, read, failed } = queues[worker].1.recv().map_err(unreadable)??;
+            let Done { bytes, read, failed, cut } = queues[worker].1.recv().map_err(unreadable)??;
             put(output, &bytes)?;
             rows.read += read;
             rows.failed += failed;
+            rows.cut += cut;
             told(rows.read);
             Ok(())
         };

@@ -12,7 +12,9 @@ use crate::words::Language;
 pub(super) struct Work<'a> {
     task: &'a Task,
     pub(super) spot: Spot,
-    /// Columns of the table as it came.
+    /// Headings of the table as it came.
+    headings: Vec<String>,
+    /// How many there are.
     pub(super) width: usize,
     /// Headings of the columns added.
     added: Vec<String>,
@@ -29,12 +31,16 @@ pub(super) struct Done {
     pub read: u64,
     /// Rows of them that failed.
     pub failed: u64,
+    /// Cells from which places were cut.
+    pub cut: u64,
 }
 
 impl<'a> Work<'a> {
     pub(super) fn new(task: &'a Task, head: &Head, language: Language) -> Self {
         let added = task.added(&head.headings, head.spot);
-        Self { task, spot: head.spot, width: head.headings.len(), added, separator: head.separator, language }
+        let headings = head.headings.clone();
+        let width = headings.len();
+        Self { task, spot: head.spot, headings, width, added, separator: head.separator, language }
     }
 
     /// The lines above the rows, as they go out.
@@ -62,10 +68,10 @@ impl<'a> Work<'a> {
         }
         let plain = PlainRows::of(self, &rows, doing)?;
         let mut done =
-            Done { bytes: Vec::with_capacity(block.len() * 4), read: rows.len() as u64, failed: 0 };
+            Done { bytes: Vec::with_capacity(block.len() * 4), read: rows.len() as u64, ..Done::default() };
         for (index, row) in rows.into_iter().enumerate() {
             if !plain.put(index, row, self.separator, doing, &mut done.bytes)? {
-                let (bytes, failed) = self.one(row, doing)?;
+                let (bytes, failed) = self.one(row, doing, &mut done.cut)?;
                 done.bytes.extend(bytes);
                 done.failed += u64::from(failed);
             }
@@ -73,15 +79,23 @@ impl<'a> Work<'a> {
         Ok(done)
     }
 
-    /// One row by itself, and whether it failed.
-    fn one(&self, row: &[u8], doing: &mut Doing) -> Result<(Vec<u8>, bool)> {
+    /// One row by itself, and whether it failed; counts the cells that places were cut from.
+    fn one(&self, row: &[u8], doing: &mut Doing, cut: &mut u64) -> Result<(Vec<u8>, bool)> {
         let mut record = csv::ByteRecord::new();
         super::reader(self.separator, row).read_byte_record(&mut record).map_err(super::unreadable)?;
         let mut out = self.line();
         let mut field = |cell: &[u8]| out.write_field(cell).map_err(unwritable);
         for index in 0..self.width.max(record.len()) {
             if !self.task.cuts(self.spot, index) {
-                field(decoded(record.get(index).unwrap_or_default()).as_bytes())?;
+                let cell = decoded(record.get(index).unwrap_or_default());
+                let heading = self.headings.get(index).map_or("", String::as_str);
+                match self.task.without_places(&cell, heading) {
+                    Some(left) => {
+                        *cut += 1;
+                        field(left.as_bytes())?;
+                    }
+                    None => field(cell.as_bytes())?,
+                }
             }
         }
         let cell = |index: usize| decoded(record.get(index).unwrap_or_default());

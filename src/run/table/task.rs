@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use super::columns::Spot;
 use super::plain::Together;
 use crate::coordinates::Position;
-use crate::coordinates::notation::Pair;
+use crate::coordinates::notation::{Pair, cut_places};
 use crate::fault::{Fault, Result};
 use crate::run::coarsen::{Coarsened, Coarsening, Squares};
 use crate::run::convert::{Asked, Converted, Places};
@@ -73,6 +73,15 @@ impl Task {
         holds_place && matches!(self, Self::Coarsen(_))
     }
 
+    /// A cell of another column as it goes out: beside a coarsened place none stands that is finer. `None`
+    /// where it goes as it is.
+    pub(super) fn without_places(&self, cell: &str, heading: &str) -> Option<String> {
+        let looked_at = matches!(self, Self::Coarsen(_))
+            && cell.contains(|c: char| c.is_alphanumeric())
+            && !NUMBERS.contains(&super::columns::folded(heading).as_str());
+        looked_at.then(|| cut_places(cell)).filter(|cut| cut != cell)
+    }
+
     /// Begins one worker's part.
     pub(super) fn begin(&self) -> Result<Doing> {
         let how = match self {
@@ -120,6 +129,21 @@ impl Doing {
     }
 }
 
+/// Headings of a find's own number, which may look like a reference and stays.
+const NUMBERS: [&str; 12] = [
+    "id",
+    "no",
+    "n",
+    "number",
+    "find",
+    "findno",
+    "findid",
+    "findnumber",
+    "sf",
+    "numero",
+    "numéro",
+    "inventaire",
+];
 /// The columns added by a conversion, after the two of the place.
 const CONVERTED: [&str; 6] =
     ["reference", "understood_as", "square_m", "uncertainty_m", "operation", "accuracy_m"];
