@@ -47,6 +47,8 @@ fn halves(text: &str) -> (&str, &str) {
 fn check(written: &Written) {
     assert!(written.square_m.is_finite() && written.square_m > 0.0, "no square: {written:?}");
     assert!(written.understood_as.starts_with("notation-"), "{written:?}");
+    assert!(written.height_m.is_none_or(f64::is_finite), "{written:?}");
+    assert!(written.stated_m.is_none_or(|metres| metres.is_finite() && metres >= 0.0), "{written:?}");
     match (written.position, written.corner) {
         (Position::Geographic { latitude_deg, longitude_deg }, corner) => {
             assert!(latitude_deg.abs() <= 90.0 && longitude_deg.abs() <= 180.0, "off the globe: {written:?}");
