@@ -10,6 +10,7 @@ use indicatif::{ProgressBar, ProgressStyle};
 use crate::exact::Tally;
 use crate::fault::Fault;
 use crate::run::Progress;
+use crate::study::Agreement;
 use crate::study::vocabulary::Term;
 use crate::words::{Language, Words};
 
@@ -140,10 +141,14 @@ impl Console {
     }
 
     /// The cautions that end every command that writes something to show.
-    pub fn cautions(&self, for_publication: bool) {
+    pub fn cautions(&self, agreement: &Agreement) {
         let words = Words::of(self.language());
         self.tell("");
-        if !for_publication {
+        if agreement.publishes_closely() {
+            let precision = [("precision", agreement.precision.to_string().into())];
+            self.warn(&words.say_with("run-published-closely", &precision));
+        }
+        if !agreement.for_publication {
             self.warn(&words.say("run-not-for-publication"));
         }
         self.tell(&words.say("run-cautions"));

@@ -103,7 +103,7 @@ impl Arguments {
         console.tally(&release.tally);
         let words = Words::of(console.language());
         console.tell(&words.say_with("run-wrote-file", &[("file", shown(&out).into())]));
-        console.cautions(study.agreement.for_publication);
+        console.cautions(&study.agreement);
         console.json(&serde_json::json!({
             "audience": release.audience, "file": shown(&out), "title": sheet.title, "tally": release.tally,
         }));

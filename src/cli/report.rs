@@ -52,7 +52,7 @@ pub(super) fn into_folder(
     console.tell(
         &words.say_with("run-wrote", &[("n", pack.files().len().into()), ("folder", shown(folder).into())]),
     );
-    console.cautions(opened.public.agreement.for_publication);
+    console.cautions(&opened.public.agreement);
     console.json(&serde_json::json!({
         "audience": release.audience,
         "folder": shown(folder),

@@ -95,7 +95,7 @@ impl Arguments {
             }
             None => {}
         }
-        console.cautions(study.agreement.for_publication);
+        console.cautions(&study.agreement);
         console.json(&serde_json::json!({
             "audience": release.audience,
             "file": self.out.as_deref().map(shown),

@@ -38,6 +38,17 @@ pub struct Agreement {
     pub for_publication: bool,
 }
 
+/// A published square of a smaller side than this can be walked in an evening, metres. Common practice shows
+/// finds to the public by the kilometre.
+const CLOSE_M: u32 = 100;
+
+impl Agreement {
+    /// Whether the public is shown squares so small that they are as good as the place.
+    pub fn publishes_closely(&self) -> bool {
+        self.for_publication && self.precision.side_m().is_some_and(|side_m| side_m < CLOSE_M)
+    }
+}
+
 /// A rule that asks for a coarser precision for some finds.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Stricter {

@@ -48,6 +48,9 @@ impl Study {
     pub fn audience(&self, name: &str) -> Result<&PublicStudy> {
         self.audiences.get(name).ok_or_else(|| {
             let known: Vec<&str> = self.audiences.keys().map(String::as_str).collect();
+            if let Some(nearest) = nearest(name, known.iter().copied()) {
+                return Fault::new("study-no-audience-near").with("name", name).with("nearest", nearest);
+            }
             Fault::new("study-no-audience").with("name", name).with("known", known.join(", "))
         })
     }
@@ -298,7 +301,8 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
         (None, Precision::Square { side_m }) => f64::from(side_m).powi(2) / 2.0,
         (None, Precision::Parish) => 0.0,
     };
-    let stricter = section.stricter.into_iter().map(|rule| stricter(rule, &show)).collect::<Result<_>>()?;
+    let stricter =
+        section.stricter.into_iter().map(|rule| stricter(rule, &show, precision)).collect::<Result<_>>()?;
     Ok(Agreement {
         audience: audience.to_owned(),
         recipient: section.recipient,
@@ -317,8 +321,19 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
 
 /// A stricter rule keys on exactly one thing, and that thing must be shown, or its strict value told by
 /// the cell itself (a parish says "something here asked for a parish"), or be public ground.
-fn stricter(section: StricterSection, show: &std::collections::BTreeSet<Attribute>) -> Result<Stricter> {
+fn stricter(
+    section: StricterSection,
+    show: &std::collections::BTreeSet<Attribute>,
+    agreed: Precision,
+) -> Result<Stricter> {
     let precision = section.precision;
+    // A rule that would do nothing is a slip, and a slip here gives places away.
+    if agreed.coarser(precision) == agreed {
+        return Err(Fault::new("study-stricter-not")
+            .with("precision", precision)
+            .with("agreed", agreed)
+            .in_column("stricter"));
+    }
     let shown = |attribute: Attribute| -> Result<()> {
         if show.contains(&attribute) || precision == Precision::Parish {
             return Ok(());

@@ -143,3 +143,18 @@ fn what_cannot_be_agreed_is_refused() {
     assert!(parse("").is_err());
     assert!(parse("[study\n").is_err());
 }
+
+/// A rule that would do nothing, a square as good as the place, a name that is nearly one of an agreement's.
+#[test]
+fn slips_that_would_give_places_away_are_told() {
+    let finer = WHOLE.replacen("precision = \"2 km\"", "precision = \"100 m\"", 1);
+    assert_eq!(fault(&finer).id, "study-stricter-not");
+    let same = WHOLE.replacen("precision = \"2 km\"", "precision = \"1 km\"", 1);
+    assert!(fault(&same).to_string().contains("1 km"));
+    let close = parse(&WHOLE.replace("precision = \"1 km\"", "precision = \"10 m\"")).unwrap();
+    assert!(close.audience("public").unwrap().agreement.publishes_closely());
+    // The office's squares are as small, and no publication.
+    assert!(!close.audience("office").unwrap().agreement.publishes_closely());
+    let named = parse(WHOLE).unwrap().audience("pubic").err().unwrap().to_string();
+    assert!(named.contains("\"public\""), "{named}");
+}

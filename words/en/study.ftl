@@ -36,3 +36,7 @@ study-stricter-hidden = a stricter rule keys on "{ $attribute }", which this aud
     .hint = A stricter square would tell what is hidden. Show "{ $attribute }", or make the rule's precision "parish".
 study-stricter-one-key = each stricter rule keys on one of class, period, setting or near
     .hint = Write one [[…stricter]] section for each.
+study-no-audience-near = the study has no agreement called "{ $name }": is "{ $nearest }" meant?
+    .hint = Write the name as it stands in the study file's [agreement.…].
+study-stricter-not = a stricter rule asks for { $precision }, which is no coarser than the { $agreed } agreed
+    .hint = It would do nothing. Give it a coarser precision, such as "2 km" or "parish", or take it out.

@@ -36,3 +36,7 @@ study-stricter-hidden = une règle plus stricte porte sur « { $attribute } », 
     .hint = Un carré plus grand dirait ce qui est caché. Montrez « { $attribute } », ou donnez à la règle la précision "parish".
 study-stricter-one-key = chaque règle plus stricte porte sur une seule clé : class, period, setting ou near
     .hint = Écrivez une section [[…stricter]] pour chacune.
+study-no-audience-near = l’étude n’a pas d’accord nommé « { $name } » : est-ce « { $nearest } » ?
+    .hint = Écrivez le nom comme dans [agreement.…] du fichier d’étude.
+study-stricter-not = une règle plus stricte demande { $precision }, ce qui n’est pas plus large que les { $agreed } convenus
+    .hint = Elle ne ferait rien. Donnez-lui une précision plus large, comme "2 km" ou "parish", ou retirez-la.
