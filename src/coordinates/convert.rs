@@ -239,7 +239,11 @@ impl Converter {
     /// The best way between the two systems that needs a shift grid which this program does not carry, where
     /// it is published to be finer than the operation of the last conversion.
     pub fn finer(&self) -> Option<Finer> {
-        let Route::Proj(_) = &self.route else { return None };
+        // OSTN15 and IGN's grid are carried, and are the finest there are.
+        let carried = self.from.kind.ntf || self.to.kind.ntf || !matches!(self.route, Route::Proj(_));
+        if carried {
+            return None;
+        }
         let used_m = self.operation().accuracy_m?;
         let found = self.finer.get_or_init(|| {
             let ask = |from: &str, to: &str| proj_start::finer(from, to);

@@ -435,5 +435,7 @@ fn zero_for_o_is_told_and_points_of_map_programs_are_read() {
     let point = read("POINT Z (651409.5 313177.25 24.7)", Some(&System::BritishGrid), false).unwrap();
     assert_eq!(point.position, Position::Projected { easting_m: 651_409.5, northing_m: 313_177.25 });
     assert_eq!(point.height_m, Some(24.7));
+    let point = read("POINT(1.716 52.658)", Some(&System::BritishGrid), false).unwrap();
+    assert_eq!(point.position, Position::Geographic { latitude_deg: 52.658, longitude_deg: 1.716 });
     assert!(read("POINT(1.716)", None, false).is_err());
 }

@@ -21,7 +21,13 @@ fn point(figures: &[&str], system: Option<&System>) -> Result<Written> {
         [x, y, z] => (x, y, Some(z.parse::<f64>().ok().filter(|z| z.is_finite()).ok_or_else(unreadable)?)),
         _ => return Err(unreadable()),
     };
+    // What fits degrees is too near the corner of any grid to be metres.
+    let small = |text: &str, most: f64| text.parse::<f64>().is_ok_and(|value| value.abs() <= most);
+    let fits_degrees = small(x, 180.0) && small(y, 90.0);
     let found = match system {
+        Some(system) if !system.in_degrees() && fits_degrees => {
+            degrees::read_pair(y, x, &System::Wgs84, false)?
+        }
         Some(system) if !system.in_degrees() => figures::read_pair(x, y, system, false)?,
         _ => degrees::read_pair(y, x, system.unwrap_or(&System::Wgs84), false)?,
     };
