@@ -2,6 +2,7 @@
 //! where places are coarsened, without the columns that gave them finer).
 
 mod blocks;
+mod cells;
 mod columns;
 mod plain;
 mod rows;
@@ -13,6 +14,7 @@ use std::io::{Read, Write};
 use std::sync::mpsc;
 
 use blocks::Blocks;
+use cells::Cells;
 use columns::{Spot, separator, spot};
 use rows::{Done, Work};
 pub use task::Task;
@@ -49,9 +51,8 @@ pub fn convert_table(
     let mut blocks = Blocks::new(input);
     let head = head(&mut blocks, columns)?;
     let work = Work::new(task, &head, language);
-    let put =
-        |output: &mut dyn Write, bytes: &[u8]| output.write_all(bytes).map_err(|why| unwritable(why.into()));
-    put(output, &work.headings(&head)?)?;
+    let put = |output: &mut dyn Write, bytes: &[u8]| output.write_all(bytes).map_err(unwritable);
+    put(output, &work.headings(&head))?;
     let workers = std::thread::available_parallelism().map_or(1, usize::from);
     std::thread::scope(|scope| {
         // Each worker has a queue of its own and is served in turn, which keeps the order.
@@ -62,9 +63,10 @@ pub fn convert_table(
                 let work = &work;
                 scope.spawn(move || {
                     let mut doing = task.begin();
+                    let mut cells = Cells::new(work.separator);
                     for block in take {
                         let outcome = match &mut doing {
-                            Ok(doing) => work.through(&block, doing),
+                            Ok(doing) => work.through(&block, doing, &mut cells),
                             Err(fault) => Err(fault.clone()),
                         };
                         // Nobody takes the outcome when an earlier block has failed.
@@ -155,7 +157,7 @@ fn unreadable(why: impl std::fmt::Display) -> Fault {
     Fault::new("convert-table-unreadable").with("why", why)
 }
 
-fn unwritable(why: csv::Error) -> Fault {
+fn unwritable(why: std::io::Error) -> Fault {
     Fault::new("convert-not-written").with("why", why)
 }
 

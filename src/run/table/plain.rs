@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use memchr::{memchr, memchr_iter};
 
+use super::cells::put;
 use super::columns::Spot;
 use super::rows::Work;
 use super::task::{Doing, How, plain};
@@ -171,12 +172,11 @@ fn learn(
     let square_m = converted.written.square_m;
     let has_references = converted.reference.is_some() || to.has_letters();
     let to_degrees = matches!(converted.position, Position::Geographic { .. });
-    let mut line = work.line();
+    let mut end = Vec::new();
     for cell in super::task::filled(converted).iter().skip(3) {
-        line.write_field(cell.as_bytes()).map_err(super::unwritable)?;
+        put(&mut end, cell.as_bytes(), work.separator, work.separator);
     }
-    line.write_record([""]).map_err(super::unwritable)?;
-    let end = super::rows::written(line)?;
+    end.push(b'\n');
     if !matches!(together, Together::By(_)) {
         *together = Together::By(Way { from, to, to_degrees, has_references, by_decimals: BTreeMap::new() });
     }

@@ -1,10 +1,11 @@
 //! One block of rows, from the bytes that came in to those that go out.
 
 use super::blocks::row_end;
+use super::cells::{Cells, put};
 use super::columns::Spot;
 use super::plain::PlainRows;
 use super::task::{Doing, Place, Task};
-use super::{Head, decoded, unwritable};
+use super::{Head, decoded};
 use crate::fault::Result;
 use crate::words::Language;
 
@@ -44,17 +45,20 @@ impl<'a> Work<'a> {
     }
 
     /// The lines above the rows, as they go out.
-    pub(super) fn headings(&self, head: &Head) -> Result<Vec<u8>> {
-        let mut bytes = decoded(&head.above).into_owned().into_bytes();
-        let kept = head.headings.iter().enumerate().filter(|(index, _)| !self.task.cuts(self.spot, *index));
-        let mut line = self.line();
-        line.write_record(kept.map(|(_, name)| name).chain(&self.added)).map_err(unwritable)?;
-        bytes.extend(written(line)?);
-        Ok(bytes)
+    pub(super) fn headings(&self, head: &Head) -> Vec<u8> {
+        let mut out = decoded(&head.above).into_owned().into_bytes();
+        let kept = self.headings.iter().enumerate().filter(|(index, _)| !self.task.cuts(self.spot, *index));
+        let (last, before) =
+            self.added.split_last().map_or(("", &[][..]), |(last, rest)| (last.as_str(), rest));
+        for name in kept.map(|(_, name)| name).chain(before) {
+            put(&mut out, name.as_bytes(), self.separator, self.separator);
+        }
+        put(&mut out, last.as_bytes(), self.separator, b'\n');
+        out
     }
 
     /// Takes a block through.
-    pub(super) fn through(&self, block: &[u8], doing: &mut Doing) -> Result<Done> {
+    pub(super) fn through(&self, block: &[u8], doing: &mut Doing, cells: &mut Cells) -> Result<Done> {
         // Of a break of two characters the second makes an empty row, which is none.
         let mut rows = Vec::new();
         let mut rest = block;
@@ -71,67 +75,48 @@ impl<'a> Work<'a> {
             Done { bytes: Vec::with_capacity(block.len() * 4), read: rows.len() as u64, ..Done::default() };
         for (index, row) in rows.into_iter().enumerate() {
             if !plain.put(index, row, self.separator, doing, &mut done.bytes)? {
-                let (bytes, failed) = self.one(row, doing, &mut done.cut)?;
-                done.bytes.extend(bytes);
-                done.failed += u64::from(failed);
+                self.one(row, doing, cells, &mut done)?;
             }
         }
         Ok(done)
     }
 
-    /// One row by itself, and whether it failed; counts the cells that places were cut from.
-    fn one(&self, row: &[u8], doing: &mut Doing, cut: &mut u64) -> Result<(Vec<u8>, bool)> {
-        let mut record = csv::ByteRecord::new();
-        super::reader(self.separator, row).read_byte_record(&mut record).map_err(super::unreadable)?;
-        let mut out = self.line();
-        let mut field = |cell: &[u8]| out.write_field(cell).map_err(unwritable);
-        for index in 0..self.width.max(record.len()) {
-            if !self.task.cuts(self.spot, index) {
-                let cell = decoded(record.get(index).unwrap_or_default());
-                let heading = self.headings.get(index).map_or("", String::as_str);
-                match self.task.without_places(&cell, heading) {
-                    Some(left) => {
-                        *cut += 1;
-                        field(left.as_bytes())?;
-                    }
-                    None => field(cell.as_bytes())?,
+    /// One row by itself.
+    fn one(&self, row: &[u8], doing: &mut Doing, cells: &mut Cells, done: &mut Done) -> Result<()> {
+        cells.read(row);
+        let separator = self.separator;
+        for index in 0..self.width.max(cells.len()) {
+            if self.task.cuts(self.spot, index) {
+                continue;
+            }
+            let cell = decoded(cells.get(index));
+            let heading = self.headings.get(index).map_or("", String::as_str);
+            match self.task.without_places(&cell, heading) {
+                Some(left) => {
+                    done.cut += 1;
+                    put(&mut done.bytes, left.as_bytes(), separator, separator);
                 }
+                None => put(&mut done.bytes, cell.as_bytes(), separator, separator),
             }
         }
-        let cell = |index: usize| decoded(record.get(index).unwrap_or_default());
+        let cell = |index: usize| decoded(cells.get(index));
         let place = match self.spot {
             Spot::One(index) => Place::One(cell(index)),
             Spot::Two(first, second, pair) => Place::Two(cell(first), cell(second), pair),
         };
-        let outcome = doing.row(&place);
-        match &outcome {
-            Ok(cells) => {
-                for cell in cells {
-                    field(cell.as_bytes())?;
+        match doing.row(&place) {
+            Ok(added) => {
+                for cell in added {
+                    put(&mut done.bytes, cell.as_bytes(), separator, separator);
                 }
-                field(b"")?;
+                done.bytes.push(b'\n');
             }
             Err(fault) => {
-                for _ in 1..self.added.len() {
-                    field(b"")?;
-                }
-                field(doing.said(fault, self.language).as_bytes())?;
+                done.failed += 1;
+                done.bytes.extend(std::iter::repeat_n(separator, self.added.len() - 1));
+                put(&mut done.bytes, doing.said(&fault, self.language).as_bytes(), separator, b'\n');
             }
         }
-        out.write_record(None::<&[u8]>).map_err(unwritable)?;
-        Ok((written(out)?, outcome.is_err()))
+        Ok(())
     }
-
-    pub(super) fn line(&self) -> csv::Writer<Vec<u8>> {
-        csv::WriterBuilder::new()
-            .delimiter(self.separator)
-            .flexible(true)
-            .buffer_capacity(512)
-            .from_writer(Vec::new())
-    }
-}
-
-/// What a writer was given.
-pub(super) fn written(line: csv::Writer<Vec<u8>>) -> Result<Vec<u8>> {
-    line.into_inner().map_err(|why| unwritable(why.into_error().into()))
 }
