@@ -5,7 +5,7 @@ mod bandwidth;
 mod concentrations;
 mod density;
 mod frame;
-mod kernel;
+pub mod kde;
 mod outcome;
 mod shore;
 mod shore_tables;
