@@ -110,7 +110,7 @@ fn every_way_comes_to_the_direct_sum() {
         ("squares of many sizes", 2_000, Kernel::round(90.0), vec![0.0, 1.0, 10.0, 100.0, 137.0, 1000.0]),
         ("small beside the square", 1_500, Kernel::round(35.0), vec![100.0, 500.0, 333.3]),
         ("very small beside the square", 500, Kernel::round(8.0), vec![100.0, 500.0]),
-        ("longer east", 2_000, Kernel { east_m: 200.0, north_m: 60.0 }, vec![0.0, 50.0]),
+        ("longer east", 2_000, Kernel::along_axes(200.0, 60.0), vec![0.0, 50.0]),
     ] {
         let scatter = Scatter::new(n, &frame, 7, |random| sides[random.random_range(0..sides.len())]);
         let got = surface(&scatter, kernel, frame, None, Edge::None);
@@ -266,7 +266,7 @@ fn a_moved_study_is_a_moved_surface_and_a_turned_one_a_turned_surface() {
     let frame = raster(80, 80, 20.0);
     for n in [60, 20_000] {
         let scatter = Scatter::new(n, &frame, 13, |_| 0.0);
-        let here = surface(&scatter, Kernel { east_m: 60.0, north_m: 90.0 }, frame, None, Edge::None);
+        let here = surface(&scatter, Kernel::along_axes(60.0, 90.0), frame, None, Edge::None);
         let moved = Scatter {
             x: scatter.x.iter().map(|x| x + 123_456.5).collect(),
             y: scatter.y.iter().map(|y| y - 7_890.25).collect(),
@@ -274,7 +274,7 @@ fn a_moved_study_is_a_moved_surface_and_a_turned_one_a_turned_surface() {
             weight: scatter.weight.clone(),
         };
         let there = Frame { west_m: frame.west_m + 123_456.5, south_m: frame.south_m - 7_890.25, ..frame };
-        let kernel = Kernel { east_m: 60.0, north_m: 90.0 };
+        let kernel = Kernel::along_axes(60.0, 90.0);
         assert!(worst(&surface(&moved, kernel, there, None, Edge::None), &here) < 1e-9);
         // A quarter turn to the left about the raster's middle.
         let width = 80.0 * 20.0;
@@ -284,7 +284,7 @@ fn a_moved_study_is_a_moved_surface_and_a_turned_one_a_turned_surface() {
             side: scatter.side.clone(),
             weight: scatter.weight.clone(),
         };
-        let kernel = Kernel { east_m: 90.0, north_m: 60.0 };
+        let kernel = Kernel::along_axes(90.0, 60.0);
         let other = surface(&turned, kernel, frame, None, Edge::None);
         let back: Vec<f64> = (0..80 * 80).map(|i| other[(i % 80) * 80 + 79 - i / 80]).collect();
         assert!(worst(&back, &here) < 1e-4);

@@ -13,14 +13,26 @@
 //! - `lattice`: observations are shared out over a lattice fine beside the kernel, and the lattice is
 //!   smoothed. For many points. Within 1e-4 of the maximum.
 //! - `each`: every observation by itself, exact. For few, and for kernels narrow beside a pixel.
+//!
+//! A kernel whose axes lean away from east and north does not part into two directions: `turned` smooths it
+//! by Fourier transform. `select` and what it calls choose the bandwidth.
 
+mod crossing;
+mod diggle;
 mod each;
 mod lattice;
 mod line;
+mod plugin;
+mod search;
+mod select;
+mod spectrum;
 mod spline;
 mod squares;
+mod turned;
 
 use rayon::prelude::*;
+
+pub use select::{Chosen, Selector, choose_bandwidth};
 
 pub use crate::ground::cover::Frame;
 
@@ -77,12 +89,47 @@ pub struct Kernel {
     pub east_m: f64,
     /// Standard deviation north and south.
     pub north_m: f64,
+    /// Correlation of the two, between −1 and 1: 0 for a kernel whose axes run east and north.
+    pub lean: f64,
 }
 
 impl Kernel {
     /// The same in every direction.
     pub fn round(h_m: f64) -> Self {
-        Self { east_m: h_m, north_m: h_m }
+        Self { east_m: h_m, north_m: h_m, lean: 0.0 }
+    }
+
+    /// Standard deviations east and north.
+    pub fn along_axes(east_m: f64, north_m: f64) -> Self {
+        Self { east_m, north_m, lean: 0.0 }
+    }
+
+    /// Standard deviations along a bearing (degrees from north, clockwise) and across it.
+    pub fn along_bearing(along_m: f64, across_m: f64, bearing_deg: f64) -> Self {
+        let (sin, cos) = (libm::sin(bearing_deg.to_radians()), libm::cos(bearing_deg.to_radians()));
+        let (a, c) = (along_m * along_m, across_m * across_m);
+        Self::of(spectrum::Spread {
+            xx: a * sin * sin + c * cos * cos,
+            xy: (a - c) * sin * cos,
+            yy: a * cos * cos + c * sin * sin,
+        })
+    }
+
+    /// One standard deviation that spreads over as much ground: the root of the area that the kernel takes.
+    pub fn mean_m(&self) -> f64 {
+        (self.east_m * self.north_m).sqrt() * (1.0 - self.lean * self.lean).max(0.0).powf(0.25)
+    }
+
+    fn of(spread: spectrum::Spread) -> Self {
+        let (east_m, north_m) = (spread.xx.sqrt(), spread.yy.sqrt());
+        let lean = spread.xy / (east_m * north_m);
+        // What rounding leaves of no lean at all is none.
+        Self { east_m, north_m, lean: if lean.abs() < 1e-12 { 0.0 } else { lean } }
+    }
+
+    fn spread(&self) -> spectrum::Spread {
+        let xy = self.lean * self.east_m * self.north_m;
+        spectrum::Spread { xx: self.east_m.powi(2), xy, yy: self.north_m.powi(2) }
     }
 }
 
@@ -126,6 +173,7 @@ enum Way<'a> {
     Squares(squares::Squares),
     Lattice(lattice::Lattice<'a>),
     Each(each::Each<'a>),
+    Turned(Box<turned::Turned<'a>>),
 }
 
 impl<'a> Smoother<'a> {
@@ -172,6 +220,7 @@ impl<'a> Smoother<'a> {
             Way::Squares(way) => way.shares_inside(window),
             Way::Lattice(way) => way.shares_inside(window),
             Way::Each(way) => way.shares_inside(window),
+            Way::Turned(way) => way.shares_inside(window),
         }
     }
 
@@ -190,6 +239,7 @@ impl<'a> Smoother<'a> {
             Way::Squares(way) => way.surface(weights),
             Way::Lattice(way) => way.surface(weights),
             Way::Each(way) => way.surface(weights),
+            Way::Turned(way) => way.surface(weights),
         };
         let by = |values: &mut [f64], factors: &[f64]| {
             values.par_iter_mut().zip(factors).for_each(|(value, factor)| *value *= factor * 1e4);
@@ -215,6 +265,7 @@ impl<'a> Smoother<'a> {
         };
         match &self.way {
             Way::Lattice(way) => way.masses_of_pixels(window),
+            Way::Turned(way) => way.masses_of_pixels(window),
             Way::Squares(squares::Squares { at, .. }) | Way::Each(each::Each { at, .. }) => {
                 squares::blurred(window, kernel, &self.frame, *at)
             }
@@ -237,6 +288,9 @@ pub fn surface_of(
 /// The cheapest of the ways that are exact enough: see the head of the module.
 fn choose(observations: Observations<'_>, kernel: Kernel, frame: Frame, at: At) -> Way<'_> {
     let n = observations.len();
+    if kernel.lean != 0.0 {
+        return Way::Turned(Box::new(turned::Turned { observations, kernel, frame, at }));
+    }
     let lattice = lattice::Lattice::fits(kernel, &frame);
     // Beyond this many distinct columns of squares, adding up along columns gains nothing.
     let most = 2 * frame.columns.max(frame.rows).max(128);
