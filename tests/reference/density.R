@@ -5,7 +5,7 @@
 #   patterns.csv    pattern, columns, rows, west, south, pixel
 #   NAME.points     x and y of each point in turn
 #   NAME.window     1 or 0 for each pixel, row by row from the south
-#   NAME.diggle-curve  in turn each bandwidth and its score
+#   NAME.diggle-curve, NAME.likelihood-curve  in turn each bandwidth and its score
 #   NAME.WHAT       a surface, points per square metre at pixel centres, nothing outside the window
 #   bandwidths.csv  pattern, selector, east, north, covariance (square metres; 0 unless full)
 # Numbers in files without a heading are 64-bit floats.
@@ -117,6 +117,7 @@ for (name in c("chorley", "bei", "humberside", "gorillas", "demopat")) {
       first <- bw.ppl(coarse, sigma = as.numeric(first) * exp(step * (-8:8)), warn = FALSE)
     }
     chosen(paste(name, "coarse", sep = "-"), "likelihood", first)
+    put(as.vector(rbind(attr(first, "h"), attr(first, "cv"))), name, "likelihood-curve")
     full <- full_plug_in(xy)
     chosen(name, "plug-in-full", sqrt(diag(full)), full[1, 2])
     # chorley's coordinates are rounded, and many share one: there the score of points falls without end as one

@@ -96,6 +96,7 @@ pub(super) fn likelihood(
         let density = all[which].smoothed(spread, 0.0);
         let inside = ground.as_ref().map(|ground| ground[which].smoothed(spread, 0.0));
         let share = |x: f64, y: f64| inside.as_ref().map_or(1.0, |inside| inside.at(x, y).max(1e-6));
+        let buckets = Buckets::new(observations, records, NEAR_SD * h);
         let own = |side: f64| {
             if side <= 0.0 {
                 return 1.0 / (2.0 * PI * h * h);
@@ -108,9 +109,10 @@ pub(super) fn likelihood(
                 let weight = records.map_or(1.0, |records| records.get(i).copied().unwrap_or(0.0));
                 let (x, y) = (observations.x_m[i], observations.y_m[i]);
                 let mut others = density.at(x, y) - own(observations.side(i));
-                // Far from all others what is left after a record's own term is rounding.
-                if others < 1e-5 / (2.0 * PI * h * h) {
-                    others = neighbours.far_from_others(i, h);
+                // Where others are few, what is left after a record's own term carries its error: they are added
+                // up one by one.
+                if others < 0.5 / (2.0 * PI * h * h) {
+                    others = buckets.others(i, h).unwrap_or_else(|| neighbours.far_from_others(i, h));
                 }
                 weight * libm::log(others.max(f64::MIN_POSITIVE) / share(x, y))
             })
@@ -128,6 +130,101 @@ pub(super) fn likelihood(
     };
     let low = least.max(super::spectrum::LEAST_STEPS * all[0].step());
     Some(least_on_line(low, extent / 4.0, 14, score))
+}
+
+/// Others are near within this many standard deviations.
+const NEAR_SD: f64 = 6.5;
+
+/// Observations by squares as large as the reach of a kernel.
+struct Buckets<'o> {
+    o: Observations<'o>,
+    records: Option<&'o [f64]>,
+    side: f64,
+    west: f64,
+    south: f64,
+    across: usize,
+    up: usize,
+    /// Where each square's observations begin in `order`.
+    begin: Vec<u32>,
+    order: Vec<u32>,
+}
+
+impl<'o> Buckets<'o> {
+    fn new(o: Observations<'o>, records: Option<&'o [f64]>, side: f64) -> Self {
+        let (west, south, width, height) = super::spectrum::extent(o);
+        // Never so many squares that most stand empty.
+        let side = side.max((width * height / (4.0 * o.len().max(1) as f64)).sqrt()).max(f64::MIN_POSITIVE);
+        let (across, up) = ((width / side) as usize + 1, (height / side) as usize + 1);
+        let mut all = Self {
+            o,
+            records,
+            side,
+            west,
+            south,
+            across,
+            up,
+            begin: vec![0; across * up + 1],
+            order: vec![0; o.len()],
+        };
+        let place = |i: usize| {
+            let (column, row) = all.square(i);
+            row * across + column
+        };
+        let places: Vec<usize> = (0..o.len()).map(place).collect();
+        for place in &places {
+            all.begin[place + 1] += 1;
+        }
+        for i in 0..across * up {
+            all.begin[i + 1] += all.begin[i];
+        }
+        let mut next = all.begin.clone();
+        for (i, place) in places.iter().enumerate() {
+            all.order[next[*place] as usize] = i as u32;
+            next[*place] += 1;
+        }
+        all
+    }
+
+    fn square(&self, i: usize) -> (usize, usize) {
+        let at = |value: f64, count: usize| ((value / self.side).max(0.0) as usize).min(count - 1);
+        (at(self.o.x_m[i] - self.west, self.across), at(self.o.y_m[i] - self.south, self.up))
+    }
+
+    /// The density of the others at an observation, by the direct sum; `None` where none is near.
+    fn others(&self, i: usize, h: f64) -> Option<f64> {
+        let o = &self.o;
+        let (column, row) = self.square(i);
+        let weight = |j: usize| self.records.map_or(1.0, |records| records.get(j).copied().unwrap_or(0.0));
+        let (mut sum, mut near) = (0.0, false);
+        for row in row.saturating_sub(1)..(row + 2).min(self.up) {
+            let (from, to) = (column.saturating_sub(1), (column + 2).min(self.across));
+            let range = self.begin[row * self.across + from]..self.begin[row * self.across + to];
+            for j in self.order[range.start as usize..range.end as usize].iter().map(|j| *j as usize) {
+                let weight = if i == j { weight(j) - 1.0 } else { weight(j) };
+                let (dx, dy) = (o.x_m[j] - o.x_m[i], o.y_m[j] - o.y_m[i]);
+                let (a, b) = (o.side(i), o.side(j));
+                near |= weight > 0.0 && dx * dx + dy * dy < (NEAR_SD * h).powi(2);
+                sum += weight
+                    * if a + b > 0.0 {
+                        both_spread(dx, a, b, h) * both_spread(dy, a, b, h)
+                    } else {
+                        libm::exp(-(dx * dx + dy * dy) / (2.0 * h * h)) / (2.0 * PI * h * h)
+                    }
+                    .max(0.0);
+            }
+        }
+        near.then_some(sum)
+    }
+}
+
+/// The mean density per metre of the distance in one direction between two places that lie evenly in squares of
+/// sides `a` and `b`, with a Gaussian.
+fn both_spread(d: f64, a: f64, b: f64, h: f64) -> f64 {
+    if b > 0.0 {
+        mean_over(d - b / 2.0, d + b / 2.0, -a / 2.0, a / 2.0, h)
+    } else {
+        mean_over(d - a / 2.0, d + a / 2.0, 0.0, 0.0, h)
+    }
 }
 
 /// Observations in order of their eastings, to be looked at one by one where they are few.

@@ -85,8 +85,9 @@ fn least_error(rings: &[f64], scale: f64, lambda: f64, step: f64, first: usize) 
     let error = |i: usize| {
         let r = step * i as f64;
         let disc = PI * r * r;
+        // Pairs between two steps lie half-way.
         let both: f64 =
-            (1..STEPS.min(2 * i + 1)).map(|j| overlap(step * j as f64 / r) * (k[j] - k[j - 1])).sum();
+            (1..STEPS.min(2 * i + 1)).map(|j| overlap(step * (j as f64 - 0.5) / r) * (k[j] - k[j - 1])).sum();
         (1.0 / lambda - 2.0 * k[i]) / disc + both * r * r / (disc * disc)
     };
     let errors: Vec<f64> = (first..STEPS / 2).map(error).collect();
