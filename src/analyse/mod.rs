@@ -14,9 +14,11 @@ mod sorting;
 mod surface_table;
 mod tables;
 
-pub use concentrations::{concentrations, in_one_square};
+pub use concentrations::{
+    Concentrations, EvenTest, Over, concentration_table, concentrations, in_one_square,
+};
 pub use density::density;
-pub use outcome::{Concentration, Range, ShoreProfile, Stretch, Surface, Table, Value};
+pub use outcome::{Chance, Concentration, Range, ShoreProfile, Stretch, Surface, Table, Value};
 pub use shore::shore;
 pub use shore_tables::{shore_by, shore_cells};
 pub use surface_table::surface_table;

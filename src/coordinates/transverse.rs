@@ -124,8 +124,7 @@ impl Transverse {
         let iii = cos2 / 24.0 * (5.0 - tan2 + 9.0 * eta2);
         let iiia = cos2 * cos2 / 720.0 * (61.0 - 58.0 * tan2 + tan2 * tan2);
         let v = cos2 / 6.0 * (ratio - tan2);
-        let vi = cos2 * cos2 / 120.0
-            * (5.0 - 18.0 * tan2 + tan2 * tan2 + 14.0 * eta2 - 58.0 * tan2 * eta2);
+        let vi = cos2 * cos2 / 120.0 * (5.0 - 18.0 * tan2 + tan2 * tan2 + 14.0 * eta2 - 58.0 * tan2 * eta2);
         let p2 = p * p;
         let northing = i + nu * sin * cos * p2 * (ii + p2 * (iii + p2 * iiia));
         let easting = self.false_easting_m + nu * cos * p * (1.0 + p2 * (v + p2 * vi));

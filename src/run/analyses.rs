@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::Progress;
 use super::observe::{allow, contents, scene, shore_tables, work};
-use crate::analyse::{Dimension, cross, shore_cells, surface_table};
+use crate::analyse::{Dimension, concentration_table, cross, shore_cells, surface_table};
 use crate::exact::Release;
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
@@ -58,11 +58,12 @@ pub fn one_analysis(
             sheets.push(sheet::map(MapKind::Density, &scene, None, None)?);
         }
         (Analysis::Concentrations, Some(_), _) => {
+            tables.push(concentration_table(&worked.concentrations, &worked.published, &study));
             for (attribute, dimension) in
                 [(Attribute::Class, Dimension::Class), (Attribute::Period, Dimension::Period)]
             {
                 if shows(attribute) {
-                    let found = &worked.concentrations;
+                    let found = &worked.concentrations.list;
                     let rows = Dimension::Concentration;
                     tables.push(cross(&worked.published, &study, &partition, found, rows, dimension));
                 }

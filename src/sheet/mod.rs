@@ -36,7 +36,7 @@ mod text;
 mod themes;
 mod view;
 
-use crate::analyse::{Concentration, Surface};
+use crate::analyse::{Concentration, EvenTest, Surface};
 use crate::exact::Published;
 use crate::ground::Ground;
 use crate::study::PublicStudy;
@@ -95,6 +95,8 @@ pub struct Scene<'a> {
     pub surface: Option<&'a Surface>,
     /// Concentrations, where the agreement gives them.
     pub concentrations: &'a [Concentration],
+    /// The finds against an even scatter, where that bounds the concentrations.
+    pub even: Option<EvenTest>,
     /// Draw these classes alone (and those under them).
     pub class: Option<Class>,
     /// Draw this period alone (and those within it).
