@@ -47,6 +47,12 @@ impl Surface {
         let density = *self.per_hectare.get(index)?;
         (column < self.columns && inside > 0.0).then(|| density / inside)
     }
+
+    /// The greatest density over the ground of a pixel, pieces per hectare.
+    pub fn peak(&self) -> f64 {
+        let all = self.per_hectare.iter().zip(&self.inside).filter(|(_, inside)| **inside > 0.0);
+        all.map(|(density, inside)| density / inside).fold(0.0, f64::max)
+    }
 }
 
 /// A patch where finds lie thick. Its outline follows cell edges and is no site boundary.

@@ -22,6 +22,7 @@ use crate::study::{Giving, PublicStudy};
 
 mod counts;
 mod document;
+mod facts;
 mod finds;
 mod geojson;
 mod geopackage;

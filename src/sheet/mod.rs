@@ -7,6 +7,7 @@
 //! base, relief, labels   the quiet ground and its names
 //! themes/                what each kind of map adds: cells, parishes, symbols, density, concentrations
 //! blocks, layout, furniture, notes   boxes for everything; frame, scale bar, north; what a sheet says in words
+//! compare                small maps side by side, one a bandwidth
 //! plot, shore            charts, by plotters on the same canvas
 //! output, outline        PNG, PDF, and SVG with outlined text
 //! ```
@@ -17,7 +18,7 @@ mod canvas;
 mod colour;
 #[cfg(test)]
 mod colour_check;
-mod contour;
+mod compare;
 mod furniture;
 mod labels;
 mod layout;
@@ -42,6 +43,7 @@ use crate::ground::Ground;
 use crate::study::PublicStudy;
 use crate::study::vocabulary::{Class, Period};
 
+pub use compare::compare_bandwidths;
 pub use notes::grid as grid_name;
 pub use outline::outlined;
 pub use output::{pdf, png};

@@ -86,6 +86,11 @@ pub enum Bandwidth {
     Rule,
 }
 
+impl Bandwidth {
+    /// Every way of choosing a bandwidth from the release.
+    pub const SELECTORS: [Self; 1] = [Self::Rule];
+}
+
 /// Settings of concentrations.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct ConcentrationSettings {

@@ -8,12 +8,36 @@ use super::field::{Field, holding};
 use crate::analyse::{Concentration, Surface};
 use crate::coordinates::Cell;
 use crate::exact::{CellSummary, Published, ReleasedPlace};
+use crate::study::{Attribute, PublicStudy};
 
 /// Whether all finds of a patch lie in one square: its count is then that square's, and told as its band to an
 /// audience that is told bands.
 pub fn in_one_square(patch: &Concentration, squares: &[CellSummary]) -> bool {
     let cells: BTreeSet<&Cell> = patch.cells.iter().collect();
     squares.iter().filter(|summary| cells.contains(&summary.cell)).count() <= 1
+}
+
+/// What may be told of how thick a patch lies: its pieces per hectare and its greatest density, each with
+/// the decimals of two figures. `None` where its count is told as a band: a density would tell the count.
+pub fn told_densities(
+    patch: &Concentration,
+    squares: &[CellSummary],
+    study: &PublicStudy,
+) -> Option<[(f64, usize); 2]> {
+    let banded = study.agreement.for_publication && in_one_square(patch, squares);
+    let counted = study.agreement.show.contains(&Attribute::Count);
+    let mean = patch.pieces as f64 / patch.hectares;
+    (counted && !banded).then(|| [mean, patch.peak_per_hectare].map(two_figures))
+}
+
+/// A density is good to two figures, and no more are told: the number, and its decimals.
+fn two_figures(value: f64) -> (f64, usize) {
+    if !(value > 0.0 && value.is_finite()) {
+        return (0.0, 0);
+    }
+    let power = value.log10().floor() as i32;
+    let scale = 10f64.powi(1 - power);
+    ((value * scale).round() / scale, (1 - power).max(0) as usize)
 }
 
 /// Describes the squares of a patch, without letter and without what simulations say.

@@ -22,8 +22,8 @@ mod firm;
 mod region;
 mod table;
 
-pub use describe::in_one_square;
 pub(in crate::analyse) use describe::{Extent, Held};
+pub use describe::{in_one_square, told_densities};
 pub use even::Over;
 pub use table::concentration_table;
 

@@ -1,6 +1,6 @@
 //! Concentrations as a table: a row each.
 
-use super::{Concentrations, Over, in_one_square};
+use super::{Concentrations, Over, in_one_square, told_densities};
 use crate::analyse::{Table, Value};
 use crate::exact::{Published, band};
 use crate::study::{Attribute, Bound, PublicStudy};
@@ -30,11 +30,14 @@ pub fn concentration_table(found: &Concentrations, published: &Published, study:
     let rows = found.list.iter().map(|patch| {
         let banded = study.agreement.for_publication && in_one_square(patch, published.cells());
         let count = |n: u64| if banded { Value::Text(band(n).to_owned()) } else { Value::Whole(n) };
-        let density = |value: f64| if banded { Value::Empty } else { two_figures(value) };
+        let densities = told_densities(patch, published.cells(), study);
         let mut row = vec![Value::Text(patch.letter.clone()), Value::Number(patch.hectares, 2)];
         if counted {
             row.extend([count(patch.pieces), count(patch.may_hold)]);
-            row.extend([density(patch.pieces as f64 / patch.hectares), density(patch.peak_per_hectare)]);
+            match densities {
+                Some(told) => row.extend(told.map(|(value, decimals)| Value::Number(value, decimals))),
+                None => row.extend([Value::Empty, Value::Empty]),
+            }
         }
         if firm {
             row.push(patch.firm().map_or(Value::Empty, |share| Value::Number(share, 2)));
@@ -82,14 +85,4 @@ fn notes(found: &Concentrations, study: &PublicStudy, words: &Words) -> Vec<Stri
     }
     notes.push(words.say("patches-no-boundary"));
     notes
-}
-
-/// A density is good to two figures, and no more are told.
-fn two_figures(value: f64) -> Value {
-    if !(value > 0.0 && value.is_finite()) {
-        return Value::Number(0.0, 0);
-    }
-    let power = value.log10().floor() as i32;
-    let scale = 10f64.powi(1 - power);
-    Value::Number((value * scale).round() / scale, (1 - power).max(0) as usize)
 }
