@@ -46,7 +46,9 @@ pub(super) fn write(records: &Records, contents: &Contents<'_>) -> Result<Vec<u8
 pub(super) fn contours(surface: &Surface, contents: &Contents<'_>) -> Result<Vec<u8>> {
     let words = Words::of(contents.study.language);
     let converter = Converter::new(&contents.study.grid, &System::Wgs84)?;
-    let scale = 10f64.powi(decimals(smallest_side(contents)));
+    // A line through means over squares is known to a tenth of their side, not to a metre; and among thousands
+    // of its corners, none may agree with a find to the metre by chance.
+    let scale = 10f64.powi(decimals(smallest_side(contents)) - 1);
     let drawn = Contours::new(surface);
     let mut features = Vec::new();
     for level in contour_levels([surface]) {
@@ -81,7 +83,12 @@ fn collection(
     about.insert("name".to_owned(), name.into());
     about.insert("title".to_owned(), format!("{}: {title}", contents.study.title).into());
     about.insert("caution".to_owned(), caution.into());
-    about.extend(facts.into_iter().map(|(key, value)| (key.to_lowercase(), value.into())));
+    for (key, value) in facts {
+        // Numbers are numbers here.
+        let whole = value.parse::<u64>().map(JsonValue::from);
+        let number = whole.ok().or_else(|| value.parse::<f64>().ok().map(JsonValue::from));
+        about.insert(key.to_lowercase(), number.unwrap_or_else(|| value.into()));
+    }
     if let Some(mark) = contents.handling() {
         about.insert("handling".to_owned(), mark.into());
     }

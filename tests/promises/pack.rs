@@ -222,6 +222,7 @@ fn the_pack_holds_what_the_agreement_gives() {
             "layers/cells.geojson",
             "layers/cells.kml",
             "layers/concentrations.geojson",
+            "layers/contours.geojson",
             "layers/density.tif",
             "layers/strew.gpkg",
             "report.html",

@@ -216,11 +216,11 @@ mod tests {
             let weights: Vec<f64> = (0..lattice.len()).map(|at| 0.1 + (at % 5) as f64).collect();
             let fast = blur.squared(side, &weights);
             let mut slow = vec![0.0; fast.len()];
-            for at in 0..lattice.len() {
+            for (at, weight) in weights.iter().enumerate() {
                 let mut one = blur.nothing();
                 one.get_mut(&side).unwrap()[at] = 1.0;
                 for (sum, density) in slow.iter_mut().zip(blur.density(&one)) {
-                    *sum += weights[at] * density * density;
+                    *sum += weight * density * density;
                 }
             }
             assert!(fast.iter().zip(&slow).all(|(a, b)| (a - b).abs() <= 1e-12 * b.max(1e-6)), "{side}");

@@ -21,13 +21,16 @@ use crate::exact::ReleasedFind;
 /// Streams of random numbers from here on are for resamples; those before, for simulated scatters.
 const FIRST_STREAM: u64 = 1 << 32;
 
-/// Records that were found together, as places among the squares with their pieces.
-pub(super) struct Units(Vec<Vec<(u32, usize, u32)>>);
+/// Records that were found together: side, place among the squares of that side, and pieces of each.
+type Unit = Vec<(u32, usize, u32)>;
+
+/// All units.
+pub(super) struct Units(Vec<Unit>);
 
 impl Units {
     /// Units of records in order of what is told of them.
     pub fn of<'a>(blur: &Blur, records: impl Iterator<Item = (Record, &'a ReleasedFind)>) -> Self {
-        let mut walks: BTreeMap<(&str, &str), Vec<(u32, usize, u32)>> = BTreeMap::new();
+        let mut walks: BTreeMap<(&str, &str), Unit> = BTreeMap::new();
         let mut units = Vec::new();
         for (record, find) in records {
             let Some((side, at)) = blur.place(record.cell) else { continue };
