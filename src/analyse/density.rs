@@ -3,12 +3,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use rayon::prelude::*;
-
 use super::Surface;
 use super::bandwidth::bandwidth;
 use super::frame::frame;
-use super::kernel::{REACH_SD, mean_over};
+use super::kde::{At, Edge, Kernel, Observations, Sides, Smoother};
 use crate::coordinates::Cell;
 use crate::exact::{Published, ReleasedPlace};
 use crate::fault::Result;
@@ -41,21 +39,17 @@ pub fn density(published: &Published, study: &PublicStudy, ground: &Ground) -> R
     let mut inside = land.map_or_else(|| vec![1.0; frame.columns * frame.rows], |land| shares(land, &frame));
     add_squares(&mut inside, &frame, &afloat);
 
-    let columns = Profiles::of(spots.iter().map(|s| (s.cell.side_m, s.cell.column)), &frame, h, Axis::East);
-    let rows = Profiles::of(spots.iter().map(|s| (s.cell.side_m, s.cell.row)), &frame, h, Axis::North);
-    let mut on_land = masses(&spots, &columns, &rows, &inside, &frame);
+    let places = Places::of(&spots);
+    let observations = places.observations();
+    let kernel = Kernel::round(h);
+    let on_land =
+        Smoother::new(observations, kernel, frame, Some(&inside), Edge::None, At::Mean).shares_inside();
     let beached: BTreeSet<Cell> =
         spots.iter().zip(&on_land).filter(|(_, m)| **m < LEAST_ON_LAND).map(|(s, _)| s.cell).collect();
-    if !beached.is_empty() {
-        add_squares(&mut inside, &frame, &beached);
-        on_land = masses(&spots, &columns, &rows, &inside, &frame);
-    }
-    let weights: Vec<f64> = spots
-        .iter()
-        .zip(&on_land)
-        .map(|(spot, mass)| if *mass > 0.0 { spot.pieces as f64 / mass } else { 0.0 })
-        .collect();
-    let per_hectare = surface(&spots, &weights, &columns, &rows, &inside, &frame);
+    add_squares(&mut inside, &frame, &beached);
+    let smoother = Smoother::new(observations, kernel, frame, Some(&inside), Edge::Diggle, At::Mean);
+    let weights: Vec<f64> = spots.iter().map(|spot| spot.pieces as f64).collect();
+    let per_hectare = smoother.surface(Some(&weights));
     let pixel_ha = frame.pixel_m * frame.pixel_m / 1e4;
     Ok(Some(Surface {
         west_m: frame.west_m,
@@ -125,108 +119,24 @@ fn add_squares(inside: &mut [f64], frame: &Frame, squares: &BTreeSet<Cell>) {
     }
 }
 
-/// Which way a profile runs.
-#[derive(Clone, Copy)]
-enum Axis {
-    East,
-    North,
+/// The squares of spots as plain numbers.
+struct Places {
+    x_m: Vec<f64>,
+    y_m: Vec<f64>,
+    side_m: Vec<f64>,
 }
 
-/// For each row or column of cells, its kernel along the raster: the first pixel it reaches, and the
-/// mean density per metre over that pixel and those after it.
-struct Profiles {
-    list: Vec<(usize, Vec<f64>)>,
-    number: BTreeMap<(u32, i32), usize>,
-}
-
-impl Profiles {
-    fn of(cells: impl Iterator<Item = (u32, i32)>, frame: &Frame, h: f64, axis: Axis) -> Self {
-        let wanted: BTreeSet<(u32, i32)> = cells.collect();
-        let (start, count) = match axis {
-            Axis::East => (frame.west_m, frame.columns),
-            Axis::North => (frame.south_m, frame.rows),
-        };
-        let wanted: Vec<(u32, i32)> = wanted.into_iter().collect();
-        let list =
-            wanted.par_iter().map(|&(side, index)| profile(side, index, start, count, frame.pixel_m, h));
-        let list = list.collect();
-        Self { list, number: wanted.into_iter().enumerate().map(|(i, key)| (key, i)).collect() }
-    }
-
-    fn get(&self, side_m: u32, index: i32) -> (usize, &(usize, Vec<f64>)) {
-        let number = self.number[&(side_m, index)];
-        (number, &self.list[number])
-    }
-}
-
-fn profile(side_m: u32, index: i32, start: f64, count: usize, pixel: f64, h: f64) -> (usize, Vec<f64>) {
-    let side = f64::from(side_m);
-    // From the raster's edge, so that large coordinates cost no digits.
-    let low = f64::from(index) * side - start;
-    let high = low + side;
-    let from = (((low - REACH_SD * h) / pixel).floor().max(0.0) as usize).min(count);
-    let to = (((high + REACH_SD * h) / pixel).ceil().max(0.0) as usize).min(count);
-    let mean = |i: usize| mean_over(i as f64 * pixel, (i + 1) as f64 * pixel, low, high, h);
-    (from, (from..to).map(mean).collect())
-}
-
-/// How much of each cell's kernel lies in the window: `Σ X(i) Y(j) inside(i, j)`, in pixel areas.
-fn masses(spots: &[Spot], columns: &Profiles, rows: &Profiles, inside: &[f64], frame: &Frame) -> Vec<f64> {
-    // For every column of cells at once: the window under its profile, row by row.
-    let under: Vec<Vec<f64>> = columns
-        .list
-        .par_iter()
-        .map(|(from, profile)| {
-            let line = |row: usize| {
-                let window = &inside[row * frame.columns + from..][..profile.len()];
-                profile.iter().zip(window).map(|(x, share)| x * share).sum()
-            };
-            (0..frame.rows).map(line).collect()
-        })
-        .collect();
-    let area = frame.pixel_m * frame.pixel_m;
-    spots
-        .iter()
-        .map(|spot| {
-            let under = &under[columns.get(spot.cell.side_m, spot.cell.column).0];
-            let (from, profile) = rows.get(spot.cell.side_m, spot.cell.row).1;
-            area * profile.iter().zip(&under[*from..]).map(|(y, u)| y * u).sum::<f64>()
-        })
-        .collect()
-}
-
-/// The surface, pieces per hectare. The cells of one column are first added up along it; then each row of
-/// the raster is the sum over columns, always in the same order, whatever the number of threads.
-fn surface(
-    spots: &[Spot],
-    weights: &[f64],
-    columns: &Profiles,
-    rows: &Profiles,
-    inside: &[f64],
-    frame: &Frame,
-) -> Vec<f64> {
-    let mut along = vec![vec![0.0; frame.rows]; columns.list.len()];
-    for (spot, weight) in spots.iter().zip(weights) {
-        let line = &mut along[columns.get(spot.cell.side_m, spot.cell.column).0];
-        let (from, profile) = rows.get(spot.cell.side_m, spot.cell.row).1;
-        for (sum, y) in line[*from..].iter_mut().zip(profile) {
-            *sum += weight * y;
+impl Places {
+    fn of(spots: &[Spot]) -> Self {
+        let centre = |spot: &Spot| spot.cell.rect().center();
+        Self {
+            x_m: spots.iter().map(|spot| centre(spot).x).collect(),
+            y_m: spots.iter().map(|spot| centre(spot).y).collect(),
+            side_m: spots.iter().map(|spot| f64::from(spot.cell.side_m)).collect(),
         }
     }
-    let mut values = vec![0.0; frame.columns * frame.rows];
-    values.par_chunks_mut(frame.columns).enumerate().for_each(|(row, line)| {
-        for ((from, profile), along) in columns.list.iter().zip(&along) {
-            let v = along[row];
-            if v > 0.0 {
-                for (sum, x) in line[*from..].iter_mut().zip(profile) {
-                    *sum += v * x;
-                }
-            }
-        }
-        let window = &inside[row * frame.columns..][..frame.columns];
-        for (value, share) in line.iter_mut().zip(window) {
-            *value *= share * 1e4;
-        }
-    });
-    values
+
+    fn observations(&self) -> Observations<'_> {
+        Observations { x_m: &self.x_m, y_m: &self.y_m, side_m: Sides::Each(&self.side_m) }
+    }
 }

@@ -6,7 +6,7 @@ mod concentrations;
 mod contour;
 mod density;
 mod frame;
-mod kernel;
+pub mod kde;
 mod outcome;
 mod shore;
 mod shore_tables;

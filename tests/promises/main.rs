@@ -23,6 +23,7 @@ mod demo;
 mod factoring;
 mod ground;
 mod house;
+mod kernel_density;
 mod pack;
 mod register;
 mod sheets;

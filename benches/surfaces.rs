@@ -1,0 +1,47 @@
+//! Our side of the density benchmarks, run by `benches/peers/bench.py`.
+//!
+//! `surfaces JOB IN OUT H SIDE`: IN holds all x, then all y, as 64-bit floats in a square of 20 km; H is the
+//! bandwidth, SIDE the pixels along a side. Prints the seconds that the work took; OUT receives the surface.
+
+#![allow(clippy::print_stdout, clippy::disallowed_methods)]
+
+use std::error::Error;
+use std::time::Instant;
+
+use strew::analyse::kde::{At, Edge, Frame, Kernel, Observations, Sides, Smoother};
+
+fn floats(path: &str) -> Result<Vec<f64>, Box<dyn Error>> {
+    let bytes = std::fs::read(path)?;
+    Ok(bytes.chunks_exact(8).map(|eight| f64::from_le_bytes(eight.try_into().unwrap_or_default())).collect())
+}
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let arguments: Vec<String> = std::env::args().skip(1).filter(|argument| argument != "--bench").collect();
+    let [job, input, output, h, side] = &arguments[..] else {
+        println!("Run \"make bench\": it gives this program its files.");
+        return Ok(());
+    };
+    let (h, side): (f64, usize) = (h.parse()?, side.parse()?);
+    let mut xs = floats(input)?;
+    let ys = xs.split_off(xs.len() / 2);
+    let frame =
+        Frame { west_m: 0.0, south_m: 0.0, pixel_m: 20_000.0 / side as f64, columns: side, rows: side };
+    let observations = Observations { x_m: &xs, y_m: &ys, side_m: Sides::Alike(0.0) };
+    let window: Option<Vec<f64>> = match std::fs::read(format!("{input}.window")) {
+        Ok(bytes) if bytes.len() == side * side => {
+            Some(bytes.iter().map(|b| f64::from(*b) / 255.0).collect())
+        }
+        _ => None,
+    };
+    let start = Instant::now();
+    let edge = match job.as_str() {
+        "edge-uniform" => Edge::Uniform,
+        "edge-diggle" => Edge::Diggle,
+        _ => Edge::None,
+    };
+    let window = window.as_deref().filter(|_| edge != Edge::None);
+    let values = Smoother::new(observations, Kernel::round(h), frame, window, edge, At::Centre).surface(None);
+    println!("{}", start.elapsed().as_secs_f64());
+    let bytes: Vec<u8> = values.iter().flat_map(|value| value.to_le_bytes()).collect();
+    Ok(std::fs::write(output, bytes)?)
+}

@@ -1,0 +1,494 @@
+//! The Fourier transform of observations, once; from it every sum over pairs of a Gaussian or its
+//! derivatives, and values of smoothed densities at places.
+//!
+//! Observations are shared over a periodic lattice by quadratic splines, transformed, and divided by the
+//! spline's own transform (the non-uniform transform of Dutt and Rokhlin 1993, SIAM Journal on Scientific
+//! Computing 14: 1368–1393, with splines for Gaussians). What is asked for is damped by `exp(−σ²k²/2)`, so it
+//! is good to 1e-3 of its largest value or better once `σ` is at least [`LEAST_STEPS`] steps. The period is
+//! more than twice the extent, so that no observation meets another round the back.
+//!
+//! A record whose place is known to a square only is taken as lying evenly in it, apart from every other: the
+//! transform of the square multiplies its own, and the sum over pairs is the mean over all the places that
+//! the records may have. Pairs of a record with itself are at distance nought.
+
+use std::f64::consts::PI;
+use std::sync::Arc;
+
+use rayon::prelude::*;
+use rustfft::num_complex::Complex64;
+use rustfft::{Fft, FftPlanner};
+
+use super::spline::quadratic;
+use super::{Observations, parts};
+
+/// The least standard deviation of a Gaussian, in steps.
+pub(super) const LEAST_STEPS: f64 = 1.3;
+
+/// Period of the lattice, in extents, for sums over pairs at any distance.
+pub(super) const PERIOD: f64 = 2.4;
+
+/// One direction of the lattice.
+#[derive(Debug, Clone, Copy)]
+struct Axis {
+    start: f64,
+    step: f64,
+}
+
+/// `sin(t) / t`.
+fn sinc(t: f64) -> f64 {
+    if t.abs() < 1e-4 { 1.0 - t * t / 6.0 } else { libm::sin(t) / t }
+}
+
+pub(super) struct Spectrum {
+    size: usize,
+    east: Axis,
+    north: Axis,
+    /// For wave numbers `0..=size/2` east (major) and `0..size` north: the transform, without the spline.
+    waves: Vec<Complex64>,
+    /// Number of observations by their weights.
+    pub n: f64,
+    /// Sides, with the weight of observations that have them.
+    sides: Vec<(f64, f64)>,
+}
+
+/// A symmetric matrix in two dimensions.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Spread {
+    pub xx: f64,
+    pub xy: f64,
+    pub yy: f64,
+}
+
+impl Spread {
+    pub fn round(variance: f64) -> Self {
+        Self { xx: variance, xy: 0.0, yy: variance }
+    }
+
+    pub fn along(east: f64, north: f64) -> Self {
+        Self { xx: east, xy: 0.0, yy: north }
+    }
+
+    pub fn det(&self) -> f64 {
+        self.xx * self.yy - self.xy * self.xy
+    }
+
+    pub fn times(&self, factor: f64) -> Self {
+        Self { xx: self.xx * factor, xy: self.xy * factor, yy: self.yy * factor }
+    }
+
+    /// The peak of the normal density with this variance.
+    pub fn peak(&self) -> f64 {
+        1.0 / (2.0 * PI * self.det().max(f64::MIN_POSITIVE).sqrt())
+    }
+}
+
+/// The box round the observations: west, south, width, height.
+pub(super) fn extent(observations: Observations<'_>) -> (f64, f64, f64, f64) {
+    let ends = |values: &[f64]| {
+        let ends = |(low, high): (f64, f64), v: &f64| (low.min(*v), high.max(*v));
+        values.iter().fold((f64::INFINITY, f64::NEG_INFINITY), ends)
+    };
+    let ((west, east), (south, north)) = (ends(observations.x_m), ends(observations.y_m));
+    let side = observations.largest_side();
+    (west - side / 2.0, south - side / 2.0, east - west + side, north - south + side)
+}
+
+impl Spectrum {
+    /// `None` for observations without extent. `size` (a power of two) is the number of nodes each way; `room`
+    /// is a box (west, south, width, height) that places asked for later lie in, besides the observations;
+    /// `period` the lattice's, in boxes.
+    pub fn new(
+        observations: Observations<'_>,
+        weights: Option<&[f64]>,
+        size: usize,
+        room: Option<(f64, f64, f64, f64)>,
+        period: f64,
+    ) -> Option<Self> {
+        let (west, south, width, height) = room.unwrap_or_else(|| extent(observations));
+        let longest = width.max(height);
+        if observations.is_empty() || longest.is_nan() || longest <= 0.0 || !longest.is_finite() {
+            return None;
+        }
+        // One step both ways keeps a bandwidth's error the same in every direction.
+        let step = period * longest / (size - 8) as f64;
+        let axis = |start: f64| Axis { start: start - 4.0 * step, step };
+        let (east, north) = (axis(west), axis(south));
+        let mut sides: Vec<(f64, f64)> = Vec::new();
+        let weight = |i: usize| weights.map_or(1.0, |weights| weights.get(i).copied().unwrap_or(0.0));
+        let mut n = 0.0;
+        let mut group = Vec::new();
+        let alike = matches!(observations.side_m, super::Sides::Alike(_));
+        for i in 0..observations.len() {
+            n += weight(i);
+            if alike && !sides.is_empty() {
+                sides[0].1 += weight(i);
+                continue;
+            }
+            let side = observations.side(i);
+            let place = match sides.iter().position(|(other, _)| *other == side) {
+                Some(place) => place,
+                None => {
+                    sides.push((side, 0.0));
+                    sides.len() - 1
+                }
+            };
+            sides[place].1 += weight(i);
+            if !alike {
+                group.push(place);
+            }
+        }
+        let mut planner = FftPlanner::new();
+        let fft = planner.plan_fft_forward(size);
+        let mut all = Self { size, east, north, waves: Vec::new(), n, sides: sides.clone() };
+        for (number, (side, _)) in sides.iter().enumerate() {
+            let lattice = all.shared_out(observations, |i| {
+                if group.get(i).is_none_or(|group| *group == number) { weight(i) } else { 0.0 }
+            });
+            let mut waves = forward(lattice, size, &fft);
+            all.each_wave(&mut waves, |kx, ky, wave| {
+                let box_ = sinc(kx * side / 2.0) * sinc(ky * side / 2.0);
+                *wave *= box_ / all.spline(kx, ky);
+            });
+            if all.waves.is_empty() {
+                all.waves = waves;
+            } else {
+                all.waves.iter_mut().zip(&waves).for_each(|(sum, wave)| *sum += wave);
+            }
+        }
+        Some(all)
+    }
+
+    /// Metres between nodes.
+    pub fn step(&self) -> f64 {
+        self.east.step
+    }
+
+    fn shared_out(&self, o: Observations<'_>, weight: impl Fn(usize) -> f64 + Sync) -> Vec<f64> {
+        let (n, size) = (o.len(), self.size);
+        let part = n.div_ceil(parts(n, size * size)).max(1);
+        let sums = (0..n.div_ceil(part)).into_par_iter().map(|p| {
+            let mut sums = vec![0.0; size * size];
+            for index in p * part..((p + 1) * part).min(n) {
+                let weight = weight(index);
+                let Some((i, x, j, y)) = self.nodes(o.x_m[index], o.y_m[index]) else { continue };
+                for (k, y) in y.iter().enumerate() {
+                    let line = sums[(j + k) * size + i..].iter_mut();
+                    line.zip(x).for_each(|(sum, x)| *sum += weight * y * x);
+                }
+            }
+            sums
+        });
+        super::lattice::added_up(sums.collect(), size * size)
+    }
+
+    fn nodes(&self, x: f64, y: f64) -> Option<(usize, [f64; 3], usize, [f64; 3])> {
+        let (u, v) = ((x - self.east.start) / self.east.step, (y - self.north.start) / self.north.step);
+        let most = self.size as f64 - 2.0;
+        if !(u >= 1.0 && v >= 1.0 && u < most && v < most) {
+            return None;
+        }
+        let ((i, x), (j, y)) = (quadratic(u), quadratic(v));
+        Some((i, x, j, y))
+    }
+
+    /// The transform of the spline.
+    fn spline(&self, kx: f64, ky: f64) -> f64 {
+        (sinc(kx * self.east.step / 2.0) * sinc(ky * self.north.step / 2.0)).powi(3)
+    }
+
+    fn wave_number(&self, index: usize, step: f64) -> f64 {
+        let signed = if index > self.size / 2 { index as f64 - self.size as f64 } else { index as f64 };
+        2.0 * PI * signed / (self.size as f64 * step)
+    }
+
+    fn each_wave(&self, waves: &mut [Complex64], act: impl Fn(f64, f64, &mut Complex64) + Sync) {
+        waves.par_chunks_mut(self.size).enumerate().for_each(|(i, line)| {
+            let kx = self.wave_number(i, self.east.step);
+            for (j, wave) in line.iter_mut().enumerate() {
+                act(kx, self.wave_number(j, self.north.step), wave);
+            }
+        });
+    }
+
+    /// `|transform|²` with each record's pair with itself at distance nought. What the waves of one half say
+    /// of the other is counted in.
+    pub fn power(&self) -> Power {
+        let half = self.size / 2;
+        let mut values = vec![0.0; self.waves.len()];
+        let boxes: Vec<Vec<f64>> = self
+            .sides
+            .iter()
+            .map(|(side, _)| {
+                (0..self.size).map(|j| sinc(self.wave_number(j, self.east.step) * side / 2.0).powi(2)).collect()
+            })
+            .collect();
+        values.par_chunks_mut(self.size).zip(self.waves.par_chunks(self.size)).enumerate().for_each(
+            |(i, (values, waves))| {
+                let twice = if i == 0 || i == half { 1.0 } else { 2.0 };
+                for (j, (value, wave)) in values.iter_mut().zip(waves).enumerate() {
+                    let own: f64 =
+                        self.sides.iter().zip(&boxes).map(|((_, w), square)| w * square[i] * square[j]).sum();
+                    *value = twice * (wave.norm_sqr() - own + self.n);
+                }
+            },
+        );
+        let area = (self.size as f64).powi(2) * self.east.step * self.north.step;
+        let number = |step: f64| (0..self.size).map(|j| self.wave_number(j, step)).collect();
+        Power {
+            size: self.size,
+            values,
+            kx: number(self.east.step),
+            ky: number(self.north.step),
+            area,
+            n: self.n,
+            step: self.east.step,
+        }
+    }
+
+    /// The density smoothed by a Gaussian, and averaged over a square of side `side_m` about each place, per
+    /// square metre, node by node.
+    pub fn smoothed(&self, spread: Spread, side_m: f64) -> Nodes<'_> {
+        let mut waves = vec![Complex64::default(); self.waves.len()];
+        waves.par_chunks_mut(self.size).zip(self.waves.par_chunks(self.size)).enumerate().for_each(
+            |(i, (to, from))| {
+                let kx = self.wave_number(i, self.east.step);
+                let box_east = sinc(kx * side_m / 2.0);
+                for (j, (to, from)) in to.iter_mut().zip(from).enumerate() {
+                    let ky = self.wave_number(j, self.north.step);
+                    let t = spread.xx * kx * kx + 2.0 * spread.xy * kx * ky + spread.yy * ky * ky;
+                    if t < 80.0 {
+                        let square = box_east * sinc(ky * side_m / 2.0);
+                        *to = *from * (libm::exp(-t / 2.0) * square / self.spline(kx, ky));
+                    }
+                }
+            },
+        );
+        let values = backward(waves, self.size);
+        let area = (self.size as f64).powi(2) * self.east.step * self.north.step;
+        Nodes { of: self, values, factor: 1.0 / area }
+    }
+}
+
+/// Values on the nodes, to be read off at places.
+pub(super) struct Nodes<'s> {
+    of: &'s Spectrum,
+    values: Vec<f64>,
+    factor: f64,
+}
+
+impl Nodes<'_> {
+    /// The value at a place, per square metre; 0 off the lattice.
+    pub fn at(&self, x: f64, y: f64) -> f64 {
+        let Some((i, xs, j, ys)) = self.of.nodes(x, y) else { return 0.0 };
+        let row = |(k, y): (usize, &f64)| {
+            let line = self.values[(j + k) * self.of.size + i..].iter();
+            y * line.zip(xs).map(|(value, x)| value * x).sum::<f64>()
+        };
+        self.factor * ys.iter().enumerate().map(row).sum::<f64>()
+    }
+}
+
+/// Rows two by two (one the real part, one the imaginary), then columns: the half of waves east that says all.
+fn forward(lattice: Vec<f64>, size: usize, fft: &Arc<dyn Fft<f64>>) -> Vec<Complex64> {
+    let half = size / 2;
+    let mut rows = vec![Complex64::default(); (half + 1) * size];
+    // Row by row into `lines`, then turned.
+    let lines: Vec<(Vec<Complex64>, Vec<Complex64>)> = (0..half)
+        .into_par_iter()
+        .map(|pair| {
+            let (a, b) = lattice[2 * pair * size..][..2 * size].split_at(size);
+            if a.iter().chain(b).all(|v| *v == 0.0) {
+                return (Vec::new(), Vec::new());
+            }
+            let mut both: Vec<Complex64> = a.iter().zip(b).map(|(a, b)| Complex64::new(*a, *b)).collect();
+            fft.process(&mut both);
+            let part = |k: usize| {
+                let (z, w) = (both[k], both[(size - k) % size].conj());
+                ((z + w) * 0.5, (z - w) * Complex64::new(0.0, -0.5))
+            };
+            (0..=half).map(part).unzip()
+        })
+        .collect();
+    rows.par_chunks_mut(size * 8).enumerate().for_each(|(block, columns)| {
+        let first = block * 8;
+        let many = columns.len() / size;
+        for (pair, (a, b)) in lines.iter().enumerate().filter(|(_, (a, _))| !a.is_empty()) {
+            for k in 0..many {
+                columns[k * size + 2 * pair] = a[first + k];
+                columns[k * size + 2 * pair + 1] = b[first + k];
+            }
+        }
+        for column in columns.chunks_exact_mut(size) {
+            fft.process(column);
+        }
+    });
+    rows
+}
+
+/// The way back, without the factor 1/size².
+fn backward(mut waves: Vec<Complex64>, size: usize) -> Vec<f64> {
+    let half = size / 2;
+    let fft = FftPlanner::new().plan_fft_inverse(size);
+    waves.par_chunks_mut(size).for_each(|column| fft.process(column));
+    let mut values = vec![0.0; size * size];
+    values.par_chunks_mut(2 * size).enumerate().for_each(|(pair, rows)| {
+        let (a, b) = (2 * pair, 2 * pair + 1);
+        let i = Complex64::new(0.0, 1.0);
+        let mut both = vec![Complex64::default(); size];
+        for k in 0..=half {
+            let (za, zb) = (waves[k * size + a], waves[k * size + b]);
+            both[k] = za + i * zb;
+            if k > 0 && k < half {
+                both[size - k] = za.conj() + i * zb.conj();
+            }
+        }
+        fft.process(&mut both);
+        let (first, second) = rows.split_at_mut(size);
+        for ((z, a), b) in both.iter().zip(first).zip(second) {
+            (*a, *b) = (z.re, z.im);
+        }
+    });
+    values
+}
+
+/// Sums over all pairs.
+pub(super) struct Power {
+    size: usize,
+    values: Vec<f64>,
+    kx: Vec<f64>,
+    ky: Vec<f64>,
+    area: f64,
+    /// Number of observations.
+    pub n: f64,
+    /// Metres between nodes.
+    pub step: f64,
+}
+
+impl Power {
+    /// The least standard deviation that can be asked for, metres.
+    pub fn least(&self) -> f64 {
+        LEAST_STEPS * self.step
+    }
+
+    /// `Σ_ij φ(x_i − x_j)` over all pairs, each with itself too, for the normal density of a spread.
+    pub fn pairs(&self, spread: Spread) -> f64 {
+        self.moments(spread, |_, _| [1.0])[0]
+    }
+
+    /// `1/area · Σ_k power(k) exp(−k'Σk/2) f(k)`, for several `f` at once. Sums go wave by wave east, each
+    /// in one order.
+    pub fn moments<const N: usize>(
+        &self,
+        spread: Spread,
+        f: impl Fn(f64, f64) -> [f64; N] + Sync,
+    ) -> [f64; N] {
+        let half = self.size / 2;
+        let far = |variance: f64| (74.0 / variance.max(f64::MIN_POSITIVE)).sqrt();
+        // A bound on each wave number beyond which the exponential is nothing (1e-16).
+        let det = spread.det();
+        let (kx_most, ky_most) = (far(det / spread.yy), far(det / spread.xx));
+        let last = (0..=half).take_while(|i| self.kx[*i] <= kx_most).count();
+        let up = (0..=half).take_while(|j| self.ky[*j] <= ky_most).count();
+        let ey: Vec<f64> = (0..up).map(|j| libm::exp(-spread.yy * self.ky[j].powi(2) / 2.0)).collect();
+        let unit = spread.xy * self.ky.get(1).copied().unwrap_or(0.0);
+        let lines: Vec<[f64; N]> = (0..last)
+            .into_par_iter()
+            .map(|i| {
+                let kx = self.kx[i];
+                let ex = libm::exp(-spread.xx * kx * kx / 2.0);
+                let line = &self.values[i * self.size..][..self.size];
+                let mut sums = [0.0; N];
+                let (turn, back) = (libm::exp(-unit * kx), libm::exp(unit * kx));
+                let (mut there, mut here) = (1.0, 1.0);
+                for (j, ey) in ey.iter().enumerate() {
+                    let ky = self.ky[j];
+                    let e = ex * ey;
+                    let mut add = |value: f64, ky: f64| {
+                        for (sum, f) in sums.iter_mut().zip(f(kx, ky)) {
+                            *sum += value * f;
+                        }
+                    };
+                    add(line[j] * e * there, ky);
+                    if j > 0 && j < half {
+                        add(line[self.size - j] * e * here, -ky);
+                    }
+                    there *= turn;
+                    here *= back;
+                }
+                sums
+            })
+            .collect();
+        let mut all = [0.0; N];
+        for line in lines {
+            for (sum, value) in all.iter_mut().zip(line) {
+                *sum += value / self.area;
+            }
+        }
+        all
+    }
+}
+
+/// How many pairs lie how far apart, lag by lag of the lattice.
+pub(super) struct Lags {
+    size: usize,
+    values: Vec<f64>,
+    /// Metres between lags.
+    pub step: f64,
+}
+
+impl Lags {
+    /// Pairs at a lag, in steps.
+    pub fn at(&self, east: i64, north: i64) -> f64 {
+        let size = self.size as i64;
+        if east.abs() >= size / 2 || north.abs() >= size / 2 {
+            return 0.0;
+        }
+        let place = |lag: i64| lag.rem_euclid(size) as usize;
+        self.values.get(place(north) * self.size + place(east)).copied().unwrap_or(0.0)
+    }
+
+    /// Pairs per square metre of lag, between lags by straight lines.
+    pub fn density_at(&self, dx: f64, dy: f64) -> f64 {
+        let (u, v) = (dx / self.step, dy / self.step);
+        let (i, j) = (u.floor(), v.floor());
+        let (s, t) = (u - i, v - j);
+        let (i, j) = (i as i64, j as i64);
+        let low = (1.0 - s) * self.at(i, j) + s * self.at(i + 1, j);
+        let high = (1.0 - s) * self.at(i, j + 1) + s * self.at(i + 1, j + 1);
+        ((1.0 - t) * low + t * high) / (self.step * self.step)
+    }
+}
+
+impl Spectrum {
+    /// Numbers of pairs by lag, spread over neighbouring lags as the spline spreads two places; `others`: pairs
+    /// of distinct records alone.
+    pub fn lags(&self, others: bool) -> Lags {
+        let boxes: Vec<Vec<f64>> = self
+            .sides
+            .iter()
+            .map(|(side, _)| {
+                let square = |j| sinc(self.wave_number(j, self.east.step) * side / 2.0).powi(2);
+                (0..self.size).map(square).collect()
+            })
+            .collect();
+        let mut waves = vec![Complex64::default(); self.waves.len()];
+        waves.par_chunks_mut(self.size).zip(self.waves.par_chunks(self.size)).enumerate().for_each(
+            |(i, (to, from))| {
+                let kx = self.wave_number(i, self.east.step);
+                for (j, (to, from)) in to.iter_mut().zip(from).enumerate() {
+                    let own: f64 =
+                        self.sides.iter().zip(&boxes).map(|((_, w), square)| w * square[i] * square[j]).sum();
+                    let pairs = from.norm_sqr() - if others { own } else { 0.0 };
+                    // A window's overlap with itself is smooth already.
+                    let spread =
+                        if others { self.spline(kx, self.wave_number(j, self.north.step)).powi(2) } else { 1.0 };
+                    *to = Complex64::new(pairs * spread, 0.0);
+                }
+            },
+        );
+        let scale = 1.0 / (self.size as f64).powi(2);
+        let mut values = backward(waves, self.size);
+        values.par_iter_mut().for_each(|value| *value *= scale);
+        Lags { size: self.size, values, step: self.east.step }
+    }
+}
