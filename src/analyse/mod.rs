@@ -3,6 +3,7 @@
 
 mod bandwidth;
 mod concentrations;
+mod contour;
 mod density;
 mod frame;
 pub mod kde;
@@ -13,11 +14,16 @@ mod shoreline;
 mod sorting;
 mod surface_table;
 mod tables;
+mod trials;
 
-pub use concentrations::{concentrations, in_one_square};
+pub use concentrations::{
+    Concentrations, EvenTest, Over, concentration_table, concentrations, in_one_square, told_densities,
+};
+pub use contour::{Contours, contour_levels};
 pub use density::density;
-pub use outcome::{Concentration, Range, ShoreProfile, Stretch, Surface, Table, Value};
+pub use outcome::{Chance, Concentration, Range, ShoreProfile, Stretch, Surface, Table, Value};
 pub use shore::shore;
 pub use shore_tables::{shore_by, shore_cells};
 pub use surface_table::surface_table;
 pub use tables::{Dimension, cross, finds_by_parish};
+pub use trials::{Trial, trials, trials_table};

@@ -47,6 +47,12 @@ impl Surface {
         let density = *self.per_hectare.get(index)?;
         (column < self.columns && inside > 0.0).then(|| density / inside)
     }
+
+    /// The greatest density over the ground of a pixel, pieces per hectare.
+    pub fn peak(&self) -> f64 {
+        let all = self.per_hectare.iter().zip(&self.inside).filter(|(_, inside)| **inside > 0.0);
+        all.map(|(density, inside)| density / inside).fold(0.0, f64::max)
+    }
 }
 
 /// A patch where finds lie thick. Its outline follows cell edges and is no site boundary.
@@ -70,6 +76,26 @@ pub struct Concentration {
     pub by_class: BTreeMap<Option<Class>, u64>,
     /// Pieces by period, likewise.
     pub by_period: BTreeMap<Option<Period>, u64>,
+    /// In how many of how many resamples it stays; `None` where none were drawn.
+    pub stays: Option<(u32, u32)>,
+    /// How likely an even scatter is to lie as thick; `None` where none was simulated.
+    pub chance: Option<Chance>,
+}
+
+impl Concentration {
+    /// The share of resamples in which it stays, 0 to 1.
+    pub fn firm(&self) -> Option<f64> {
+        self.stays.filter(|(_, of)| *of > 0).map(|(stays, of)| f64::from(stays) / f64::from(of))
+    }
+}
+
+/// The least p of the squares of a concentration against an even scatter.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Chance {
+    /// Each square by itself.
+    pub pointwise: f64,
+    /// All squares at once.
+    pub global: f64,
 }
 
 /// From where to where, metres.

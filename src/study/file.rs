@@ -245,6 +245,24 @@ pub(super) struct ConcentrationsSection {
     pub share: Option<f64>,
     /// Pieces below which a patch is not listed.
     pub smallest: Option<u32>,
+    /// A share of the peak, or pieces per hectare with the words behind.
+    pub prominence: Option<ProminenceEntry>,
+    /// `"share"` or `"envelope"`.
+    pub bound: Option<String>,
+    /// `"global"` or `"pointwise"`.
+    pub envelope: Option<String>,
+    pub simulations: Option<u32>,
+    pub level: Option<f64>,
+    pub resamples: Option<u32>,
+    pub seed: Option<u64>,
+}
+
+/// `0.25`, or `"2 per hectare"`.
+#[derive(Debug, Deserialize)]
+#[serde(untagged)]
+pub(super) enum ProminenceEntry {
+    Share(f64),
+    Text(String),
 }
 
 #[derive(Debug, Default, Deserialize)]

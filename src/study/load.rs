@@ -8,8 +8,7 @@ use super::Precision;
 use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
 use super::file::{AgreementSection, LayerEntry, StricterSection, StudyFile};
 use super::settings::{
-    Bandwidth, ConcentrationSettings, DensitySettings, LayerKind, LayerSpec, PrivateStudy, PublicStudy,
-    SheetSettings, ShoreSettings,
+    Bandwidth, DensitySettings, LayerKind, LayerSpec, PrivateStudy, PublicStudy, SheetSettings, ShoreSettings,
 };
 use super::vocabulary::Country;
 use crate::coordinates::System;
@@ -97,7 +96,7 @@ pub(super) fn nearest<'a>(word: &str, known: impl Iterator<Item = &'a str>) -> O
         .map(|(_, candidate)| candidate)
 }
 
-fn unknown_word(id_near: &'static str, key: &str, word: &str, known: &[&str]) -> Fault {
+pub(super) fn unknown_word(id_near: &'static str, key: &str, word: &str, known: &[&str]) -> Fault {
     let likely = nearest(word, known.iter().copied()).map_or_else(|| known.join(", "), str::to_owned);
     Fault::new(id_near).with("key", word).with("nearest", likely).in_column(key)
 }
@@ -123,15 +122,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         pixel_m: file.density.pixel.map(|pixel| pixel.metres),
         edge_correction: file.density.edge_correction.unwrap_or(true),
     };
-    let concentrations = ConcentrationSettings {
-        share: file.concentrations.share.unwrap_or(0.5),
-        smallest: file.concentrations.smallest.unwrap_or(5),
-    };
-    if !(concentrations.share > 0.0 && concentrations.share < 1.0) {
-        return Err(Fault::new("study-share")
-            .with("value", concentrations.share)
-            .in_column("concentrations.share"));
-    }
+    let concentrations = super::concentrations::resolve(file.concentrations)?;
     let shore = ShoreSettings {
         within_m: file.shore.within.map_or(1_000.0, |l| l.metres),
         stretch_m: file.shore.stretch.map_or(1_000.0, |l| l.metres),

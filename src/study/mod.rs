@@ -6,6 +6,7 @@
 //! register's owner.
 
 mod agreement;
+mod concentrations;
 mod file;
 mod load;
 mod precision;
@@ -17,6 +18,6 @@ pub use file::{Columns, Cover, Fieldwork, Kept};
 pub use load::Study;
 pub use precision::{Precision, ladder};
 pub use settings::{
-    Bandwidth, ConcentrationSettings, DensitySettings, LayerKind, LayerSpec, PrivateStudy, PublicStudy,
-    SheetSettings, ShoreSettings,
+    Bandwidth, Bound, ConcentrationSettings, DensitySettings, LayerKind, LayerSpec, PrivateStudy, Prominence,
+    PublicStudy, SheetSettings, ShoreSettings,
 };

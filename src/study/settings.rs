@@ -86,13 +86,53 @@ pub enum Bandwidth {
     Rule,
 }
 
+impl Bandwidth {
+    /// Every way of choosing a bandwidth from the release.
+    pub const SELECTORS: [Self; 1] = [Self::Rule];
+}
+
 /// Settings of concentrations.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct ConcentrationSettings {
-    /// Share of the surface's mass that they hold together, 0 to 1.
+    /// Share of the surface's mass that they hold together, 0 to 1, where that bounds them.
     pub share: f64,
     /// A patch with fewer pieces is not listed.
     pub smallest: u32,
+    /// A peak less prominent than this is part of its neighbour.
+    pub prominence: Prominence,
+    /// What bounds them.
+    pub bound: Bound,
+    /// Bootstrap resamples that say how firm each is; 0 for none.
+    pub resamples: u32,
+    /// Where random numbers start.
+    pub seed: u64,
+}
+
+/// How far a peak must rise above its meeting with a higher one.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Prominence {
+    /// A share of its own height, 0 to 1.
+    OfPeak(f64),
+    /// Pieces per hectare.
+    PerHectare(f64),
+}
+
+/// What bounds concentrations.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Bound {
+    /// The smallest ground that holds a share of the mass.
+    Share,
+    /// What an even scatter would hardly reach.
+    Envelope {
+        /// Simulated scatters.
+        simulations: u32,
+        /// Level of significance, 0 to 1.
+        level: f64,
+        /// Whether each square is judged by itself.
+        pointwise: bool,
+    },
 }
 
 /// Settings of the shore analysis.

@@ -251,7 +251,7 @@ fn concentrations_by_hand() {
     finds.push(find(ReleasedPlace::Cell(Cell { side_m: 1000, column: 2, row: 2 }), 8));
     let published = published(&study, finds);
     let surface = density(&published, &study, &Ground::empty(&study)).unwrap().unwrap();
-    let found = concentrations(&published, &study, &surface);
+    let found = concentrations(&published, &study, &Ground::empty(&study), &surface).unwrap().list;
     let letters: Vec<&str> = found.iter().map(|patch| patch.letter.as_str()).collect();
     assert_eq!(letters, ["A", "B"]);
     let (a, b) = (&found[0], &found[1]);
@@ -269,7 +269,7 @@ fn concentrations_by_hand() {
         strict.concentrations.smallest = 0;
         strict
     };
-    let all = concentrations(&published, &strict, &surface);
+    let all = concentrations(&published, &strict, &Ground::empty(&study), &surface).unwrap().list;
     let cells: std::collections::BTreeSet<Cell> = all.iter().flat_map(|p| p.cells.clone()).collect();
     let mut held = std::collections::BTreeMap::new();
     for row in 0..surface.rows {
@@ -297,7 +297,7 @@ fn an_audience_shown_parishes_alone_gets_no_concentrations() {
     let square = study("");
     let published = published(&square, scatter());
     let surface = density(&published, &square, &Ground::empty(&square)).unwrap().unwrap();
-    assert!(concentrations(&published, &parish, &surface).is_empty());
+    assert!(concentrations(&published, &parish, &Ground::empty(&square), &surface).unwrap().list.is_empty());
 }
 
 fn parishes(study: &PublicStudy) -> Ground {
@@ -448,7 +448,7 @@ fn concentration_by_class_adds_up_to_everything() {
     let published =
         published(&study, kinds(&[(Class::Flake, Period::Undated), (Class::Blade, Period::Neolithic)]));
     let surface = density(&published, &study, &ground).unwrap().unwrap();
-    let found = concentrations(&published, &study, &surface);
+    let found = concentrations(&published, &study, &Ground::empty(&study), &surface).unwrap().list;
     let table = cross(&published, &study, &partition, &found, Dimension::Concentration, Dimension::Class);
     assert_eq!(labels(&table), ["A", "B", "elsewhere"]);
     let (rows, totals) = numbers(&table);

@@ -16,6 +16,7 @@ mod alone;
 mod analysis;
 mod canary;
 mod common;
+mod concentrations;
 mod convert;
 mod coordinates;
 mod demo;

@@ -326,6 +326,8 @@ fn concentrations() -> Vec<Concentration> {
             peak_per_hectare: 9.0,
             by_class: BTreeMap::new(),
             by_period: BTreeMap::new(),
+            stays: Some((180, 200)),
+            chance: None,
         }
     };
     vec![
@@ -380,6 +382,7 @@ impl Case {
             parishes: &self.parishes,
             surface: self.surface.as_ref(),
             concentrations: &self.concentrations,
+            even: None,
             class: None,
             period: None,
         }

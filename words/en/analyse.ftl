@@ -34,6 +34,12 @@ surface-by-parish = pieces placed by their parish alone, left out
 surface-note = Pieces per hectare of land, not of ground walked: where nobody has looked the surface is low for want of looking.
 bandwidth-fixed = set in the study file
 bandwidth-rule = rule of thumb (Scott 1992), and never under the side of the squares
+bandwidth-half = half the study's own
+bandwidth-double = twice the study's own
+bandwidth-chosen = the study's own: { $why }
+bandwidths-title = Bandwidths tried
+bandwidths-why = why it was tried
+bandwidths-note = A wider kernel joins patches and lowers peaks; a narrower one parts them and shows more of chance. No rule knows which patches matter.
 tables-title = Pieces: { $rows } by { $columns }
 tables-class = class
 tables-period = period
@@ -80,3 +86,24 @@ shore-note-others = { $n ->
     [one] { $n_text } other line of the shore layer does not join this one, and is left out.
    *[other] { $n_text } other lines of the shore layer do not join this one, and are left out.
 }
+
+## Concentrations
+patches-title-concentration = Concentrations
+patches-title-richer-squares = Richer squares
+patches-hectares = hectares
+patches-pieces = pieces
+patches-may-hold = pieces in larger squares that overlap it
+patches-per-hectare = pieces per hectare
+patches-peak = greatest density of the surface (pieces per hectare)
+patches-firm = firm (share of resamples in which it stays)
+patches-p-global = p, all squares at once
+patches-p-pointwise = p, its best square by itself
+patches-by-share = They are the squares of greatest density that together hold { $share }% of the pieces on the surface.
+patches-by-envelope = They are the squares where finds lie thicker than the same records scattered evenly, by chance, over { $over } would put them ({ $simulations_text } simulations, level { $level }, all squares at once). The finds as a whole: p = { $p }. Random numbers start from { $seed }.
+patches-by-pointwise-envelope = They are the squares where finds lie thicker than the same records scattered evenly, by chance, over { $over } would put them ({ $simulations_text } simulations, level { $level }, each square by itself): of many squares some stand out by chance alone. The finds as a whole: p = { $p }. Random numbers start from { $seed }.
+patches-over-walked = the ground that was walked
+patches-over-land = the land
+patches-firm-note = Firm: the share of { $n_text } resamples of the records in which a concentration comes again that has at least half of its squares in common with it.
+patches-no-boundary = An outline follows the edges of squares and is no boundary of a site.
+analyse-no-ground-for-envelope = there is no ground to scatter finds over
+    .hint = Give a land layer, or a public walked layer, under [ground]; or write bound = "share" under [concentrations].

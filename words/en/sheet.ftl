@@ -16,6 +16,10 @@ sheet-symbols-detail-joined = Squares of { $finest } are joined into squares of 
 sheet-density-detail = Pieces per hectare, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m.
 sheet-concentrations-detail = Outlines hold { $share }% of the pieces where the density is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
 sheet-richer-squares-detail = Richer squares: those that hold { $share }% of the pieces where the density is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
+sheet-concentrations-detail-envelope = Outlines hold the squares where finds lie thicker than the same records scattered evenly over { $over } would put them ({ $simulations_text } simulations, { $level }%, { $at_once }). Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
+sheet-richer-squares-detail-envelope = Richer squares: those where finds lie thicker than the same records scattered evenly over { $over } would put them ({ $simulations_text } simulations, { $level }%, { $at_once }). Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
+sheet-all-squares = all squares at once
+sheet-each-square = each square by itself
 
 # Legends.
 sheet-heading-legend = Legend
@@ -122,6 +126,15 @@ sheet-symbols-in-larger = { $n ->
    *[other] { $n_text } pieces in still larger squares are not drawn.
 }
 sheet-density-caution = Made from whole squares, not from findspots; more walking finds more.
+sheet-legend-firm = { "" }, { $firm }%
+sheet-firm-caution = The percentage says how firm: in how many of { $n_text } resamples of the finds it comes again.
+sheet-kind-of-map-bandwidths = Density at several bandwidths
+sheet-bandwidths-detail = The same finds, spread by Gaussian kernels of several standard deviations (bandwidths), from the narrowest to the widest. All are shaded by the same scale.
+sheet-bandwidth = Bandwidth { $bandwidth } m
+sheet-bandwidths-chosen = The bandwidth of this study
+sheet-bandwidths-other = Another bandwidth
+sheet-bandwidths-caution = A wide kernel joins patches, a narrow one shows more of chance. What stays in all of them is firmest.
+sheet-bandwidths-one = Bandwidth { $bandwidth } m ({ $why }): up to { $peak } pieces per hectare.
 sheet-no-site-boundary = Outlines follow the squares and are no site boundary.
 sheet-contours-no-boundary = Contours are no site boundary.
 sheet-names-left-out = { $n ->

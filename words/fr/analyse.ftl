@@ -34,6 +34,12 @@ surface-by-parish = pièces placées par leur seule commune, laissées de côté
 surface-note = Pièces par hectare de terre, et non de terrain prospecté : là où personne n'a cherché, la surface est basse faute de recherche.
 bandwidth-fixed = fixée dans le fichier d'étude
 bandwidth-rule = règle empirique (Scott 1992), jamais sous le côté des carrés
+bandwidth-half = la moitié de celle de l'étude
+bandwidth-double = le double de celle de l'étude
+bandwidth-chosen = celle de l'étude : { $why }
+bandwidths-title = Largeurs de noyau essayées
+bandwidths-why = pourquoi elle est essayée
+bandwidths-note = Un noyau plus large réunit les zones et abaisse les sommets ; un plus étroit les sépare et montre davantage le hasard. Aucune règle ne sait quelles zones comptent.
 tables-title = Pièces : { $rows } par { $columns }
 tables-class = classe
 tables-period = période
@@ -80,3 +86,24 @@ shore-note-others = { $n ->
     [one] { $n_text } autre ligne de la couche du rivage ne rejoint pas celle-ci, et n'est pas mesurée.
    *[other] { $n_text } autres lignes de la couche du rivage ne rejoignent pas celle-ci, et ne sont pas mesurées.
 }
+
+## Concentrations
+patches-title-concentration = Concentrations
+patches-title-richer-squares = Carrés plus riches
+patches-hectares = hectares
+patches-pieces = pièces
+patches-may-hold = pièces dans de plus grands carrés qui la recoupent
+patches-per-hectare = pièces par hectare
+patches-peak = densité maximale de la surface (pièces par hectare)
+patches-firm = solidité (part des rééchantillonnages où elle se retrouve)
+patches-p-global = p, tous les carrés à la fois
+patches-p-pointwise = p, son meilleur carré pris seul
+patches-by-share = Ce sont les carrés de plus forte densité qui portent ensemble { $share } % des pièces de la surface.
+patches-by-envelope = Ce sont les carrés où les pièces sont plus denses que ne le donneraient les mêmes enregistrements répartis au hasard et uniformément sur { $over } ({ $simulations_text } simulations, seuil { $level }, tous les carrés à la fois). Pour l'ensemble des découvertes : p = { $p }. Graine des nombres aléatoires : { $seed }.
+patches-by-pointwise-envelope = Ce sont les carrés où les pièces sont plus denses que ne le donneraient les mêmes enregistrements répartis au hasard et uniformément sur { $over } ({ $simulations_text } simulations, seuil { $level }, chaque carré pris seul) : sur un grand nombre de carrés, quelques-uns ressortent par le seul hasard. Pour l'ensemble des découvertes : p = { $p }. Graine des nombres aléatoires : { $seed }.
+patches-over-walked = le terrain prospecté
+patches-over-land = la terre ferme
+patches-firm-note = Solidité : part des { $n_text } rééchantillonnages des enregistrements où l'on retrouve une concentration dont au moins la moitié des carrés sont communs.
+patches-no-boundary = Un contour suit le bord des carrés et n'est pas la limite d'un site.
+analyse-no-ground-for-envelope = il n'y a pas de terrain sur lequel répartir les découvertes au hasard
+    .hint = Donnez une couche land, ou une couche walked publique, dans [ground] ; ou écrivez bound = "share" dans [concentrations].

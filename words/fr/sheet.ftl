@@ -16,6 +16,10 @@ sheet-symbols-detail-joined = Les carrés de { $finest } sont réunis en carrés
 sheet-density-detail = Pièces par hectare, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m.
 sheet-concentrations-detail = Les contours réunissent { $share } % des pièces, là où la densité est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
 sheet-richer-squares-detail = Carrés plus riches : ceux qui réunissent { $share } % des pièces, là où la densité est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
+sheet-concentrations-detail-envelope = Les contours réunissent les carrés où les pièces sont plus denses que ne le donneraient les mêmes enregistrements répartis uniformément sur { $over } ({ $simulations_text } simulations, { $level } %, { $at_once }). Noyau gaussien, écart-type (largeur) { $bandwidth } m.
+sheet-richer-squares-detail-envelope = Carrés plus riches : ceux où les pièces sont plus denses que ne le donneraient les mêmes enregistrements répartis uniformément sur { $over } ({ $simulations_text } simulations, { $level } %, { $at_once }). Noyau gaussien, écart-type (largeur) { $bandwidth } m.
+sheet-all-squares = tous les carrés à la fois
+sheet-each-square = chaque carré pris seul
 
 # Légendes.
 sheet-heading-legend = Légende
@@ -122,6 +126,15 @@ sheet-symbols-in-larger = { $n ->
    *[other] { $n_text } pièces, dans des carrés plus grands encore, ne sont pas dessinées.
 }
 sheet-density-caution = Calculée à partir de carrés entiers, non des lieux de découverte ; plus on prospecte, plus on trouve.
+sheet-legend-firm = { "" }, { $firm } %
+sheet-firm-caution = Le pourcentage dit la solidité : la part des { $n_text } rééchantillonnages où la concentration se retrouve.
+sheet-kind-of-map-bandwidths = La densité pour plusieurs largeurs de noyau
+sheet-bandwidths-detail = Les mêmes pièces, lissées par des noyaux gaussiens de plusieurs écarts-types (largeurs), du plus étroit au plus large. Toutes les cartes ont la même échelle de teintes.
+sheet-bandwidth = Largeur { $bandwidth } m
+sheet-bandwidths-chosen = La largeur de cette étude
+sheet-bandwidths-other = Une autre largeur
+sheet-bandwidths-caution = Un noyau large réunit les zones, un noyau étroit montre davantage le hasard. Ce qui demeure dans toutes est le plus solide.
+sheet-bandwidths-one = Largeur { $bandwidth } m ({ $why }) : jusqu’à { $peak } pièces par hectare.
 sheet-no-site-boundary = Les contours suivent les carrés et ne sont pas des limites de site.
 sheet-contours-no-boundary = Les courbes ne sont pas des limites de site.
 sheet-names-left-out = { $n ->

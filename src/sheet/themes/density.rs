@@ -3,12 +3,11 @@
 use geo::BooleanOps;
 
 use super::swatch;
-use crate::analyse::Surface;
+use crate::analyse::{Contours, Surface, contour_levels};
 use crate::fault::{Fault, Result};
 use crate::sheet::Scene;
 use crate::sheet::base::Base;
 use crate::sheet::canvas::{Canvas, Look};
-use crate::sheet::contour::{Field, levels};
 use crate::sheet::labels::Labels;
 use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::Shown;
@@ -21,8 +20,28 @@ pub(super) struct Theme<'s> {
     levels: Vec<f64>,
 }
 
+/// The shades between levels, from the lowest up.
+pub(in crate::sheet) fn legend_items<'a>(levels: &[f64], style: &'a Style, words: &Words) -> Vec<Item<'a>> {
+    let mut items = vec![Item::Heading(words.say("sheet-legend-density"))];
+    let contour = &style.density.contour;
+    for (index, level) in levels.iter().enumerate() {
+        let from = level_text(*level, words);
+        let label = match levels.get(index + 1) {
+            Some(next) => words
+                .say_with("sheet-from-to", &[("from", from.into()), ("to", level_text(*next, words).into())]),
+            None => words.say_with("sheet-and-more", &[("from", from.into())]),
+        };
+        let look = Look::fill(style.density.fills[index]).with_line(contour.ink, contour.width_pt);
+        items.push(Item::Key(swatch(look), label));
+    }
+    if levels.is_empty() {
+        items.push(Item::Note(words.say("sheet-no-finds")));
+    }
+    items
+}
+
 /// A level with the decimals that it needs, and no more.
-fn level_text(level: f64, words: &Words) -> String {
+pub(in crate::sheet) fn level_text(level: f64, words: &Words) -> String {
     let decimals = (-level.log10().floor()).max(0.0) as usize;
     words.number(level, decimals)
 }
@@ -30,30 +49,13 @@ fn level_text(level: f64, words: &Words) -> String {
 impl<'s> Theme<'s> {
     pub fn new(scene: &Scene<'s>) -> Result<Self> {
         let surface = scene.surface.ok_or_else(|| Fault::new("sheet-no-density"))?;
-        let peak = surface.per_hectare.iter().copied().fold(0.0, f64::max);
-        Ok(Self { surface, levels: levels(peak) })
+        Ok(Self { surface, levels: contour_levels([surface]) })
     }
 }
 
 impl super::Theme for Theme<'_> {
     fn legend<'a>(&'a self, _view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
-        let mut items = vec![Item::Heading(words.say("sheet-legend-density"))];
-        let contour = &style.density.contour;
-        for (index, level) in self.levels.iter().enumerate() {
-            let from = level_text(*level, words);
-            let label = match self.levels.get(index + 1) {
-                Some(next) => words.say_with(
-                    "sheet-from-to",
-                    &[("from", from.into()), ("to", level_text(*next, words).into())],
-                ),
-                None => words.say_with("sheet-and-more", &[("from", from.into())]),
-            };
-            let look = Look::fill(style.density.fills[index]).with_line(contour.ink, contour.width_pt);
-            items.push(Item::Key(swatch(look), label));
-        }
-        if self.levels.is_empty() {
-            items.push(Item::Note(words.say("sheet-no-finds")));
-        }
+        let items = legend_items(&self.levels, style, words);
         vec![Block { id: "legend", rank: 0, items }]
     }
 
@@ -76,7 +78,7 @@ impl super::Theme for Theme<'_> {
 
     fn under(&self, canvas: &mut Canvas, base: &Base<'_>) {
         let style = &base.style.density;
-        let field = Field::new(self.surface);
+        let field = Contours::new(self.surface);
         let contour = Look::line(style.contour.ink, style.contour.width_pt).dashed(&style.contour.dash_mm);
         let mut lines = Vec::new();
         canvas.bare_group("density", |canvas| {

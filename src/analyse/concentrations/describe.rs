@@ -1,36 +1,14 @@
-//! Patches where finds lie thick: the highest-density region of the surface (Hyndman 1996), by whole
-//! squares, in connected pieces.
+//! What one concentration is made of: its outline along the edges of squares, what it holds, its letter.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use geo::{Coord, MapCoords, MultiPolygon, Rect, unary_union};
 
-use super::{Concentration, Surface};
+use super::field::{Field, holding};
+use crate::analyse::{Concentration, Surface};
 use crate::coordinates::Cell;
 use crate::exact::{CellSummary, Published, ReleasedPlace};
-use crate::study::{Precision, PublicStudy};
-
-/// The concentrations of a surface, richest first. None where the audience is shown parishes alone.
-pub fn concentrations(published: &Published, study: &PublicStudy, surface: &Surface) -> Vec<Concentration> {
-    let Precision::Square { side_m } = study.agreement.precision else { return Vec::new() };
-    // Where a pixel is a whole number of agreed sides, it is the finest square that the surface tells.
-    let side_m = if surface.pixel_m > f64::from(side_m) { surface.pixel_m as u32 } else { side_m };
-    let region = densest(&squares(surface, side_m), study.concentrations.share);
-    let mut found: Vec<Concentration> = patches(region)
-        .into_iter()
-        .map(|cells| describe(cells, side_m, published, surface))
-        .filter(|patch| patch.pieces >= u64::from(study.concentrations.smallest))
-        .collect();
-    found.sort_by_key(|patch| {
-        let west = patch.cells.iter().map(|cell| cell.column).min();
-        let south = patch.cells.iter().map(|cell| cell.row).min();
-        (std::cmp::Reverse(patch.pieces), west, south)
-    });
-    for (index, patch) in found.iter_mut().enumerate() {
-        patch.letter = letter(index);
-    }
-    found
-}
+use crate::study::{Attribute, PublicStudy};
 
 /// Whether all finds of a patch lie in one square: its count is then that square's, and told as its band to an
 /// audience that is told bands.
@@ -39,94 +17,43 @@ pub fn in_one_square(patch: &Concentration, squares: &[CellSummary]) -> bool {
     squares.iter().filter(|summary| cells.contains(&summary.cell)).count() <= 1
 }
 
-/// What the surface holds of one square.
-#[derive(Debug, Clone, Copy, Default, PartialEq)]
-struct Square {
-    /// Pieces.
-    mass: f64,
-    /// Hectares inside the window.
-    ground_ha: f64,
+/// What may be told of how thick a patch lies: its pieces per hectare and its greatest density, each with
+/// the decimals of two figures. `None` where its count is told as a band: a density would tell the count.
+pub fn told_densities(
+    patch: &Concentration,
+    squares: &[CellSummary],
+    study: &PublicStudy,
+) -> Option<[(f64, usize); 2]> {
+    let banded = study.agreement.for_publication && in_one_square(patch, squares);
+    let counted = study.agreement.show.contains(&Attribute::Count);
+    let mean = patch.pieces as f64 / patch.hectares;
+    (counted && !banded).then(|| [mean, patch.peak_per_hectare].map(two_figures))
 }
 
-fn squares(surface: &Surface, side_m: u32) -> BTreeMap<Cell, Square> {
-    let pixel_ha = surface.pixel_m * surface.pixel_m / 1e4;
-    let mut squares: BTreeMap<Cell, Square> = BTreeMap::new();
-    for row in 0..surface.rows {
-        for column in 0..surface.columns {
-            let index = row * surface.columns + column;
-            let inside = surface.inside[index];
-            if inside <= 0.0 {
-                continue;
-            }
-            let Some(cell) = holding(surface, column, row, side_m) else { continue };
-            let square = squares.entry(cell).or_default();
-            square.mass += surface.per_hectare[index] * pixel_ha;
-            square.ground_ha += inside * pixel_ha;
-        }
+/// A density is good to two figures, and no more are told: the number, and its decimals.
+fn two_figures(value: f64) -> (f64, usize) {
+    if !(value > 0.0 && value.is_finite()) {
+        return (0.0, 0);
     }
-    squares
+    let power = value.log10().floor() as i32;
+    let scale = 10f64.powi(1 - power);
+    ((value * scale).round() / scale, (1 - power).max(0) as usize)
 }
 
-/// The square that a pixel's centre lies in.
-fn holding(surface: &Surface, column: usize, row: usize, side_m: u32) -> Option<Cell> {
-    let centre = |start: f64, index: usize| start + (index as f64 + 0.5) * surface.pixel_m;
-    Cell::holding(centre(surface.west_m, column), centre(surface.south_m, row), side_m)
-}
-
-/// The squares of highest mean density over their ground that together hold `share` of the mass: the
-/// smallest ground that does. Squares as dense as the last one are all taken.
-fn densest(squares: &BTreeMap<Cell, Square>, share: f64) -> BTreeSet<Cell> {
-    let mut order: Vec<(f64, Cell, f64)> = squares
-        .iter()
-        .filter(|(_, square)| square.mass > 0.0)
-        .map(|(cell, square)| (square.mass / square.ground_ha, *cell, square.mass))
-        .collect();
-    order.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
-    let wanted = share * order.iter().map(|(_, _, mass)| mass).sum::<f64>();
-    let mut held = 0.0;
-    let mut level = f64::INFINITY;
-    for (density, _, mass) in &order {
-        if held >= wanted {
-            break;
-        }
-        held += mass;
-        level = *density;
-    }
-    // A hair of tolerance, so that squares alike by symmetry are treated alike.
-    let level = level * (1.0 - 1e-9);
-    order.into_iter().take_while(|(density, _, _)| *density >= level).map(|(_, cell, _)| cell).collect()
-}
-
-/// Parts a set of squares into pieces that hang together by their sides.
-fn patches(mut left: BTreeSet<Cell>) -> Vec<BTreeSet<Cell>> {
-    let mut patches = Vec::new();
-    while let Some(first) = left.pop_first() {
-        let mut patch = BTreeSet::from([first]);
-        let mut waiting = vec![first];
-        while let Some(cell) = waiting.pop() {
-            for (east, north) in [(1, 0), (-1, 0), (0, 1), (0, -1)] {
-                let next = Cell { column: cell.column + east, row: cell.row + north, ..cell };
-                if left.remove(&next) {
-                    patch.insert(next);
-                    waiting.push(next);
-                }
-            }
-        }
-        patches.push(patch);
-    }
-    patches
-}
-
-fn describe(cells: BTreeSet<Cell>, side_m: u32, published: &Published, surface: &Surface) -> Concentration {
+/// Describes the squares of a patch, without letter and without what simulations say.
+pub(super) fn describe(patch: &[usize], field: &Field, published: &Published) -> Concentration {
+    let cells: BTreeSet<Cell> = patch.iter().map(|at| field.lattice.cell(*at)).collect();
     let mut patch = Concentration {
         letter: String::new(),
         outline: outline(&cells),
         hectares: cells.iter().map(|cell| cell.hectares()).sum(),
         pieces: 0,
         may_hold: 0,
-        peak_per_hectare: peak(surface, &cells, side_m),
+        peak_per_hectare: 0.0,
         by_class: BTreeMap::new(),
         by_period: BTreeMap::new(),
+        stays: None,
+        chance: None,
         cells: cells.into_iter().collect(),
     };
     let held = Held::by(&patch.cells);
@@ -152,7 +79,7 @@ fn describe(cells: BTreeSet<Cell>, side_m: u32, published: &Published, surface: 
 
 /// How much of a square lies in a patch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Extent {
+pub(in crate::analyse) enum Extent {
     /// All of it.
     Whole,
     /// Some of it.
@@ -162,7 +89,7 @@ pub(super) enum Extent {
 }
 
 /// Answers how much of any released square lies in a patch, whatever its side.
-pub(super) struct Held {
+pub(in crate::analyse) struct Held {
     side_m: u32,
     cells: BTreeSet<Cell>,
     west: i32,
@@ -173,7 +100,7 @@ pub(super) struct Held {
 
 impl Held {
     /// For a patch of squares of one side.
-    pub(super) fn by(cells: &[Cell]) -> Self {
+    pub(in crate::analyse) fn by(cells: &[Cell]) -> Self {
         let ends = |index: fn(&Cell) -> i32| {
             let all = cells.iter().map(index);
             (all.clone().min().unwrap_or(0), all.max().unwrap_or(0))
@@ -183,7 +110,7 @@ impl Held {
         Self { side_m, cells: cells.iter().copied().collect(), west, east, south, north }
     }
 
-    pub(super) fn of(&self, cell: Cell) -> Extent {
+    pub(in crate::analyse) fn of(&self, cell: Cell) -> Extent {
         if let Some(within) = cell.within(self.side_m) {
             return if self.cells.contains(&within) { Extent::Whole } else { Extent::Nothing };
         }
@@ -209,19 +136,23 @@ impl Held {
     }
 }
 
-fn peak(surface: &Surface, cells: &BTreeSet<Cell>, side_m: u32) -> f64 {
-    let mut peak: f64 = 0.0;
+/// The greatest density of the surface in each patch, pieces per hectare of ground.
+pub(super) fn peaks(surface: &Surface, field: &Field, patches: &[Vec<usize>]) -> Vec<f64> {
+    let mut of = vec![usize::MAX; field.lattice.len()];
+    for (number, patch) in patches.iter().enumerate() {
+        patch.iter().for_each(|at| of[*at] = number);
+    }
+    let mut peaks = vec![0.0f64; patches.len()];
     for row in 0..surface.rows {
         for column in 0..surface.columns {
-            let Some(density) = surface.on_ground(column, row).filter(|density| *density > peak) else {
-                continue;
-            };
-            if holding(surface, column, row, side_m).is_some_and(|cell| cells.contains(&cell)) {
-                peak = density;
+            let Some(density) = surface.on_ground(column, row) else { continue };
+            let Some(square) = holding(surface, column, row, &field.lattice) else { continue };
+            if let Some(peak) = peaks.get_mut(of[square]) {
+                *peak = peak.max(density);
             }
         }
     }
-    peak
+    peaks
 }
 
 /// The union of squares: runs along each row first, then the runs joined. The corners are put back on
@@ -254,7 +185,7 @@ fn outline(cells: &BTreeSet<Cell>) -> MultiPolygon<f64> {
 }
 
 /// A, B, … Z, AA, AB, …
-fn letter(index: usize) -> String {
+pub(super) fn letter(index: usize) -> String {
     let mut left = index + 1;
     let mut letters = Vec::new();
     while left > 0 {
@@ -268,7 +199,7 @@ fn letter(index: usize) -> String {
 mod tests {
     use geo::Area;
 
-    use super::{BTreeMap, BTreeSet, Cell, Extent, Held, Square, densest, letter, outline, patches};
+    use super::{BTreeSet, Cell, Extent, Held, letter, outline};
 
     fn cell(column: i32, row: i32) -> Cell {
         Cell { side_m: 100, column, row }
@@ -278,30 +209,6 @@ mod tests {
     fn letters_go_on_after_z() {
         let some: Vec<String> = [0, 25, 26, 51, 52, 701, 702].map(letter).into();
         assert_eq!(some, ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]);
-    }
-
-    #[test]
-    fn the_densest_squares_by_hand() {
-        // Densities 10, 8, 4, 1 pieces a hectare; the second has half a hectare of ground.
-        let squares = BTreeMap::from([
-            (cell(0, 0), Square { mass: 10.0, ground_ha: 1.0 }),
-            (cell(1, 0), Square { mass: 4.0, ground_ha: 0.5 }),
-            (cell(2, 0), Square { mass: 4.0, ground_ha: 1.0 }),
-            (cell(3, 0), Square { mass: 1.0, ground_ha: 1.0 }),
-        ]);
-        let names = |share| densest(&squares, share).iter().map(|c| c.column).collect::<Vec<_>>();
-        assert_eq!(names(0.5), [0]);
-        assert_eq!(names(0.6), [0, 1]);
-        assert_eq!(names(0.9), [0, 1, 2]);
-        assert_eq!(names(0.999), [0, 1, 2, 3]);
-    }
-
-    #[test]
-    fn corners_do_not_join() {
-        let parts = patches(BTreeSet::from([cell(0, 0), cell(1, 1), cell(1, 0), cell(5, 5)]));
-        assert_eq!(parts.len(), 2);
-        let parts = patches(BTreeSet::from([cell(0, 0), cell(1, 1)]));
-        assert_eq!(parts.len(), 2);
     }
 
     #[test]
