@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 
 use super::field::{Field, Lattice};
-use crate::analyse::kernel::{REACH_SD, mean_over};
+use crate::analyse::kde::{REACH_SD, mean_over};
 use crate::coordinates::Cell;
 
 /// Squares of one side that may hold finds, and what a piece in each does.

@@ -39,7 +39,7 @@ use super::{Chance, Concentration, Surface};
 use crate::exact::Published;
 use crate::fault::Result;
 use crate::ground::Ground;
-use crate::study::{Bound, ConcentrationSettings, Precision, PublicStudy};
+use crate::study::{Bound, ConcentrationSettings, EdgeCorrection, Precision, PublicStudy};
 
 /// What was found.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -76,7 +76,7 @@ pub fn concentrations(
     let field = Field::of(surface, side_m);
     let records: Vec<Record> = records(published).map(|(record, _)| record).collect();
     let sides = records.iter().map(|record| record.cell.side_m);
-    let blur = Blur::new(&field, sides, surface.bandwidth_m, study.density.edge_correction);
+    let blur = Blur::new(&field, sides, surface.bandwidth_m, study.density.edge != EdgeCorrection::None);
     let (envelope, test) = match settings.bound {
         Bound::Share => (None, None),
         Bound::Envelope { simulations, level, pointwise } => {

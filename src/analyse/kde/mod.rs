@@ -37,6 +37,7 @@ pub use adaptive::{Adaptive, Varied, adaptive_surface};
 pub use select::{Chosen, Selector, choose_bandwidth};
 
 pub use crate::ground::cover::Frame;
+pub(in crate::analyse) use line::{REACH_SD, mean_over};
 
 /// Observations: the centre of each square, and its side.
 #[derive(Debug, Clone, Copy)]
