@@ -37,11 +37,13 @@ if (job == "spatstat") {
   cat(seconds(function() density(x, sigma = h, edge = TRUE, diggle = job == "edge-diggle", xy = at)), "\n")
   put(as.matrix(result))
 } else if (job == "ks") {
-  limits <- c(0.5, side - 0.5) * wide / side
-  took <- seconds(function() kde(xy, H = diag(2) * h^2, gridsize = c(side, side), xmin = rep(limits[1], 2),
-                                 xmax = rep(limits[2], 2), binned = TRUE, bgridsize = c(side, side)))
+  # A ring of pixels more: points beyond the outermost centres would be left out.
+  limits <- c(-0.5, side + 0.5) * wide / side
+  grid <- rep(side + 2, 2)
+  took <- seconds(function() kde(xy, H = diag(2) * h^2, gridsize = grid, xmin = rep(limits[1], 2),
+                                 xmax = rep(limits[2], 2), binned = TRUE, bgridsize = grid))
   cat(took, "\n")
-  put(t(result$estimate) * nrow(xy))
+  put(t(result$estimate[seq_len(side) + 1, seq_len(side) + 1]) * nrow(xy))
 } else if (job == "adaptive") {
   x <- ppp(xy[, 1], xy[, 2], window = frame)
   took <- seconds(function() suppressWarnings(bivariate.density(x, h0 = h, hp = h, adapt = TRUE, resolution = side,
