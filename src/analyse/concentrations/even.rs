@@ -196,13 +196,14 @@ impl Scatter {
 mod tests {
     use super::{Blur, Cell, Lattice, Record, Scatter};
     use crate::analyse::concentrations::field::Field;
+    use crate::analyse::kde::{Edge, Kernel};
 
     #[test]
     fn moments_agree_with_many_throws() {
         let lattice = Lattice { side_m: 100, west: 0, south: 0, columns: 10, rows: 8 };
         let ground: Vec<f64> = (0..80).map(|at| [1.0, 0.4, 0.0][at % 3]).collect();
         let field = Field { lattice, density: vec![0.0; 80], ground_ha: ground.clone() };
-        let blur = Blur::new(&field, [100, 500].into_iter(), 110.0, true);
+        let blur = Blur::new(&field, [100, 500].into_iter(), Kernel::round(110.0), Edge::Diggle);
         let of = |side_m, pieces| Record { cell: Cell { side_m, column: 0, row: 0 }, pieces };
         let records = [of(100, 1), of(100, 9), of(100, 2), of(500, 4)];
         let scatter = Scatter::new(&blur, &lattice, &ground, &records, 7);

@@ -35,6 +35,7 @@ use envelope::Envelope;
 use even::{Record, Scatter, evenly_over, records};
 use field::Field;
 
+use super::kde::{Edge, Kernel};
 use super::{Chance, Concentration, Surface};
 use crate::exact::Published;
 use crate::fault::Result;
@@ -75,8 +76,9 @@ pub fn concentrations(
     let settings = &study.concentrations;
     let field = Field::of(surface, side_m);
     let records: Vec<Record> = records(published).map(|(record, _)| record).collect();
+    let edge = if study.density.edge_correction { Edge::Diggle } else { Edge::None };
     let sides = records.iter().map(|record| record.cell.side_m);
-    let blur = Blur::new(&field, sides, surface.bandwidth_m, study.density.edge_correction);
+    let blur = Blur::new(&field, sides, Kernel::round(surface.bandwidth_m), edge);
     let (envelope, test) = match settings.bound {
         Bound::Share => (None, None),
         Bound::Envelope { simulations, level, pointwise } => {

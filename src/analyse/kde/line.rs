@@ -4,7 +4,7 @@
 use std::f64::consts::{FRAC_1_SQRT_2, PI};
 
 /// Beyond this many standard deviations the kernel is nothing in double precision (1e-17 of its peak).
-pub(super) const REACH_SD: f64 = 8.5;
+pub(in crate::analyse) const REACH_SD: f64 = 8.5;
 
 /// The distribution of the standard normal.
 pub(super) fn normal_below(t: f64) -> f64 {
@@ -42,7 +42,7 @@ fn bend(t: f64) -> f64 {
 /// apart here so that nothing cancels far from the kernel. Good to about 1e-14 of the peak.
 ///
 /// An interval without length is a place: `[Φ((q−a)/h) − Φ((p−a)/h)] / (q−p)`.
-pub(super) fn mean_over(p: f64, q: f64, a: f64, b: f64, h: f64) -> f64 {
+pub(in crate::analyse) fn mean_over(p: f64, q: f64, a: f64, b: f64, h: f64) -> f64 {
     if b - a <= 1e-6 * h {
         let place = (a + b) / 2.0;
         return normal_between((p - place) / h, (q - place) / h) / (q - p);

@@ -35,6 +35,7 @@ use rayon::prelude::*;
 pub use select::{Chosen, Selector, choose_bandwidth};
 
 pub use crate::ground::cover::Frame;
+pub(in crate::analyse) use line::{REACH_SD, mean_over};
 
 /// Observations: the centre of each square, and its side.
 #[derive(Debug, Clone, Copy)]
