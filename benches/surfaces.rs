@@ -1,14 +1,19 @@
 //! Our side of the density benchmarks, run by `benches/peers/bench.py`.
 //!
 //! `surfaces JOB IN OUT H SIDE`: IN holds all x, then all y, as 64-bit floats in a square of 20 km; H is the
-//! bandwidth, SIDE the pixels along a side. Prints the seconds that the work took; OUT receives the surface.
+//! bandwidth, SIDE the pixels along a side. JOB is `plain`, `edge-uniform`, `edge-diggle` (a window of SIDE² bytes
+//! beside IN), `adaptive`, or a way of choosing the bandwidth. Prints the seconds that the work took and, for a
+//! bandwidth, east and north; OUT receives the surface.
 
 #![allow(clippy::print_stdout, clippy::disallowed_methods)]
 
 use std::error::Error;
 use std::time::Instant;
 
-use strew::analyse::kde::{At, Edge, Frame, Kernel, Observations, Sides, Smoother};
+use strew::analyse::kde::{
+    Adaptive, At, Edge, Frame, Kernel, Observations, Selector, Sides, Smoother, adaptive_surface,
+    choose_bandwidth,
+};
 
 fn floats(path: &str) -> Result<Vec<f64>, Box<dyn Error>> {
     let bytes = std::fs::read(path)?;
@@ -33,7 +38,32 @@ fn main() -> Result<(), Box<dyn Error>> {
         }
         _ => None,
     };
+    let selector = match job.as_str() {
+        "plug-in" => Some(Selector::PlugIn),
+        "plug-in-full" => Some(Selector::PlugInFull),
+        "least-squares" => Some(Selector::LeastSquares),
+        "least-squares-diagonal" => Some(Selector::LeastSquaresDiagonal),
+        "likelihood" => Some(Selector::Likelihood),
+        "diggle" => Some(Selector::Diggle),
+        _ => None,
+    };
+    if let Some(selector) = selector {
+        let even = vec![1.0; side * side];
+        let start = Instant::now();
+        let chosen = choose_bandwidth(observations, None, Some((&frame, &even)), selector);
+        let seconds = start.elapsed().as_secs_f64();
+        let kernel = chosen.ok_or("no bandwidth")?.kernel;
+        println!("{seconds} {} {}", kernel.east_m, kernel.north_m);
+        return Ok(());
+    }
     let start = Instant::now();
+    if job == "adaptive" {
+        let adaptive = Adaptive { h0_m: h, pilot_m: h };
+        let (edge, at) = (Edge::Uniform, At::Centre);
+        let varied = adaptive_surface(observations, None, None, adaptive, frame, None, edge, at);
+        println!("{}", start.elapsed().as_secs_f64());
+        return write(output, &varied.per_hectare);
+    }
     let edge = match job.as_str() {
         "edge-uniform" => Edge::Uniform,
         "edge-diggle" => Edge::Diggle,
@@ -42,6 +72,10 @@ fn main() -> Result<(), Box<dyn Error>> {
     let window = window.as_deref().filter(|_| edge != Edge::None);
     let values = Smoother::new(observations, Kernel::round(h), frame, window, edge, At::Centre).surface(None);
     println!("{}", start.elapsed().as_secs_f64());
+    write(output, &values)
+}
+
+fn write(path: &str, values: &[f64]) -> Result<(), Box<dyn Error>> {
     let bytes: Vec<u8> = values.iter().flat_map(|value| value.to_le_bytes()).collect();
-    Ok(std::fs::write(output, bytes)?)
+    Ok(std::fs::write(path, bytes)?)
 }

@@ -2,7 +2,9 @@
 
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
-use strew::analyse::kde::{At, Edge, Frame, Kernel, Observations, Sides, Smoother};
+use strew::analyse::kde::{
+    Adaptive, At, Edge, Frame, Kernel, Observations, Sides, Smoother, adaptive_surface,
+};
 
 pub fn raster(columns: usize, rows: usize, pixel_m: f64) -> Frame {
     Frame { west_m: 400_000.0, south_m: 100_000.0, pixel_m, columns, rows }
@@ -306,4 +308,81 @@ fn the_number_of_threads_changes_no_bit() {
             assert!(one.iter().zip(&with(threads)).all(|(a, b)| a.to_bits() == b.to_bits()), "{n} {threads}");
         }
     }
+}
+
+#[test]
+fn an_adaptive_surface_is_the_exact_sum_within_a_thousandth() {
+    let frame = raster(80, 70, 20.0);
+    let window = window(&frame);
+    let scatter = Scatter::new(2_000, &frame, 23, |random| if random.random_bool(0.3) { 50.0 } else { 0.0 });
+    let adaptive = Adaptive { h0_m: 70.0, pilot_m: 90.0 };
+    let made = |window: Option<&[f64]>, edge: Edge, at: At| {
+        let o = scatter.observations();
+        adaptive_surface(o, Some(&scatter.weight), None, adaptive, frame, window, edge, at)
+    };
+    let varied = made(None, Edge::None, At::Centre);
+    let mut slow = vec![0.0; frame.columns * frame.rows];
+    for i in 0..scatter.x.len() {
+        let one = Scatter {
+            x: vec![scatter.x[i]],
+            y: vec![scatter.y[i]],
+            side: vec![scatter.side[i]],
+            weight: vec![scatter.weight[i]],
+        };
+        let h = Kernel::round(varied.bandwidths_m[i]);
+        slow.iter_mut().zip(direct(&one, h, &frame)).for_each(|(sum, more)| *sum += more);
+    }
+    let error = worst(&varied.per_hectare, &slow);
+    println!("adaptive: {error:.1e} of the maximum");
+    assert!(error < 1e-3, "{error:e}");
+    // The spread of bandwidths is what makes it hard.
+    let ends = varied.bandwidths_m.iter().fold((1e9f64, 0f64), |(a, b), h| (a.min(*h), b.max(*h)));
+    assert!(ends.1 > 3.0 * ends.0, "{ends:?}");
+    // By observation the sum of those on ground is kept here too.
+    let on_ground = |i: usize| {
+        let column = ((scatter.x[i] - frame.west_m) / frame.pixel_m).floor();
+        let row = ((scatter.y[i] - frame.south_m) / frame.pixel_m).floor();
+        let within = column >= 0.0 && row >= 0.0 && column < 80.0 && row < 70.0;
+        within && window[row as usize * 80 + column as usize] > 0.0
+    };
+    let weight: Vec<f64> =
+        (0..scatter.x.len()).map(|i| if on_ground(i) { scatter.weight[i] } else { 0.0 }).collect();
+    let o = scatter.observations();
+    let (window, edge) = (Some(&window[..]), Edge::Diggle);
+    let kept = adaptive_surface(o, Some(&weight), None, adaptive, frame, window, edge, At::Mean);
+    let sum: f64 = kept.per_hectare.iter().sum::<f64>() * frame.pixel_m.powi(2) / 1e4;
+    let all: f64 = weight.iter().sum();
+    assert!((sum / all - 1.0).abs() < 1e-4, "{sum} {all}");
+}
+
+/// A kernel that leans, against the direct sum.
+#[test]
+fn a_leaning_kernel_comes_to_the_direct_sum() {
+    let frame = raster(80, 70, 20.0);
+    let scatter = Scatter::new(300, &frame, 29, |_| 0.0);
+    let kernel = Kernel::along_bearing(160.0, 70.0, 30.0);
+    let got = surface(&scatter, kernel, frame, None, Edge::None);
+    let xy = kernel.lean * kernel.east_m * kernel.north_m;
+    let (xx, yy) = (kernel.east_m.powi(2), kernel.north_m.powi(2));
+    let det = xx * yy - xy * xy;
+    let mut slow = vec![0.0; frame.columns * frame.rows];
+    for i in 0..scatter.x.len() {
+        for (k, value) in slow.iter_mut().enumerate() {
+            let dx = frame.west_m + ((k % 80) as f64 + 0.5) * 20.0 - scatter.x[i];
+            let dy = frame.south_m + ((k / 80) as f64 + 0.5) * 20.0 - scatter.y[i];
+            let t = (yy * dx * dx - 2.0 * xy * dx * dy + xx * dy * dy) / det;
+            *value += scatter.weight[i] * (-t / 2.0).exp() / (2.0 * std::f64::consts::PI * det.sqrt()) * 1e4;
+        }
+    }
+    let error = worst(&got, &slow);
+    println!("leaning: {error:.1e} of the maximum");
+    assert!(error < 1e-3, "{error:e}");
+    // Without a lean the two ways agree, squares and means too.
+    let scatter = Scatter::new(300, &frame, 31, |_| 50.0);
+    let almost = Kernel { lean: 1e-9, ..Kernel::along_axes(100.0, 70.0) };
+    let one = Smoother::new(scatter.observations(), almost, frame, None, Edge::Uniform, At::Mean);
+    let straight = Kernel::along_axes(100.0, 70.0);
+    let two = Smoother::new(scatter.observations(), straight, frame, None, Edge::Uniform, At::Mean);
+    let weight = Some(&scatter.weight[..]);
+    assert!(worst(&one.surface(weight), &two.surface(weight)) < 2e-3);
 }

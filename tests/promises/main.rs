@@ -25,6 +25,7 @@ mod ground;
 mod house;
 mod kernel_density;
 mod pack;
+mod reference_density;
 mod register;
 mod sheets;
 mod shore;

@@ -5,14 +5,14 @@
 
 use std::f64::consts::PI;
 
-use super::spectrum::{Lags, PERIOD, Spectrum, extent};
-use super::{Frame, Observations, Sides};
+use super::spectrum::{Lags, Spectrum, extent};
+use super::{Frame, Observations};
 
 /// Steps of the K function.
 const STEPS: usize = 512;
 
 /// Observations up to which all pairs are looked at one by one.
-const FEW: usize = 3_000;
+const FEW: usize = 6_000;
 
 /// Area common to two unit discs whose centres are `t` apart.
 fn overlap(t: f64) -> f64 {
@@ -46,31 +46,10 @@ pub(super) fn diggle(
     let most = (shorter / 4.0).min((1000.0 * area / (PI * n)).sqrt());
     let step = most / (STEPS - 1) as f64;
     // The window's own overlap with itself moved by a lag, for the translation correction (Ohser 1983).
-    let (mut xs, mut ys, mut grounds) = (Vec::new(), Vec::new(), Vec::new());
-    if let Some((frame, window)) = window {
-        for (i, share) in window.iter().enumerate().filter(|(_, share)| **share > 0.0) {
-            xs.push(frame.west_m + ((i % frame.columns) as f64 + 0.5) * frame.pixel_m);
-            ys.push(frame.south_m + ((i / frame.columns) as f64 + 0.5) * frame.pixel_m);
-            grounds.push(share * frame.pixel_m * frame.pixel_m);
-        }
-    } else {
-        xs.push(whole.0 + whole.2 / 2.0);
-        ys.push(whole.1 + whole.3 / 2.0);
-        grounds.push(area);
-    }
-    let common: Box<dyn Fn(f64, f64) -> f64 + Sync> = match window {
-        None => Box::new(move |dx: f64, dy: f64| (whole.2 - dx.abs()).max(0.0) * (whole.3 - dy.abs()).max(0.0)),
-        Some((frame, _)) => {
-            let ground = Observations { x_m: &xs, y_m: &ys, side_m: Sides::Alike(frame.pixel_m) };
-            let room = (
-                frame.west_m,
-                frame.south_m,
-                frame.columns as f64 * frame.pixel_m,
-                frame.rows as f64 * frame.pixel_m,
-            );
-            let lags = Spectrum::new(ground, Some(&grounds), 512, Some(room), PERIOD)?.lags(false);
-            Box::new(move |dx: f64, dy: f64| lags.density_at(dx, dy))
-        }
+    let overlap = window.map(|(frame, window)| Lags::of_raster(window, frame));
+    let common = |dx: f64, dy: f64| match &overlap {
+        Some(lags) => lags.density_at(dx, dy),
+        None => (whole.2 - dx.abs()).max(0.0) * (whole.3 - dy.abs()).max(0.0),
     };
     let least_common = 0.01 * area;
     // Per pair of distinct records.
@@ -86,10 +65,10 @@ pub(super) fn diggle(
     let period = 1.0 + (1.1 * most / whole.2.max(whole.3)).min(1.2);
     let mut size = 1_024;
     loop {
-        let lags = Spectrum::new(observations, records, size, None, period)?.lags(true);
+        let lags = Spectrum::new(observations, records, size, None, period)?.lags();
         let found = answer(&by_lags(&lags, &common, least_common, most, step))?;
         // Finer while the disc is of the lattice's own size.
-        if found.0 > 3.0 * lags.step || size >= 4_096 {
+        if 2.0 * found.0 > 3.0 * lags.step || size >= 4_096 {
             return Some(found);
         }
         size *= 2;
@@ -106,9 +85,9 @@ fn least_error(rings: &[f64], scale: f64, lambda: f64, step: f64, first: usize) 
     let error = |i: usize| {
         let r = step * i as f64;
         let disc = PI * r * r;
-        let both: f64 = (1..STEPS.min(2 * i + 1))
-            .map(|j| overlap(step * j as f64 / r) * (k[j] - k[j - 1]))
-            .sum();
+        // Pairs between two steps lie half-way.
+        let both: f64 =
+            (1..STEPS.min(2 * i + 1)).map(|j| overlap(step * (j as f64 - 0.5) / r) * (k[j] - k[j - 1])).sum();
         (1.0 / lambda - 2.0 * k[i]) / disc + both * r * r / (disc * disc)
     };
     let errors: Vec<f64> = (first..STEPS / 2).map(error).collect();
@@ -119,7 +98,7 @@ fn least_error(rings: &[f64], scale: f64, lambda: f64, step: f64, first: usize) 
 fn by_pairs(
     o: Observations<'_>,
     weight: &impl Fn(usize) -> f64,
-    common: &(dyn Fn(f64, f64) -> f64 + Sync),
+    common: &impl Fn(f64, f64) -> f64,
     least: f64,
     most: f64,
     step: f64,
@@ -147,13 +126,7 @@ fn by_pairs(
 }
 
 /// The same from the numbers of pairs by lag on a lattice, each lag parted into sixteen.
-fn by_lags(
-    lags: &Lags,
-    common: &(dyn Fn(f64, f64) -> f64 + Sync),
-    least: f64,
-    most: f64,
-    step: f64,
-) -> Vec<f64> {
+fn by_lags(lags: &Lags, common: &impl Fn(f64, f64) -> f64, least: f64, most: f64, step: f64) -> Vec<f64> {
     let mut rings = vec![0.0; STEPS];
     let reach = (most / lags.step).ceil() as i64 + 1;
     for j in 0..=reach {
@@ -176,4 +149,40 @@ fn by_lags(
         }
     }
     rings
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{STEPS, by_lags, by_pairs};
+    use crate::analyse::kde::spectrum::Spectrum;
+    use crate::analyse::kde::{Observations, Sides};
+
+    #[test]
+    fn pairs_on_a_lattice_are_the_pairs() {
+        // Clusters along a crooked line.
+        let place = |i: usize| {
+            let t = i as f64 * 0.618_033_988_75 % 1.0;
+            let spread = 120.0 * ((i * i % 97) as f64 / 97.0 - 0.5);
+            (
+                5_000.0 * t + spread,
+                1_500.0 * (7.0 * t).sin() + 2_000.0 + spread * ((i % 13) as f64 - 6.0) / 6.0,
+            )
+        };
+        let (x, y): (Vec<f64>, Vec<f64>) = (0..3_000).map(place).unzip();
+        let o = Observations { x_m: &x, y_m: &y, side_m: Sides::Alike(0.0) };
+        let (most, step) = (600.0, 600.0 / (STEPS - 1) as f64);
+        let even = |_: f64, _: f64| 1.0;
+        let slow = by_pairs(o, &|_| 1.0, &even, 1e-9, most, step);
+        let lags = Spectrum::new(o, None, 1_024, None, 1.2).unwrap().lags();
+        let quick = by_lags(&lags, &even, 1e-9, most, step);
+        let (mut a, mut b) = (0.0, 0.0);
+        for i in 0..STEPS {
+            a += slow[i];
+            b += quick[i];
+            let r = step * i as f64;
+            if r > 10.0 * lags.step {
+                assert!((b / a - 1.0).abs() < 0.02, "{r}: {a} {b}");
+            }
+        }
+    }
 }

@@ -17,6 +17,7 @@
 //! A kernel whose axes lean away from east and north does not part into two directions: `turned` smooths it
 //! by Fourier transform. `select` and what it calls choose the bandwidth.
 
+mod adaptive;
 mod crossing;
 mod diggle;
 mod each;
@@ -32,6 +33,7 @@ mod turned;
 
 use rayon::prelude::*;
 
+pub use adaptive::{Adaptive, Varied, adaptive_surface};
 pub use select::{Chosen, Selector, choose_bandwidth};
 
 pub use crate::ground::cover::Frame;
@@ -253,21 +255,24 @@ impl<'a> Smoother<'a> {
         values
     }
 
-    /// The share inside the window of the kernel of each pixel: of the pixel as a square where squares are
-    /// summed exactly, of its centre otherwise.
+    /// The share inside the window of the kernel of each pixel: of the pixel as a square where values are
+    /// means, of its centre otherwise.
     fn masses_of_pixels(&self, kernel: Kernel) -> Vec<f64> {
-        let whole;
-        let window = match self.window {
-            Some(window) => window,
-            None => {
-                whole = vec![1.0; self.frame.columns * self.frame.rows];
-                &whole
-            }
-        };
+        match self.window {
+            Some(window) => self.masses_in(window, kernel),
+            None => self.masses_in(&vec![1.0; self.frame.columns * self.frame.rows], kernel),
+        }
+    }
+
+    fn masses_in(&self, window: &[f64], kernel: Kernel) -> Vec<f64> {
         match &self.way {
             Way::Lattice(way) => way.masses_of_pixels(window),
             Way::Turned(way) => way.masses_of_pixels(window),
             Way::Squares(squares::Squares { at, .. }) | Way::Each(each::Each { at, .. }) => {
+                if lattice::Lattice::fits(kernel, &self.frame) {
+                    let none = Observations { x_m: &[], y_m: &[], side_m: Sides::Alike(0.0) };
+                    return lattice::Lattice::new(none, kernel, self.frame, *at).masses_of_pixels(window);
+                }
                 squares::blurred(window, kernel, &self.frame, *at)
             }
         }

@@ -16,8 +16,7 @@ fn normal_moment(m: u32, n: u32, a: f64, b: f64, c: f64) -> f64 {
         (1, n) => f64::from(n) * b * normal_moment(0, n - 1, a, b, c),
         (m, n) => {
             let own = f64::from(m - 1) * a * normal_moment(m - 2, n, a, b, c);
-            let across =
-                if n > 0 { f64::from(n) * b * normal_moment(m - 1, n - 1, a, b, c) } else { 0.0 };
+            let across = if n > 0 { f64::from(n) * b * normal_moment(m - 1, n - 1, a, b, c) } else { 0.0 };
             own + across
         }
     }
@@ -52,11 +51,8 @@ impl Standard<'_> {
     /// for the lattice.
     fn psi<const N: usize>(&self, g: f64, orders: [(i32, i32); N]) -> Option<[f64; N]> {
         let r = self.root;
-        let square = Spread {
-            xx: r.xx * r.xx + r.xy * r.xy,
-            xy: r.xy * (r.xx + r.yy),
-            yy: r.yy * r.yy + r.xy * r.xy,
-        };
+        let square =
+            Spread { xx: r.xx * r.xx + r.xy * r.xy, xy: r.xy * (r.xx + r.yy), yy: r.yy * r.yy + r.xy * r.xy };
         let spread = square.times(g * g);
         let narrowest = {
             let mean = (spread.xx + spread.yy) / 2.0;
@@ -127,8 +123,7 @@ pub(super) fn diagonal(power: &Power, variance: Spread) -> Option<(f64, f64)> {
     let psi22 = fourth(2, 2, six[1] + six[2])?;
     let psi04 = fourth(0, 4, six[2] + six[3])?;
     let rough = 1.0 / (4.0 * PI);
-    let h = (psi04.powf(0.75) * rough
-        / (psi40.powf(0.75) * ((psi40 * psi04).sqrt() + psi22) * power.n))
+    let h = (psi04.powf(0.75) * rough / (psi40.powf(0.75) * ((psi40 * psi04).sqrt() + psi22) * power.n))
         .powf(1.0 / 6.0);
     let pair = (east * h, north * h * (psi40 / psi04).powf(0.25));
     (pair.0.is_finite() && pair.1.is_finite() && pair.0 > 0.0 && pair.1 > 0.0).then_some(pair)
@@ -192,6 +187,8 @@ mod tests {
     fn a_root_twice_is_the_matrix() {
         let s = Spread { xx: 9.0, xy: -2.0, yy: 4.0 };
         let back = within(root(s), Spread::round(1.0));
-        assert!((back.xx - 9.0).abs() < 1e-12 && (back.xy + 2.0).abs() < 1e-12 && (back.yy - 4.0).abs() < 1e-12);
+        assert!(
+            (back.xx - 9.0).abs() < 1e-12 && (back.xy + 2.0).abs() < 1e-12 && (back.yy - 4.0).abs() < 1e-12
+        );
     }
 }

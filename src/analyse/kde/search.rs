@@ -14,7 +14,7 @@ pub(super) fn least_on_line(low: f64, high: f64, steps: usize, f: impl Fn(f64) -
     let at = |t: f64| finite(f(libm::exp(t)));
     let (mut c, mut d) = (b - golden * (b - a), a + golden * (b - a));
     let (mut fc, mut fd) = (at(c), at(d));
-    while b - a > 1e-3 {
+    while b - a > 4e-3 {
         if fc <= fd {
             (b, d, fd) = (d, c, fc);
             c = b - golden * (b - a);
@@ -96,7 +96,7 @@ mod tests {
     fn finds_the_least_of_two_valleys_and_says_when_there_is_none() {
         let f = |h: f64| ((h.ln() - 1.0).powi(2) - 1.0).powi(2) + 0.1 * h.ln();
         let (h, end) = least_on_line(0.3, 30.0, 40, f);
-        assert!((h.ln() + 0.01236).abs() < 2e-3 && !end, "{}", h.ln());
+        assert!((h.ln() + 0.01236).abs() < 4e-3 && !end, "{}", h.ln());
         assert!(least_on_line(1.0, 9.0, 20, |h| h).1);
     }
 

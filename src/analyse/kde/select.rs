@@ -55,7 +55,7 @@ pub fn choose_bandwidth(
     let along = |(east, north): (f64, f64)| Kernel::along_axes(east, north);
     let fine = |h: f64, size: usize| {
         // Finer while the answer lies near what the lattice can tell apart.
-        h > 2.0 * LEAST_STEPS * PERIOD * width.max(height) / size as f64 || size >= NODES.1
+        h > 1.1 * LEAST_STEPS * PERIOD * width.max(height) / size as f64 || size >= NODES.1
     };
     let mut size = NODES.0;
     if selector == Selector::Rule {
@@ -65,14 +65,7 @@ pub fn choose_bandwidth(
         return diggle::diggle(observations, records, window, least).map(round);
     }
     if selector == Selector::Likelihood {
-        let high = width.max(height) / 4.0;
-        loop {
-            let found = crossing::likelihood(observations, records, window, size, least, high)?;
-            if fine(found.0, size) {
-                return Some(round(found));
-            }
-            size *= 2;
-        }
+        return crossing::likelihood(observations, records, window, least).map(round);
     }
     loop {
         let power = Spectrum::new(observations, records, size, None, PERIOD)?.power();

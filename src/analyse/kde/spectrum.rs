@@ -19,10 +19,14 @@ use rustfft::num_complex::Complex64;
 use rustfft::{Fft, FftPlanner};
 
 use super::spline::quadratic;
-use super::{Observations, parts};
+use super::{Frame, Observations, parts};
 
 /// The least standard deviation of a Gaussian, in steps.
 pub(super) const LEAST_STEPS: f64 = 1.3;
+
+/// Steps to a standard deviation where values are read off at places: shared out and read off, the spline errs
+/// twice.
+const READ_STEPS: f64 = 2.2;
 
 /// Period of the lattice, in extents, for sums over pairs at any distance.
 pub(super) const PERIOD: f64 = 2.4;
@@ -32,6 +36,19 @@ pub(super) const PERIOD: f64 = 2.4;
 struct Axis {
     start: f64,
     step: f64,
+}
+
+/// A place's first node and weights, east and north.
+type Shares = (usize, [f64; 3], usize, [f64; 3]);
+
+fn shares(east: Axis, north: Axis, size: usize, x: f64, y: f64) -> Option<Shares> {
+    let (u, v) = ((x - east.start) / east.step, (y - north.start) / north.step);
+    let most = size as f64 - 2.0;
+    if !(u >= 1.0 && v >= 1.0 && u < most && v < most) {
+        return None;
+    }
+    let ((i, x), (j, y)) = (quadratic(u), quadratic(v));
+    Some((i, x, j, y))
 }
 
 /// `sin(t) / t`.
@@ -181,14 +198,8 @@ impl Spectrum {
         super::lattice::added_up(sums.collect(), size * size)
     }
 
-    fn nodes(&self, x: f64, y: f64) -> Option<(usize, [f64; 3], usize, [f64; 3])> {
-        let (u, v) = ((x - self.east.start) / self.east.step, (y - self.north.start) / self.north.step);
-        let most = self.size as f64 - 2.0;
-        if !(u >= 1.0 && v >= 1.0 && u < most && v < most) {
-            return None;
-        }
-        let ((i, x), (j, y)) = (quadratic(u), quadratic(v));
-        Some((i, x, j, y))
+    fn nodes(&self, x: f64, y: f64) -> Option<Shares> {
+        shares(self.east, self.north, self.size, x, y)
     }
 
     /// The transform of the spline.
@@ -219,7 +230,9 @@ impl Spectrum {
             .sides
             .iter()
             .map(|(side, _)| {
-                (0..self.size).map(|j| sinc(self.wave_number(j, self.east.step) * side / 2.0).powi(2)).collect()
+                (0..self.size)
+                    .map(|j| sinc(self.wave_number(j, self.east.step) * side / 2.0).powi(2))
+                    .collect()
             })
             .collect();
         values.par_chunks_mut(self.size).zip(self.waves.par_chunks(self.size)).enumerate().for_each(
@@ -232,11 +245,19 @@ impl Spectrum {
                 }
             },
         );
+        let mut folded = vec![0.0; (half + 1) * (half + 1)];
+        folded.par_chunks_mut(half + 1).zip(values.par_chunks(self.size)).for_each(|(folded, line)| {
+            folded.copy_from_slice(&line[..=half]);
+            for j in 1..half {
+                folded[j] += line[self.size - j];
+            }
+        });
         let area = (self.size as f64).powi(2) * self.east.step * self.north.step;
         let number = |step: f64| (0..self.size).map(|j| self.wave_number(j, step)).collect();
         Power {
             size: self.size,
             values,
+            folded,
             kx: number(self.east.step),
             ky: number(self.north.step),
             area,
@@ -246,42 +267,54 @@ impl Spectrum {
     }
 
     /// The density smoothed by a Gaussian, and averaged over a square of side `side_m` about each place, per
-    /// square metre, node by node.
-    pub fn smoothed(&self, spread: Spread, side_m: f64) -> Nodes<'_> {
-        let mut waves = vec![Complex64::default(); self.waves.len()];
-        waves.par_chunks_mut(self.size).zip(self.waves.par_chunks(self.size)).enumerate().for_each(
-            |(i, (to, from))| {
-                let kx = self.wave_number(i, self.east.step);
-                let box_east = sinc(kx * side_m / 2.0);
-                for (j, (to, from)) in to.iter_mut().zip(from).enumerate() {
-                    let ky = self.wave_number(j, self.north.step);
-                    let t = spread.xx * kx * kx + 2.0 * spread.xy * kx * ky + spread.yy * ky * ky;
-                    if t < 80.0 {
-                        let square = box_east * sinc(ky * side_m / 2.0);
-                        *to = *from * (libm::exp(-t / 2.0) * square / self.spline(kx, ky));
-                    }
+    /// square metre, node by node. A wide Gaussian needs few waves: the nodes are as coarse as it allows.
+    pub fn smoothed(&self, spread: Spread, side_m: f64) -> Nodes {
+        let mean = (spread.xx + spread.yy) / 2.0;
+        let apart = ((spread.xx - spread.yy) / 2.0).hypot(spread.xy);
+        let narrowest = (mean - apart).max(0.0).sqrt();
+        let (mut size, mut step) = (self.size, self.east.step);
+        while size > 64 && 2.0 * step * READ_STEPS <= narrowest {
+            size /= 2;
+            step *= 2.0;
+        }
+        let half = size / 2;
+        let (east, north) = (Axis { step, ..self.east }, Axis { step, ..self.north });
+        let mut waves = vec![Complex64::default(); (half + 1) * size];
+        waves.par_chunks_mut(size).enumerate().for_each(|(i, to)| {
+            let from = &self.waves[i * self.size..][..self.size];
+            let kx = self.wave_number(i, self.east.step);
+            let east = sinc(kx * side_m / 2.0) / sinc(kx * step / 2.0).powi(3);
+            for (j, to) in to.iter_mut().enumerate() {
+                let j = if j > half { j + self.size - size } else { j };
+                let ky = self.wave_number(j, self.north.step);
+                let t = spread.xx * kx * kx + 2.0 * spread.xy * kx * ky + spread.yy * ky * ky;
+                if t < 80.0 {
+                    let north = sinc(ky * side_m / 2.0) / sinc(ky * step / 2.0).powi(3);
+                    *to = from[j] * (libm::exp(-t / 2.0) * east * north);
                 }
-            },
-        );
-        let values = backward(waves, self.size);
+            }
+        });
+        let values = backward(waves, size);
         let area = (self.size as f64).powi(2) * self.east.step * self.north.step;
-        Nodes { of: self, values, factor: 1.0 / area }
+        Nodes { size, east, north, values, factor: 1.0 / area }
     }
 }
 
-/// Values on the nodes, to be read off at places.
-pub(super) struct Nodes<'s> {
-    of: &'s Spectrum,
+/// Values on nodes, to be read off at places.
+pub(super) struct Nodes {
+    size: usize,
+    east: Axis,
+    north: Axis,
     values: Vec<f64>,
     factor: f64,
 }
 
-impl Nodes<'_> {
+impl Nodes {
     /// The value at a place, per square metre; 0 off the lattice.
     pub fn at(&self, x: f64, y: f64) -> f64 {
-        let Some((i, xs, j, ys)) = self.of.nodes(x, y) else { return 0.0 };
+        let Some((i, xs, j, ys)) = shares(self.east, self.north, self.size, x, y) else { return 0.0 };
         let row = |(k, y): (usize, &f64)| {
-            let line = self.values[(j + k) * self.of.size + i..].iter();
+            let line = self.values[(j + k) * self.size + i..].iter();
             y * line.zip(xs).map(|(value, x)| value * x).sum::<f64>()
         };
         self.factor * ys.iter().enumerate().map(row).sum::<f64>()
@@ -355,6 +388,8 @@ fn backward(mut waves: Vec<Complex64>, size: usize) -> Vec<f64> {
 pub(super) struct Power {
     size: usize,
     values: Vec<f64>,
+    /// Waves north and south of one length together, for what does not lean.
+    folded: Vec<f64>,
     kx: Vec<f64>,
     ky: Vec<f64>,
     area: f64,
@@ -372,7 +407,30 @@ impl Power {
 
     /// `Σ_ij φ(x_i − x_j)` over all pairs, each with itself too, for the normal density of a spread.
     pub fn pairs(&self, spread: Spread) -> f64 {
-        self.moments(spread, |_, _| [1.0])[0]
+        if spread.xy != 0.0 {
+            return self.moments(spread, |_, _| [1.0])[0];
+        }
+        let half = self.size / 2;
+        let factors = |numbers: &[f64], variance: f64| -> Vec<f64> {
+            let e = numbers[..=half].iter().map(|k| variance * k * k / 2.0);
+            e.take_while(|t| *t < 37.0).map(|t| libm::exp(-t)).collect()
+        };
+        let (east, north) = (factors(&self.kx, spread.xx), factors(&self.ky, spread.yy));
+        let line = |(i, ex): (usize, &f64)| {
+            let line = &self.folded[i * (half + 1)..][..north.len()];
+            // Four sums side by side, which the processor adds at once.
+            let mut sums = [0.0; 4];
+            let (values, factors) = (line.chunks_exact(4), north.chunks_exact(4));
+            let rest = values.remainder().iter().zip(factors.remainder()).map(|(v, e)| v * e).sum::<f64>();
+            for (values, factors) in values.zip(factors) {
+                for l in 0..4 {
+                    sums[l] += values[l] * factors[l];
+                }
+            }
+            ex * (sums[0] + sums[1] + sums[2] + sums[3] + rest)
+        };
+        let lines: Vec<f64> = east.par_iter().enumerate().map(line).collect();
+        lines.iter().sum::<f64>() / self.area
     }
 
     /// `1/area · Σ_k power(k) exp(−k'Σk/2) f(k)`, for several `f` at once. Sums go wave by wave east, each
@@ -437,6 +495,24 @@ pub(super) struct Lags {
 }
 
 impl Lags {
+    /// The overlap of a window with itself moved by a lag, up to half its longer side: exact for shares of
+    /// pixels at whole pixels, and between them by straight lines, as squares overlap.
+    pub fn of_raster(window: &[f64], frame: &Frame) -> Self {
+        let size = (frame.columns.max(frame.rows) * 3 / 2 + 2).next_power_of_two();
+        let mut lattice = vec![0.0; size * size];
+        let rows = window.chunks_exact(frame.columns.max(1));
+        lattice
+            .chunks_exact_mut(size)
+            .zip(rows)
+            .for_each(|(to, from)| to[..from.len()].copy_from_slice(from));
+        let mut waves = forward(lattice, size, &FftPlanner::new().plan_fft_forward(size));
+        waves.par_iter_mut().for_each(|wave| *wave = Complex64::new(wave.norm_sqr(), 0.0));
+        let mut values = backward(waves, size);
+        let scale = frame.pixel_m.powi(4) / (size as f64).powi(2);
+        values.par_iter_mut().for_each(|value| *value *= scale);
+        Self { size, values, step: frame.pixel_m }
+    }
+
     /// Pairs at a lag, in steps.
     pub fn at(&self, east: i64, north: i64) -> f64 {
         let size = self.size as i64;
@@ -460,9 +536,9 @@ impl Lags {
 }
 
 impl Spectrum {
-    /// Numbers of pairs by lag, spread over neighbouring lags as the spline spreads two places; `others`: pairs
-    /// of distinct records alone.
-    pub fn lags(&self, others: bool) -> Lags {
+    /// Numbers of pairs of distinct records by lag, spread over neighbouring lags as the spline spreads two
+    /// places.
+    pub fn lags(&self) -> Lags {
         let boxes: Vec<Vec<f64>> = self
             .sides
             .iter()
@@ -478,11 +554,8 @@ impl Spectrum {
                 for (j, (to, from)) in to.iter_mut().zip(from).enumerate() {
                     let own: f64 =
                         self.sides.iter().zip(&boxes).map(|((_, w), square)| w * square[i] * square[j]).sum();
-                    let pairs = from.norm_sqr() - if others { own } else { 0.0 };
-                    // A window's overlap with itself is smooth already.
-                    let spread =
-                        if others { self.spline(kx, self.wave_number(j, self.north.step)).powi(2) } else { 1.0 };
-                    *to = Complex64::new(pairs * spread, 0.0);
+                    let spread = self.spline(kx, self.wave_number(j, self.north.step)).powi(2);
+                    *to = Complex64::new((from.norm_sqr() - own) * spread, 0.0);
                 }
             },
         );
