@@ -222,7 +222,9 @@ mod tests {
     #[test]
     fn squares_of_the_kernel_by_one_piece_at_a_time() {
         let window = field(9, 8, |at| if at == 20 { 0.0 } else { 0.5 });
-        for (edge, side) in [(Edge::None, 100), (Edge::Diggle, 300), (Edge::Uniform, 100), (Edge::Uniform, 300)] {
+        for (edge, side) in
+            [(Edge::None, 100), (Edge::Diggle, 300), (Edge::Uniform, 100), (Edge::Uniform, 300)]
+        {
             let kernel = Kernel { east_m: 90.0, north_m: 70.0 };
             let blur = Blur::new(&window, [100, 300].into_iter(), kernel, edge);
             let lattice = blur.lattices().find(|(s, _)| *s == side).unwrap().1;
