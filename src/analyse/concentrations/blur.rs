@@ -195,7 +195,7 @@ fn profile(low: f64, side: f64, step: f64, count: usize, h: f64) -> Profile {
 
 #[cfg(test)]
 mod tests {
-    use super::{Blur, Cell, Field, Lattice};
+    use super::{Blur, Cell, Edge, Field, Kernel, Lattice};
 
     fn field(columns: usize, rows: usize, ground: impl Fn(usize) -> f64) -> Field {
         let lattice = Lattice { side_m: 100, west: 50, south: 70, columns, rows };
