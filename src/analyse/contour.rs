@@ -244,6 +244,7 @@ mod tests {
             per_hectare,
             bandwidth_m: 10.0,
             bandwidth_method: "bandwidth-fixed",
+            made: Default::default(),
             pieces: 1.0,
             left_out_of_place: 0,
             left_out_by_parish: 0,

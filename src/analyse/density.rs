@@ -1,57 +1,159 @@
-//! Kernel density of cells: each find's count spread evenly over its cell, then a Gaussian kernel, as
-//! exact means over pixels, kept on land. `docs/method.md` gives the formulas.
+//! Kernel density of the published finds: which finds, on which ground, with which kernel; the sums are `kde`'s.
+//! `docs/method.md` gives the formulas.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use super::Surface;
-use super::bandwidth::bandwidth;
+use super::bandwidth::{Choice, bandwidth, rule};
 use super::frame::frame;
-use super::kde::{At, Edge, Kernel, Observations, Sides, Smoother};
+use super::kde::{Adaptive, At, Edge, Kernel, Smoother, adaptive_surface};
+use super::outcome::{Made, Varying};
+use super::spots::{Places, Spot, gather};
+use super::window::{Window, add_squares};
 use crate::coordinates::Cell;
-use crate::exact::{Published, ReleasedPlace};
+use crate::exact::Published;
 use crate::fault::Result;
-use crate::ground::cover::{Frame, shares};
-use crate::ground::{Edges, Ground};
-use crate::study::PublicStudy;
+use crate::ground::Ground;
+use crate::ground::cover::Frame;
+use crate::study::{EdgeCorrection, Effort, PublicStudy};
 
-/// The finds of one cell: what the surface is made from.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Spot {
-    pub cell: Cell,
-    pub pieces: u64,
-    /// Rows of the register: a bag of many pieces is one.
-    pub records: u64,
-}
-
-/// A cell with less of its kernel on land than this is treated as lying off the land.
-const LEAST_ON_LAND: f64 = 1e-6;
+/// A cell with less of its kernel on the ground than this is treated as lying off it.
+const LEAST_ON_GROUND: f64 = 1e-6;
 
 /// Density of the published finds. `None` when no find has a cell.
 pub fn density(published: &Published, study: &PublicStudy, ground: &Ground) -> Result<Option<Surface>> {
-    let (spots, left_out_of_place) = spots(published);
-    if spots.is_empty() {
+    let gathered = gather(published, study);
+    if gathered.spots.is_empty() {
         return Ok(None);
     }
-    let (h, bandwidth_method) = bandwidth(study.density.bandwidth, &spots);
-    let land = Some(&ground.land).filter(|land| study.density.edge_correction && !land.0.is_empty());
-    let afloat = land.map_or_else(BTreeSet::new, |_| off_land(&spots, ground));
-    let frame = frame(&spots, h, land, &afloat, study);
-    let mut inside = land.map_or_else(|| vec![1.0; frame.columns * frame.rows], |land| shares(land, &frame));
-    add_squares(&mut inside, &frame, &afloat);
+    let mut made = Made { left_by_setting: gathered.by_setting, ..Made::default() };
+    made.doubts.extend(gathered.doubt);
+    let mut window = Window::of(study, ground, study.density.effort);
+    let mut off = window.off(&gathered.spots);
+    if window.effort != Effort::None && off.len() == gathered.spots.len() {
+        // Nothing was found where walking is known: what is left is land.
+        made.doubts.push("density-doubt-none-walked");
+        window = Window::of(study, ground, Some(Effort::None));
+        off = window.off(&gathered.spots);
+    }
+    if window.cover_unknown {
+        made.doubts.push("density-doubt-cover");
+    }
+    let (spots, afloat) = part(gathered.spots, off, &window, study, &mut made);
+    let mut surface = surface(&spots, &afloat, &window, study, made);
+    surface.left_out_of_place = gathered.out_of_place;
+    surface.left_out_by_parish = published.pieces_by_parish_only();
+    Ok(Some(surface))
+}
 
-    let places = Places::of(&spots);
-    let observations = places.observations();
-    let kernel = Kernel::round(h);
-    let on_land =
-        Smoother::new(observations, kernel, frame, Some(&inside), Edge::None, At::Mean).shares_inside();
-    let beached: BTreeSet<Cell> =
-        spots.iter().zip(&on_land).filter(|(_, m)| **m < LEAST_ON_LAND).map(|(s, _)| s.cell).collect();
-    add_squares(&mut inside, &frame, &beached);
-    let smoother = Smoother::new(observations, kernel, frame, Some(&inside), Edge::Diggle, At::Mean);
-    let weights: Vec<f64> = spots.iter().map(|spot| spot.pieces as f64).collect();
-    let per_hectare = smoother.surface(Some(&weights));
+/// The spots that share the surface, and those of their cells that lie off the ground. Cells wholly off walked
+/// ground are no part of finds per hectare walked. Cells wholly off the land, on a beach below the mapped shore or
+/// on the sea bed, are left out unless they are asked for or there are no others: they are ground then.
+fn part(
+    spots: Vec<Spot>,
+    off: BTreeSet<Cell>,
+    window: &Window<'_>,
+    study: &PublicStudy,
+    made: &mut Made,
+) -> (Vec<Spot>, BTreeSet<Cell>) {
+    let walked = window.effort != Effort::None;
+    if !walked && (study.density.off_land || off.len() == spots.len()) {
+        return (spots, off);
+    }
+    let (left, kept): (Vec<Spot>, Vec<Spot>) = spots.into_iter().partition(|spot| off.contains(&spot.cell));
+    let pieces = left.iter().map(|spot| spot.pieces).sum();
+    *(if walked { &mut made.left_unwalked } else { &mut made.left_off_land }) = pieces;
+    (kept, BTreeSet::new())
+}
+
+fn surface(
+    spots: &[Spot],
+    afloat: &BTreeSet<Cell>,
+    window: &Window<'_>,
+    study: &PublicStudy,
+    mut made: Made,
+) -> Surface {
+    let settings = &study.density;
+    let outline = window.outline();
+    let framed = |widest: f64, narrowest: f64| {
+        let frame = frame(spots, (widest, narrowest), outline.as_ref(), afloat, study);
+        let mut inside = window.shares(&frame);
+        add_squares(&mut inside, &frame, afloat);
+        (frame, inside)
+    };
+    let choice = bandwidth(settings.bandwidth, spots, || {
+        let h = rule(spots);
+        Some(framed(h, h))
+    });
+    let Choice { kernel, method, doubts } = choice;
+    made.doubts.extend(doubts);
+    let (widest, narrowest) = (kernel.east_m.max(kernel.north_m), kernel.east_m.min(kernel.north_m));
+    // An adaptive kernel is narrower where finds lie thick, and wider where they lie thin.
+    let (widest, narrowest) =
+        if settings.adaptive { (2.0 * widest, narrowest / 2.0) } else { (widest, narrowest) };
+    let (frame, mut inside) = framed(widest, narrowest);
+    let edge = match settings.edge {
+        // With nothing to be inside of, this keeps what little falls off the raster.
+        _ if !window.is_bounded() => Edge::Diggle,
+        EdgeCorrection::Diggle => Edge::Diggle,
+        EdgeCorrection::Uniform => Edge::Uniform,
+        EdgeCorrection::None => Edge::None,
+    };
+    let places = Places::of(spots);
+    let shares = Smoother::new(places.observations(), kernel, frame, Some(&inside), Edge::None, At::Mean)
+        .shares_inside();
+    let lost = |share: &f64| *share < LEAST_ON_GROUND;
+    let lost: BTreeSet<Cell> =
+        spots.iter().zip(&shares).filter(|(_, share)| lost(share)).map(|(spot, _)| spot.cell).collect();
+    let mut weights: Vec<f64> = spots.iter().map(|spot| spot.pieces as f64).collect();
+    if window.effort == Effort::None {
+        add_squares(&mut inside, &frame, &lost);
+    } else {
+        for (spot, weight) in spots.iter().zip(&mut weights).filter(|(spot, _)| lost.contains(&spot.cell)) {
+            made.left_unwalked += spot.pieces;
+            *weight = 0.0;
+        }
+    }
+    let per_hectare = if settings.adaptive {
+        let records: Vec<f64> = spots.iter().map(|spot| spot.records as f64).collect();
+        let h0_m = kernel.mean_m();
+        let adaptive = Adaptive { h0_m, pilot_m: settings.pilot_m.unwrap_or(h0_m) };
+        let varied = adaptive_surface(
+            places.observations(),
+            Some(&weights),
+            Some(&records),
+            adaptive,
+            frame,
+            Some(&inside),
+            edge,
+            At::Mean,
+        );
+        let ends = |(low, high): (f64, f64), h: &f64| (low.min(*h), high.max(*h));
+        let (narrowest_m, widest_m) = varied.bandwidths_m.iter().fold((f64::INFINITY, 0.0), ends);
+        made.varying = Some(Varying { pilot_m: adaptive.pilot_m, narrowest_m, widest_m });
+        varied.per_hectare
+    } else {
+        Smoother::new(places.observations(), kernel, frame, Some(&inside), edge, At::Mean)
+            .surface(Some(&weights))
+    };
+    let held = spots.iter().zip(&weights).filter(|(_, weight)| **weight > 0.0);
+    made.cells = held.map(|(spot, _)| spot.cell).collect();
+    made.kernel = kernel;
+    made.effort = window.effort;
+    made.edge = if window.is_bounded() { settings.edge } else { EdgeCorrection::None };
+    finish(frame, inside, per_hectare, kernel, method, made)
+}
+
+fn finish(
+    frame: Frame,
+    inside: Vec<f64>,
+    per_hectare: Vec<f64>,
+    kernel: Kernel,
+    method: &'static str,
+    made: Made,
+) -> Surface {
     let pixel_ha = frame.pixel_m * frame.pixel_m / 1e4;
-    Ok(Some(Surface {
+    Surface {
         west_m: frame.west_m,
         south_m: frame.south_m,
         pixel_m: frame.pixel_m,
@@ -60,83 +162,10 @@ pub fn density(published: &Published, study: &PublicStudy, ground: &Ground) -> R
         pieces: per_hectare.iter().sum::<f64>() * pixel_ha,
         per_hectare,
         inside,
-        bandwidth_m: h,
-        bandwidth_method,
-        left_out_of_place,
-        left_out_by_parish: published.pieces_by_parish_only(),
-    }))
-}
-
-/// The cells with their finds in place, in order of cell, and the pieces out of place.
-fn spots(published: &Published) -> (Vec<Spot>, u64) {
-    let mut cells: BTreeMap<Cell, Spot> = BTreeMap::new();
-    let mut out_of_place = 0;
-    for find in published.finds() {
-        let ReleasedPlace::Cell(cell) = find.place else { continue };
-        if find.out_of_place {
-            out_of_place += u64::from(find.count);
-            continue;
-        }
-        let spot = cells.entry(cell).or_insert(Spot { cell, pieces: 0, records: 0 });
-        spot.pieces += u64::from(find.count);
-        spot.records += 1;
-    }
-    (cells.into_values().filter(|spot| spot.pieces > 0).collect(), out_of_place)
-}
-
-/// Cells that lie wholly off the land: beach and sea bed, where finds have been made all the same. They
-/// are ground to the surface.
-fn off_land(spots: &[Spot], ground: &Ground) -> BTreeSet<Cell> {
-    use geo::LinesIter;
-    let edges = Edges::of([ground.land.lines_iter()]);
-    let cells = spots.iter().map(|spot| spot.cell).filter(|cell| {
-        let centre = cell.rect().center();
-        edges.meeting(cell.rect(), 0.0).is_empty() && edges.holding(centre.x, centre.y).is_empty()
-    });
-    cells.collect()
-}
-
-/// Adds whole squares to the window. A square inside a larger one of the same set is there already.
-fn add_squares(inside: &mut [f64], frame: &Frame, squares: &BTreeSet<Cell>) {
-    let sides: BTreeSet<u32> = squares.iter().map(|cell| cell.side_m).collect();
-    for cell in squares {
-        let larger = sides.range(cell.side_m + 1..).filter_map(|side| cell.within(*side));
-        if larger.into_iter().any(|larger| squares.contains(&larger)) {
-            continue;
-        }
-        let span = |low: f64, high: f64, start: f64, count: usize| {
-            let (low, high) = ((low - start) / frame.pixel_m, (high - start) / frame.pixel_m);
-            let from = (low.floor().max(0.0) as usize).min(count);
-            let to = (high.ceil().max(0.0) as usize).min(count);
-            (from..to).map(move |i| (i, (high.min(i as f64 + 1.0) - low.max(i as f64)).max(0.0)))
-        };
-        for (row, up) in span(cell.south_m(), cell.north_m(), frame.south_m, frame.rows) {
-            for (column, across) in span(cell.west_m(), cell.east_m(), frame.west_m, frame.columns) {
-                let share = &mut inside[row * frame.columns + column];
-                *share = (*share + up * across).min(1.0);
-            }
-        }
-    }
-}
-
-/// The squares of spots as plain numbers.
-struct Places {
-    x_m: Vec<f64>,
-    y_m: Vec<f64>,
-    side_m: Vec<f64>,
-}
-
-impl Places {
-    fn of(spots: &[Spot]) -> Self {
-        let centre = |spot: &Spot| spot.cell.rect().center();
-        Self {
-            x_m: spots.iter().map(|spot| centre(spot).x).collect(),
-            y_m: spots.iter().map(|spot| centre(spot).y).collect(),
-            side_m: spots.iter().map(|spot| f64::from(spot.cell.side_m)).collect(),
-        }
-    }
-
-    fn observations(&self) -> Observations<'_> {
-        Observations { x_m: &self.x_m, y_m: &self.y_m, side_m: Sides::Each(&self.side_m) }
+        bandwidth_m: kernel.mean_m(),
+        bandwidth_method: method,
+        left_out_of_place: 0,
+        left_out_by_parish: 0,
+        made,
     }
 }

@@ -3,13 +3,25 @@
 
 use super::Contents;
 use crate::analyse::{Over, Surface};
-use crate::study::{Bound, Prominence};
+use crate::study::{Bound, EdgeCorrection, Effort, Prominence};
 use crate::words::Words;
 
 /// The statistics of a surface.
 pub(super) fn surface(surface: &Surface, contents: &Contents<'_>) -> Vec<(&'static str, String)> {
     let words = Words::of(contents.study.language);
-    let kept = contents.study.density.edge_correction && !contents.ground.land.0.is_empty();
+    let made = &surface.made;
+    let edge = match made.edge {
+        EdgeCorrection::Diggle => "each find by itself (Jones-Diggle)",
+        EdgeCorrection::Uniform => "each place by itself (uniform)",
+        EdgeCorrection::None => "none",
+    };
+    let per = match made.effort {
+        Effort::None => "hectare",
+        Effort::Walked => "hectare walked",
+        Effort::Covered => "hectare looked at",
+    };
+    let kernel = made.kernel;
+    let covariance = kernel.lean * kernel.east_m * kernel.north_m;
     let mut sides: Vec<u32> = contents.published.cells().iter().map(|summary| summary.cell.side_m).collect();
     sides.sort_unstable();
     sides.dedup();
@@ -20,7 +32,12 @@ pub(super) fn surface(surface: &Surface, contents: &Contents<'_>) -> Vec<(&'stat
         ("BANDWIDTH_M", format!("{}", surface.bandwidth_m)),
         ("BANDWIDTH", words.say("pack-density-bandwidth-meaning")),
         ("BANDWIDTH_METHOD", words.say(surface.bandwidth_method)),
-        ("EDGE", if kept { "kept on land, each find by itself" } else { "none" }.to_owned()),
+        ("BANDWIDTH_EAST_M", format!("{}", kernel.east_m)),
+        ("BANDWIDTH_NORTH_M", format!("{}", kernel.north_m)),
+        ("BANDWIDTH_COVARIANCE_M2", format!("{covariance}")),
+        ("BANDWIDTH_VARIES", if made.varying.is_some() { "each find (Abramson)" } else { "no" }.to_owned()),
+        ("EDGE", edge.to_owned()),
+        ("PER", per.to_owned()),
         ("PIXEL_M", format!("{}", surface.pixel_m)),
         ("CELL_SIDES_M", sides.join(" ")),
         ("PIECES", format!("{:.0}", surface.pieces)),

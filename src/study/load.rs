@@ -7,9 +7,7 @@ use std::path::{Path, PathBuf};
 use super::Precision;
 use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
 use super::file::{AgreementSection, LayerEntry, StricterSection, StudyFile};
-use super::settings::{
-    Bandwidth, DensitySettings, LayerKind, LayerSpec, PrivateStudy, PublicStudy, SheetSettings, ShoreSettings,
-};
+use super::settings::{LayerKind, LayerSpec, PrivateStudy, PublicStudy, SheetSettings, ShoreSettings};
 use super::vocabulary::Country;
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
@@ -117,11 +115,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         return Err(Fault::new("study-no-register").in_column("register.files"));
     }
     let (public_layers, private_layers) = layers(file.ground)?;
-    let density = DensitySettings {
-        bandwidth: bandwidth(file.density.bandwidth.as_deref())?,
-        pixel_m: file.density.pixel.map(|pixel| pixel.metres),
-        edge_correction: file.density.edge_correction.unwrap_or(true),
-    };
+    let density = super::density::resolve(file.density)?;
     let concentrations = super::concentrations::resolve(file.concentrations)?;
     let shore = ShoreSettings {
         within_m: file.shore.within.map_or(1_000.0, |l| l.metres),
@@ -228,18 +222,6 @@ fn layers(entries: BTreeMap<String, LayerEntry>) -> Result<(Vec<LayerSpec>, Vec<
     public.sort_by_key(|spec| spec.kind);
     private.sort_by_key(|spec| spec.kind);
     Ok((public, private))
-}
-
-fn bandwidth(text: Option<&str>) -> Result<Bandwidth> {
-    match text {
-        None | Some("rule") => Ok(Bandwidth::Rule),
-        Some(text) => {
-            let length: Length = text.parse().map_err(|_| {
-                Fault::new("study-bandwidth").with("text", text).in_column("density.bandwidth")
-            })?;
-            Ok(Bandwidth::Fixed(length.metres))
-        }
-    }
 }
 
 /// Reads a list of names, each of a closed list.

@@ -7,6 +7,7 @@
 
 mod agreement;
 mod concentrations;
+mod density;
 mod file;
 mod load;
 mod precision;
@@ -18,6 +19,6 @@ pub use file::{Columns, Cover, Fieldwork, Kept};
 pub use load::Study;
 pub use precision::{Precision, ladder};
 pub use settings::{
-    Bandwidth, Bound, ConcentrationSettings, DensitySettings, LayerKind, LayerSpec, PrivateStudy, Prominence,
-    PublicStudy, SheetSettings, ShoreSettings,
+    Bandwidth, Bound, ConcentrationSettings, DensitySettings, EdgeCorrection, Effort, LayerKind, LayerSpec,
+    PrivateStudy, Prominence, PublicStudy, SheetSettings, ShoreSettings,
 };

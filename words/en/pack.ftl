@@ -337,6 +337,7 @@ pack-method-cells = Places are converted to the agreed grid, with the operation 
 pack-method-parishes = Where a square crosses parish boundaries, its pieces are shared between parishes by area.
 pack-method-density = Density is a Gaussian kernel estimate made from the squares: each square's pieces are spread evenly over it and then smoothed. The bandwidth is the standard deviation of the kernel, { $bandwidth }, and the surface is worked out on pixels of { $pixel }.
 pack-method-edge = Mass that the kernel would lay on the sea is kept on land, by dividing by the part of the kernel that falls on land; the surface holds as many pieces as there are finds in it.
+pack-method-edge-uniform = Along the edge of the ground the surface is divided, place by place, by the part of a kernel that falls on the ground there: even ground comes out even, and the surface need not hold as many pieces as there are finds in it.
 pack-method-no-edge = No correction was made at the edge, so density is a little too low along it.
 pack-method-left-out = Left out of density: { $place_text } pieces out of place, { $parish_text } known by parish alone.
 pack-method-kernel = Gaussian

@@ -13,7 +13,9 @@ sheet-cells-detail = Each square is shaded by the number of pieces found in it, 
 sheet-parishes-detail = Each parish is shaded by the number of pieces found in it, and the number is printed.
 sheet-symbols-detail = In each { $side } square: a symbol for each class and period, larger for more pieces. Where in the square a symbol stands means nothing.
 sheet-symbols-detail-joined = Squares of { $finest } are joined into squares of { $side } to leave room for the symbols. Where in the square a symbol stands means nothing.
-sheet-density-detail = Pieces per hectare, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m.
+sheet-density-detail = Pieces per hectare, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
+sheet-density-detail-walked = Pieces per hectare walked, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
+sheet-density-detail-covered = Pieces per hectare looked at, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
 sheet-concentrations-detail = Outlines hold { $share }% of the pieces where the density is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
 sheet-richer-squares-detail = Richer squares: those that hold { $share }% of the pieces where the density is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
 sheet-concentrations-detail-envelope = Outlines hold the squares where finds lie thicker than the same records scattered evenly over { $over } would put them ({ $simulations_text } simulations, { $level }%, { $at_once }). Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
@@ -34,8 +36,8 @@ sheet-legend-larger-square = Larger square: symbols in a corner of it stand for 
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Richer squares
 sheet-legend-one-concentration = { $n ->
-    [one] One piece in { $hectares } ha
-   *[other] { $n_text } pieces in { $hectares } ha
+    [one] One piece, { $hectares } ha
+   *[other] { $n_text } pieces, { $hectares } ha
 }
 sheet-legend-shape = Class
 sheet-legend-colour = Period

@@ -340,6 +340,7 @@ pack-method-cells = Les lieux sont convertis dans la grille convenue, avec l'op�
 pack-method-parishes = Quand un carré franchit des limites de communes, ses pièces sont partagées entre elles selon la surface.
 pack-method-density = La densité est une estimation par noyau gaussien faite à partir des carrés : les pièces d'un carré y sont étendues également, puis lissées. La largeur est l'écart type du noyau, { $bandwidth }, et la surface est calculée sur des pixels de { $pixel }.
 pack-method-edge = Ce que le noyau porterait en mer est gardé à terre, en divisant par la part du noyau qui tombe à terre ; la surface contient autant de pièces qu'il y a de découvertes.
+pack-method-edge-uniform = Au bord du terrain, la surface est divisée, lieu par lieu, par la part d'un noyau qui tombe sur le terrain : un terrain égal reste égal, et la surface ne contient pas forcément autant de pièces qu'il y a de découvertes.
 pack-method-no-edge = Aucune correction n'a été faite au bord ; la densité y est un peu trop faible.
 pack-method-left-out = Hors de la densité : { $place_text } pièces hors de leur place, { $parish_text } connues par leur commune seule.
 pack-method-kernel = gaussien

@@ -13,7 +13,9 @@ sheet-cells-detail = Chaque carré est teinté selon le nombre de pièces qui en
 sheet-parishes-detail = Chaque commune est teintée selon le nombre de pièces qui en viennent ; ce nombre est imprimé.
 sheet-symbols-detail = Dans chaque carré de { $side } : un signe par classe et par période, plus grand s’il y a plus de pièces. La place du signe dans le carré ne dit rien.
 sheet-symbols-detail-joined = Les carrés de { $finest } sont réunis en carrés de { $side } pour laisser place aux signes. La place du signe dans le carré ne dit rien.
-sheet-density-detail = Pièces par hectare, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m.
+sheet-density-detail = Pièces par hectare, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m ({ $method }).
+sheet-density-detail-walked = Pièces par hectare prospecté, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m ({ $method }).
+sheet-density-detail-covered = Pièces par hectare observé, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m ({ $method }).
 sheet-concentrations-detail = Les contours réunissent { $share } % des pièces, là où la densité est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
 sheet-richer-squares-detail = Carrés plus riches : ceux qui réunissent { $share } % des pièces, là où la densité est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
 sheet-concentrations-detail-envelope = Les contours réunissent les carrés où les pièces sont plus denses que ne le donneraient les mêmes enregistrements répartis uniformément sur { $over } ({ $simulations_text } simulations, { $level } %, { $at_once }). Noyau gaussien, écart-type (largeur) { $bandwidth } m.
@@ -34,8 +36,8 @@ sheet-legend-larger-square = Carré plus grand : les signes d’un de ses coins 
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Carrés plus riches
 sheet-legend-one-concentration = { $n ->
-    [one] { $n_text } pièce sur { $hectares } ha
-   *[other] { $n_text } pièces sur { $hectares } ha
+    [one] { $n_text } pièce, { $hectares } ha
+   *[other] { $n_text } pièces, { $hectares } ha
 }
 sheet-legend-shape = Classe
 sheet-legend-colour = Période
@@ -126,7 +128,7 @@ sheet-symbols-in-larger = { $n ->
    *[other] { $n_text } pièces, dans des carrés plus grands encore, ne sont pas dessinées.
 }
 sheet-density-caution = Calculée à partir de carrés entiers, non des lieux de découverte ; plus on prospecte, plus on trouve.
-sheet-legend-firm = { "" }, { $firm } %
+sheet-legend-firm = { "" }, { $firm } %
 sheet-firm-caution = Le pourcentage dit la solidité : la part des { $n_text } rééchantillonnages où la concentration se retrouve.
 sheet-kind-of-map-bandwidths = La densité pour plusieurs largeurs de noyau
 sheet-bandwidths-detail = Les mêmes pièces, lissées par des noyaux gaussiens de plusieurs écarts-types (largeurs), du plus étroit au plus large. Toutes les cartes ont la même échelle de teintes.

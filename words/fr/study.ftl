@@ -37,7 +37,17 @@ study-prominence = « { $text } » n'est pas une proéminence
 study-dpi = { $value } points par pouce : hors limites
     .hint = Écrivez un nombre entier de 72 à 1200.
 study-bandwidth = « { $text } » n'est pas une largeur de noyau
-    .hint = Écrivez une longueur ("250 m"), ou "rule" pour la règle empirique.
+    .hint = Écrivez une longueur ("250 m"), deux longueurs (["400 m", "200 m"]), ou "rule", "plug-in", "plug-in-full", "least-squares", "likelihood" ou "diggle".
+study-edge-twice = edge et edge_correction disent deux fois la même chose
+    .hint = Gardez edge = "diggle", "uniform" ou "none", et retirez edge_correction.
+study-bearing-alone = une orientation demande deux largeurs de noyau
+    .hint = Écrivez bandwidth = ["400 m", "200 m"] : la première dans l'orientation, la seconde en travers.
+study-bearing = { $value } n'est pas une orientation
+    .hint = Écrivez des degrés depuis le nord de la grille, dans le sens des aiguilles d'une montre : un nombre de -360 à 360.
+study-pilot-alone = une largeur pilote ne sert qu'à une densité adaptative
+    .hint = Ajoutez adaptive = true, ou retirez pilot.
+study-adaptive-one-way = une densité adaptative a une seule largeur pour toutes les directions
+    .hint = Donnez une seule longueur pour bandwidth, ou un choix autre que "plug-in-full", ou retirez adaptive.
 study-audience-name = « { $name } » ne peut nommer un destinataire
     .hint = Lettres, chiffres et traits d'union seulement : le nom devient un dossier.
 study-stricter-hidden = une règle plus stricte porte sur « { $attribute } », que ce destinataire ne voit pas

@@ -8,11 +8,14 @@ use rand_chacha::rand_core::SeedableRng;
 
 use super::blur::{Blur, Weights};
 use super::field::Lattice;
+use crate::analyse::Surface;
+use crate::analyse::spots::wanted;
 use crate::coordinates::Cell;
 use crate::exact::{Published, ReleasedFind, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::ground::Ground;
 use crate::ground::cover::shares;
+use crate::study::PublicStudy;
 
 /// One row of the register that the surface is made from: its square and its pieces.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -21,14 +24,21 @@ pub(super) struct Record {
     pub pieces: u32,
 }
 
-/// The records in place, in order of what is told of them.
-pub(super) fn records(published: &Published) -> impl Iterator<Item = (Record, &ReleasedFind)> {
-    published.finds().iter().filter_map(|find| match find.place {
-        ReleasedPlace::Cell(cell) if !find.out_of_place && find.count > 0 => {
+/// The records that a surface holds, in order of what is told of them.
+pub(super) fn records<'p>(
+    published: &'p Published,
+    study: &PublicStudy,
+    surface: &Surface,
+) -> Vec<(Record, &'p ReleasedFind)> {
+    let wanted = wanted(published, study);
+    let held = published.finds().iter().filter(|find| find.count > 0 && wanted(find));
+    held.filter_map(|find| match find.place {
+        ReleasedPlace::Cell(cell) if surface.made.cells.contains(&cell) => {
             Some((Record { cell, pieces: find.count }, find))
         }
         _ => None,
     })
+    .collect()
 }
 
 /// The ground over which an even scatter falls.

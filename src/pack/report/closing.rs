@@ -8,7 +8,7 @@ use crate::pack::finds::percent;
 use crate::pack::manifest::{length, precision};
 use crate::pack::readme;
 use crate::study::vocabulary::Country;
-use crate::study::{Attribute, Bound, Giving, Prominence};
+use crate::study::{Attribute, Bound, EdgeCorrection, Giving, Prominence};
 
 pub(super) fn method(page: &mut Builder<'_>) {
     let (contents, words) = (page.contents, page.words);
@@ -27,12 +27,17 @@ pub(super) fn method(page: &mut Builder<'_>) {
                 ("pixel", length(words, surface.pixel_m).into()),
             ],
         );
-        page.say(if study.density.edge_correction && !contents.ground.land.0.is_empty() {
+        if surface.made.edge != EdgeCorrection::None {
             sources.insert("pack-source-diggle");
-            "pack-method-edge"
-        } else {
-            "pack-method-no-edge"
+        }
+        page.say(match surface.made.edge {
+            EdgeCorrection::Diggle => "pack-method-edge",
+            EdgeCorrection::Uniform => "pack-method-edge-uniform",
+            EdgeCorrection::None => "pack-method-no-edge",
         });
+        for doubt in &surface.made.doubts {
+            page.say(doubt);
+        }
         page.say_with(
             "pack-method-left-out",
             &[("place", surface.left_out_of_place.into()), ("parish", surface.left_out_by_parish.into())],

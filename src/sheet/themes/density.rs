@@ -13,6 +13,7 @@ use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::Shown;
 use crate::sheet::style::Style;
 use crate::sheet::view::{View, rings};
+use crate::study::Effort;
 use crate::words::Words;
 
 pub(super) struct Theme<'s> {
@@ -61,7 +62,13 @@ impl super::Theme for Theme<'_> {
 
     fn detail(&self, _view: &View, words: &Words) -> String {
         let bandwidth = words.number(self.surface.bandwidth_m, 0);
-        words.say_with("sheet-density-detail", &[("bandwidth", bandwidth.into())])
+        let method = words.say(self.surface.bandwidth_method);
+        let id = match self.surface.made.effort {
+            Effort::None => "sheet-density-detail",
+            Effort::Walked => "sheet-density-detail-walked",
+            Effort::Covered => "sheet-density-detail-covered",
+        };
+        words.say_with(id, &[("bandwidth", bandwidth.into()), ("method", method.into())])
     }
 
     fn shown(&self, _view: &View) -> Shown {
@@ -73,7 +80,11 @@ impl super::Theme for Theme<'_> {
     }
 
     fn cautions(&self, _view: &View, _style: &Style, words: &Words) -> Vec<String> {
-        vec![words.say("sheet-density-caution"), words.say("sheet-contours-no-boundary")]
+        let doubts = self.surface.made.doubts.iter().map(|doubt| words.say(doubt));
+        [words.say("sheet-density-caution"), words.say("sheet-contours-no-boundary")]
+            .into_iter()
+            .chain(doubts)
+            .collect()
     }
 
     fn under(&self, canvas: &mut Canvas, base: &Base<'_>) {
