@@ -29,7 +29,10 @@ pub(super) struct Gathered {
 /// Whether a find may be in the surface: it has a cell and is in place, and is of a wanted setting. Where settings
 /// are shown, finds of the beach are left out unless the study names its settings or there are no others: what the
 /// sea has gathered and what a plough has turned up are not one scatter.
-pub(super) fn wanted<'a>(published: &Published, study: &'a PublicStudy) -> impl Fn(&ReleasedFind) -> bool + use<'a> {
+pub(super) fn wanted<'a>(
+    published: &Published,
+    study: &'a PublicStudy,
+) -> impl Fn(&ReleasedFind) -> bool + use<'a> {
     let shown = study.agreement.show.contains(&Attribute::Setting);
     let in_place = |find: &&ReleasedFind| matches!(find.place, ReleasedPlace::Cell(_)) && !find.out_of_place;
     let inland = published

@@ -225,7 +225,7 @@ mod tests {
         for (edge, side) in
             [(Edge::None, 100), (Edge::Diggle, 300), (Edge::Uniform, 100), (Edge::Uniform, 300)]
         {
-            let kernel = Kernel { east_m: 90.0, north_m: 70.0 };
+            let kernel = Kernel::along_axes(90.0, 70.0);
             let blur = Blur::new(&window, [100, 300].into_iter(), kernel, edge);
             let lattice = blur.lattices().find(|(s, _)| *s == side).unwrap().1;
             let weights: Vec<f64> = (0..lattice.len()).map(|at| 0.1 + (at % 5) as f64).collect();
