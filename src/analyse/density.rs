@@ -136,6 +136,8 @@ fn surface(
         Smoother::new(places.observations(), kernel, frame, Some(&inside), edge, At::Mean)
             .surface(Some(&weights))
     };
+    let held = spots.iter().zip(&weights).filter(|(_, weight)| **weight > 0.0);
+    made.cells = held.map(|(spot, _)| spot.cell).collect();
     made.kernel = kernel;
     made.effort = window.effort;
     made.edge = if window.is_bounded() { settings.edge } else { EdgeCorrection::None };

@@ -1,6 +1,6 @@
 //! The shapes that analyses give.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use geo::MultiPolygon;
 
@@ -53,6 +53,8 @@ pub struct Made {
     pub effort: Effort,
     /// Where each find has a bandwidth of its own.
     pub varying: Option<Varying>,
+    /// The cells whose finds it holds.
+    pub cells: BTreeSet<Cell>,
     /// What to doubt, as messages of `words/`.
     pub doubts: Vec<&'static str>,
     /// Pieces left out by their setting.
@@ -70,6 +72,7 @@ impl Default for Made {
             edge: EdgeCorrection::None,
             effort: Effort::None,
             varying: None,
+            cells: BTreeSet::new(),
             doubts: Vec::new(),
             left_by_setting: 0,
             left_off_land: 0,

@@ -26,10 +26,13 @@ pub(super) struct Gathered {
     pub doubt: Option<&'static str>,
 }
 
-/// The cells with their finds in place, in order of cell. Where settings are shown, finds of the beach are left
-/// out unless the study names its settings or there are no others: what the sea has gathered and what a plough
-/// has turned up are not one scatter.
-pub(super) fn gather(published: &Published, study: &PublicStudy) -> Gathered {
+/// Whether a find may be in the surface: it has a cell and is in place, and is of a wanted setting. Where settings
+/// are shown, finds of the beach are left out unless the study names its settings or there are no others: what the
+/// sea has gathered and what a plough has turned up are not one scatter.
+pub(super) fn wanted<'a>(
+    published: &Published,
+    study: &'a PublicStudy,
+) -> impl Fn(&ReleasedFind) -> bool + use<'a> {
     let shown = study.agreement.show.contains(&Attribute::Setting);
     let in_place = |find: &&ReleasedFind| matches!(find.place, ReleasedPlace::Cell(_)) && !find.out_of_place;
     let inland = published
@@ -37,11 +40,20 @@ pub(super) fn gather(published: &Published, study: &PublicStudy) -> Gathered {
         .iter()
         .filter(in_place)
         .any(|find| find.setting.is_some_and(|s| s != Setting::Beach));
-    let wanted = |find: &ReleasedFind| match (&study.density.settings, shown) {
-        (Some(settings), true) => find.setting.is_some_and(|setting| settings.contains(&setting)),
-        (None, true) => !inland || find.setting != Some(Setting::Beach),
-        (_, false) => true,
-    };
+    move |find: &ReleasedFind| {
+        in_place(&find)
+            && match (&study.density.settings, shown) {
+                (Some(settings), true) => find.setting.is_some_and(|setting| settings.contains(&setting)),
+                (None, true) => !inland || find.setting != Some(Setting::Beach),
+                (_, false) => true,
+            }
+    }
+}
+
+/// The cells with their finds that may be in the surface, in order of cell.
+pub(super) fn gather(published: &Published, study: &PublicStudy) -> Gathered {
+    let shown = study.agreement.show.contains(&Attribute::Setting);
+    let wanted = wanted(published, study);
     let mut cells: BTreeMap<Cell, Spot> = BTreeMap::new();
     let (mut out_of_place, mut by_setting) = (0, 0);
     for find in published.finds() {

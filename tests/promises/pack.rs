@@ -147,6 +147,7 @@ fn surface() -> Surface {
         pieces: 29.0,
         left_out_of_place: 0,
         left_out_by_parish: 1,
+        made: Default::default(),
     }
 }
 

@@ -302,6 +302,7 @@ fn surface(published: &Published) -> Surface {
         pieces: published.cells().iter().map(|c| c.pieces as f64).sum(),
         left_out_of_place: 12,
         left_out_by_parish: published.pieces_by_parish_only(),
+        made: Default::default(),
     }
 }
 

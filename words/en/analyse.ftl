@@ -89,7 +89,7 @@ tables-note-parish-only = { $n ->
     [one] { $n_text } piece is placed by its parish alone.
    *[other] { $n_text } pieces are placed by their parish alone.
 }
-tables-note-elsewhere = A piece counts here when its square lies wholly inside the outline. Elsewhere: outside, in squares that overlap an outline, placed by parish alone, or out of place.
+tables-note-elsewhere = A piece counts here when its square lies wholly inside the outline. Elsewhere: outside, in squares that overlap an outline, placed by parish alone, out of place, or of a setting that is left out of the surface.
 tables-note-prehistoric = { $n ->
     [one] { $n_text } piece is dated no more closely than prehistoric, and is not spread over periods.
    *[other] { $n_text } pieces are dated no more closely than prehistoric, and are not spread over periods.

@@ -36,8 +36,8 @@ sheet-legend-larger-square = Larger square: symbols in a corner of it stand for 
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Richer squares
 sheet-legend-one-concentration = { $n ->
-    [one] One piece in { $hectares } ha
-   *[other] { $n_text } pieces in { $hectares } ha
+    [one] One piece, { $hectares } ha
+   *[other] { $n_text } pieces, { $hectares } ha
 }
 sheet-legend-shape = Class
 sheet-legend-colour = Period

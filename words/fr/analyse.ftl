@@ -89,7 +89,7 @@ tables-note-parish-only = { $n ->
     [one] { $n_text } pièce n'est placée que par sa commune.
    *[other] { $n_text } pièces ne sont placées que par leur commune.
 }
-tables-note-elsewhere = Une pièce est comptée ici quand son carré est tout entier dans le contour. Ailleurs : au-dehors, dans un carré qui chevauche un contour, placée par la seule commune, ou déplacée.
+tables-note-elsewhere = Une pièce est comptée ici quand son carré est tout entier dans le contour. Ailleurs : au-dehors, dans un carré qui chevauche un contour, placée par la seule commune, déplacée, ou d'un milieu laissé hors de la surface.
 tables-note-prehistoric = { $n ->
     [one] { $n_text } pièce n'est datée que de la préhistoire, et n'est pas répartie entre les périodes.
    *[other] { $n_text } pièces ne sont datées que de la préhistoire, et ne sont pas réparties entre les périodes.

@@ -36,8 +36,8 @@ sheet-legend-larger-square = Carré plus grand : les signes d’un de ses coins 
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Carrés plus riches
 sheet-legend-one-concentration = { $n ->
-    [one] { $n_text } pièce sur { $hectares } ha
-   *[other] { $n_text } pièces sur { $hectares } ha
+    [one] { $n_text } pièce, { $hectares } ha
+   *[other] { $n_text } pièces, { $hectares } ha
 }
 sheet-legend-shape = Classe
 sheet-legend-colour = Période
@@ -128,7 +128,7 @@ sheet-symbols-in-larger = { $n ->
    *[other] { $n_text } pièces, dans des carrés plus grands encore, ne sont pas dessinées.
 }
 sheet-density-caution = Calculée à partir de carrés entiers, non des lieux de découverte ; plus on prospecte, plus on trouve.
-sheet-legend-firm = { "" }, { $firm } %
+sheet-legend-firm = { "" }, { $firm } %
 sheet-firm-caution = Le pourcentage dit la solidité : la part des { $n_text } rééchantillonnages où la concentration se retrouve.
 sheet-kind-of-map-bandwidths = La densité pour plusieurs largeurs de noyau
 sheet-bandwidths-detail = Les mêmes pièces, lissées par des noyaux gaussiens de plusieurs écarts-types (largeurs), du plus étroit au plus large. Toutes les cartes ont la même échelle de teintes.

@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 
 use super::field::{Field, Lattice};
-use crate::analyse::kde::{REACH_SD, mean_over};
+use crate::analyse::kde::{Edge, Kernel, REACH_SD, mean_over};
 use crate::coordinates::Cell;
 
 /// Squares of one side that may hold finds, and what a piece in each does.
@@ -31,22 +31,32 @@ pub(super) struct Blur {
     lattice: Lattice,
     ground_ha: Vec<f64>,
     blocks: BTreeMap<u32, Block>,
+    /// What each square's density is multiplied by where there is ground: 1, or what an even edge correction
+    /// asks for; else 0.
+    factors: Vec<f64>,
 }
 
 /// Weights by square, for each side.
 pub(super) type Weights = BTreeMap<u32, Vec<f64>>;
 
 impl Blur {
-    /// For squares of these sides over a field's lattice. `keep`: whether each square's weight is kept
-    /// inside the window.
-    pub fn new(field: &Field, sides: impl Iterator<Item = u32>, h_m: f64, keep: bool) -> Self {
+    /// For squares of these sides over a field's lattice, with the surface's kernel and edge correction.
+    pub fn new(field: &Field, sides: impl Iterator<Item = u32>, kernel: Kernel, edge: Edge) -> Self {
         let (lattice, ground_ha) = (field.lattice, field.ground_ha.clone());
+        let keep = edge == Edge::Diggle;
+        let mut factors: Vec<f64> = ground_ha.iter().map(|ha| f64::from(u8::from(*ha > 0.0))).collect();
+        if edge == Edge::Uniform {
+            let own = Block::new(&lattice, &ground_ha, lattice.side_m, kernel, true);
+            for (factor, inside) in factors.iter_mut().zip(own.inside) {
+                *factor = if inside > LEAST_INSIDE { *factor / inside } else { 0.0 };
+            }
+        }
         let mut blocks = BTreeMap::new();
         for side in sides {
             let side = side.max(lattice.side_m);
-            blocks.entry(side).or_insert_with(|| Block::new(&lattice, &ground_ha, side, h_m, keep));
+            blocks.entry(side).or_insert_with(|| Block::new(&lattice, &ground_ha, side, kernel, keep));
         }
-        Self { lattice, ground_ha, blocks }
+        Self { lattice, ground_ha, blocks, factors }
     }
 
     /// The lattices of the squares that may hold finds, by side.
@@ -75,7 +85,7 @@ impl Blur {
                 block.add(&self.lattice, weights, 1, &mut density);
             }
         }
-        self.on_ground(density, 1e4)
+        self.on_ground(density, 1)
     }
 
     /// The sum over squares of one side of weight times the square of what one piece there gives.
@@ -84,12 +94,13 @@ impl Blur {
         if let Some(block) = self.blocks.get(&side) {
             block.add(&self.lattice, weights, 2, &mut sum);
         }
-        self.on_ground(sum, 1e8)
+        self.on_ground(sum, 2)
     }
 
-    fn on_ground(&self, mut values: Vec<f64>, factor: f64) -> Vec<f64> {
-        for (value, ground) in values.iter_mut().zip(&self.ground_ha) {
-            *value = if *ground > 0.0 { *value * factor } else { 0.0 };
+    /// From a power of pieces per square metre to that of pieces per hectare of ground.
+    fn on_ground(&self, mut values: Vec<f64>, power: i32) -> Vec<f64> {
+        for (value, factor) in values.iter_mut().zip(&self.factors) {
+            *value *= (factor * 1e4).powi(power);
         }
         values
     }
@@ -101,20 +112,20 @@ impl Blur {
 }
 
 impl Block {
-    fn new(field: &Lattice, ground_ha: &[f64], side_m: u32, h: f64, keep: bool) -> Self {
+    fn new(field: &Lattice, ground_ha: &[f64], side_m: u32, kernel: Kernel, keep: bool) -> Self {
         let frame = field.frame();
         let across = |start: f64, count: usize| start + count as f64 * frame.pixel_m;
         let (east_m, north_m) = (across(frame.west_m, frame.columns), across(frame.south_m, frame.rows));
         let lattice = Lattice::over(side_m, frame.west_m, frame.south_m, east_m, north_m);
-        let lines = |first: i32, count: usize, start: f64, lines: usize| -> Vec<Profile> {
+        let lines = |first: i32, count: usize, start: f64, lines: usize, h: f64| -> Vec<Profile> {
             let line = |at: usize| {
                 let low = (f64::from(first) + at as f64) * f64::from(side_m) - start;
                 profile(low, f64::from(side_m), frame.pixel_m, lines, h)
             };
             (0..count).map(line).collect()
         };
-        let east = lines(lattice.west, lattice.columns, frame.west_m, frame.columns);
-        let north = lines(lattice.south, lattice.rows, frame.south_m, frame.rows);
+        let east = lines(lattice.west, lattice.columns, frame.west_m, frame.columns, kernel.east_m);
+        let north = lines(lattice.south, lattice.rows, frame.south_m, frame.rows, kernel.north_m);
         let mut block = Self { lattice, east, north, inside: vec![1.0; lattice.len()] };
         if keep {
             block.inside = block.shares_inside(field, ground_ha);
@@ -184,7 +195,7 @@ fn profile(low: f64, side: f64, step: f64, count: usize, h: f64) -> Profile {
 
 #[cfg(test)]
 mod tests {
-    use super::{Blur, Cell, Field, Lattice};
+    use super::{Blur, Cell, Edge, Field, Kernel, Lattice};
 
     fn field(columns: usize, rows: usize, ground: impl Fn(usize) -> f64) -> Field {
         let lattice = Lattice { side_m: 100, west: 50, south: 70, columns, rows };
@@ -195,7 +206,7 @@ mod tests {
     #[test]
     fn weight_is_kept_inside_the_window() {
         let window = field(20, 14, |at| if at % 7 == 3 { 0.0 } else { 0.25 + (at % 4) as f64 / 5.0 });
-        let blur = Blur::new(&window, [100, 500].into_iter(), 130.0, true);
+        let blur = Blur::new(&window, [100, 500].into_iter(), Kernel::round(130.0), Edge::Diggle);
         let mut weights = blur.nothing();
         for (cell, pieces) in [((100, 55, 75), 3.0), ((100, 50, 70), 300.0), ((500, 12, 15), 7.0)] {
             let (side_m, column, row) = cell;
@@ -211,8 +222,12 @@ mod tests {
     #[test]
     fn squares_of_the_kernel_by_one_piece_at_a_time() {
         let window = field(9, 8, |at| if at == 20 { 0.0 } else { 0.5 });
-        let blur = Blur::new(&window, [100, 300].into_iter(), 90.0, true);
-        for (side, lattice) in blur.lattices() {
+        for (edge, side) in
+            [(Edge::None, 100), (Edge::Diggle, 300), (Edge::Uniform, 100), (Edge::Uniform, 300)]
+        {
+            let kernel = Kernel::along_axes(90.0, 70.0);
+            let blur = Blur::new(&window, [100, 300].into_iter(), kernel, edge);
+            let lattice = blur.lattices().find(|(s, _)| *s == side).unwrap().1;
             let weights: Vec<f64> = (0..lattice.len()).map(|at| 0.1 + (at % 5) as f64).collect();
             let fast = blur.squared(side, &weights);
             let mut slow = vec![0.0; fast.len()];
@@ -224,6 +239,17 @@ mod tests {
                 }
             }
             assert!(fast.iter().zip(&slow).all(|(a, b)| (a - b).abs() <= 1e-12 * b.max(1e-6)), "{side}");
+        }
+    }
+
+    #[test]
+    fn even_ground_comes_out_even_by_the_even_correction() {
+        // A piece on every square in proportion to its ground.
+        let window = field(15, 12, |at| if at % 5 == 2 { 0.0 } else { 0.3 + (at % 7) as f64 / 10.0 });
+        let blur = Blur::new(&window, [100].into_iter(), Kernel::round(140.0), Edge::Uniform);
+        let weights = [(100, window.ground_ha.clone())].into();
+        for (density, ground) in blur.density(&weights).into_iter().zip(&window.ground_ha) {
+            assert!((density - f64::from(u8::from(*ground > 0.0))).abs() < 1e-12, "{density}");
         }
     }
 }

@@ -4,10 +4,11 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use geo::{Coord, MapCoords, MultiPolygon, Rect, unary_union};
 
+use super::even::Record;
 use super::field::{Field, holding};
 use crate::analyse::{Concentration, Surface};
 use crate::coordinates::Cell;
-use crate::exact::{CellSummary, Published, ReleasedPlace};
+use crate::exact::{CellSummary, ReleasedFind};
 use crate::study::{Attribute, PublicStudy};
 
 /// Whether all finds of a patch lie in one square: its count is then that square's, and told as its band to an
@@ -41,7 +42,7 @@ fn two_figures(value: f64) -> (f64, usize) {
 }
 
 /// Describes the squares of a patch, without letter and without what simulations say.
-pub(super) fn describe(patch: &[usize], field: &Field, published: &Published) -> Concentration {
+pub(super) fn describe(patch: &[usize], field: &Field, records: &[(Record, &ReleasedFind)]) -> Concentration {
     let cells: BTreeSet<Cell> = patch.iter().map(|at| field.lattice.cell(*at)).collect();
     let mut patch = Concentration {
         letter: String::new(),
@@ -57,14 +58,10 @@ pub(super) fn describe(patch: &[usize], field: &Field, published: &Published) ->
         cells: cells.into_iter().collect(),
     };
     let held = Held::by(&patch.cells);
-    for find in published.finds() {
-        let ReleasedPlace::Cell(cell) = find.place else { continue };
-        // Finds out of place say nothing of where things lie thick.
-        if find.out_of_place {
-            continue;
-        }
-        let count = u64::from(find.count);
-        match held.of(cell) {
+    // Finds that the surface does not hold say nothing of where things lie thick on it.
+    for (record, find) in records {
+        let count = u64::from(record.pieces);
+        match held.of(record.cell) {
             Extent::Whole => {
                 patch.pieces += count;
                 *patch.by_class.entry(find.class).or_default() += count;

@@ -160,6 +160,7 @@ mod tests {
     use super::{Blur, Envelope, Scatter};
     use crate::analyse::concentrations::even::Record;
     use crate::analyse::concentrations::field::{Field, Lattice};
+    use crate::analyse::kde::{Edge, Kernel};
     use crate::coordinates::Cell;
 
     /// One simulation after another, as the definitions say it.
@@ -169,7 +170,7 @@ mod tests {
         let ground: Vec<f64> =
             (0..56).map(|at| if at % 9 == 4 { 0.0 } else { 0.2 + (at % 3) as f64 / 3.0 }).collect();
         let field = Field { lattice, density: vec![0.0; 56], ground_ha: ground.clone() };
-        let blur = Blur::new(&field, [100].into_iter(), 80.0, true);
+        let blur = Blur::new(&field, [100].into_iter(), Kernel::round(80.0), Edge::Diggle);
         let records: Vec<Record> = [(1, 1, 3), (1, 1, 2), (2, 1, 4), (6, 5, 1), (3, 3, 1), (0, 6, 1)]
             .map(|(column, row, pieces)| Record { cell: Cell { side_m: 100, column, row }, pieces })
             .into();

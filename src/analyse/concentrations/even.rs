@@ -8,11 +8,14 @@ use rand_chacha::rand_core::SeedableRng;
 
 use super::blur::{Blur, Weights};
 use super::field::Lattice;
+use crate::analyse::Surface;
+use crate::analyse::spots::wanted;
 use crate::coordinates::Cell;
 use crate::exact::{Published, ReleasedFind, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::ground::Ground;
 use crate::ground::cover::shares;
+use crate::study::PublicStudy;
 
 /// One row of the register that the surface is made from: its square and its pieces.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -21,14 +24,21 @@ pub(super) struct Record {
     pub pieces: u32,
 }
 
-/// The records in place, in order of what is told of them.
-pub(super) fn records(published: &Published) -> impl Iterator<Item = (Record, &ReleasedFind)> {
-    published.finds().iter().filter_map(|find| match find.place {
-        ReleasedPlace::Cell(cell) if !find.out_of_place && find.count > 0 => {
+/// The records that a surface holds, in order of what is told of them.
+pub(super) fn records<'p>(
+    published: &'p Published,
+    study: &PublicStudy,
+    surface: &Surface,
+) -> Vec<(Record, &'p ReleasedFind)> {
+    let wanted = wanted(published, study);
+    let held = published.finds().iter().filter(|find| find.count > 0 && wanted(find));
+    held.filter_map(|find| match find.place {
+        ReleasedPlace::Cell(cell) if surface.made.cells.contains(&cell) => {
             Some((Record { cell, pieces: find.count }, find))
         }
         _ => None,
     })
+    .collect()
 }
 
 /// The ground over which an even scatter falls.
@@ -196,13 +206,14 @@ impl Scatter {
 mod tests {
     use super::{Blur, Cell, Lattice, Record, Scatter};
     use crate::analyse::concentrations::field::Field;
+    use crate::analyse::kde::{Edge, Kernel};
 
     #[test]
     fn moments_agree_with_many_throws() {
         let lattice = Lattice { side_m: 100, west: 0, south: 0, columns: 10, rows: 8 };
         let ground: Vec<f64> = (0..80).map(|at| [1.0, 0.4, 0.0][at % 3]).collect();
         let field = Field { lattice, density: vec![0.0; 80], ground_ha: ground.clone() };
-        let blur = Blur::new(&field, [100, 500].into_iter(), 110.0, true);
+        let blur = Blur::new(&field, [100, 500].into_iter(), Kernel::round(110.0), Edge::Diggle);
         let of = |side_m, pieces| Record { cell: Cell { side_m, column: 0, row: 0 }, pieces };
         let records = [of(100, 1), of(100, 9), of(100, 2), of(500, 4)];
         let scatter = Scatter::new(&blur, &lattice, &ground, &records, 7);

@@ -29,7 +29,7 @@ pub(super) struct Units(Vec<Unit>);
 
 impl Units {
     /// Units of records in order of what is told of them.
-    pub fn of<'a>(blur: &Blur, records: impl Iterator<Item = (Record, &'a ReleasedFind)>) -> Self {
+    pub fn of(blur: &Blur, records: &[(Record, &ReleasedFind)]) -> Self {
         let mut walks: BTreeMap<(&str, &str), Unit> = BTreeMap::new();
         let mut units = Vec::new();
         for (record, find) in records {

@@ -35,8 +35,9 @@ use envelope::Envelope;
 use even::{Record, Scatter, evenly_over, records};
 use field::Field;
 
+use super::kde::Edge;
 use super::{Chance, Concentration, Surface};
-use crate::exact::Published;
+use crate::exact::{Published, ReleasedFind};
 use crate::fault::Result;
 use crate::ground::Ground;
 use crate::study::{Bound, ConcentrationSettings, EdgeCorrection, Precision, PublicStudy};
@@ -74,9 +75,15 @@ pub fn concentrations(
     };
     let settings = &study.concentrations;
     let field = Field::of(surface, side_m);
-    let records: Vec<Record> = records(published).map(|(record, _)| record).collect();
+    let held: Vec<(Record, &ReleasedFind)> = records(published, study, surface);
+    let records: Vec<Record> = held.iter().map(|(record, _)| *record).collect();
+    let edge = match surface.made.edge {
+        EdgeCorrection::Diggle => Edge::Diggle,
+        EdgeCorrection::Uniform => Edge::Uniform,
+        EdgeCorrection::None => Edge::None,
+    };
     let sides = records.iter().map(|record| record.cell.side_m);
-    let blur = Blur::new(&field, sides, surface.bandwidth_m, study.density.edge != EdgeCorrection::None);
+    let blur = Blur::new(&field, sides, surface.made.kernel, edge);
     let (envelope, test) = match settings.bound {
         Bound::Share => (None, None),
         Bound::Envelope { simulations, level, pointwise } => {
@@ -110,7 +117,7 @@ pub fn concentrations(
             let least = |p: &[f64]| patch.iter().map(|at| p[*at]).fold(1.0, f64::min);
             Chance { pointwise: least(&envelope.pointwise), global: least(&envelope.global) }
         });
-        let described = Concentration { peak_per_hectare, chance, ..describe(&patch, &field, published) };
+        let described = Concentration { peak_per_hectare, chance, ..describe(&patch, &field, &held) };
         if described.pieces >= u64::from(settings.smallest) {
             list.push((patch, described));
         }
@@ -125,7 +132,7 @@ pub fn concentrations(
         patch.letter = letter(index);
     }
     if settings.resamples > 0 {
-        let units = firm::Units::of(&blur, even::records(published));
+        let units = firm::Units::of(&blur, &held);
         let find = |field: &Field| {
             let region = match &envelope {
                 Some(envelope) => field.density.iter().zip(&envelope.limit).map(|(d, l)| d > l).collect(),
