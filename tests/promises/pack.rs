@@ -6,13 +6,13 @@ use std::fs;
 use std::path::PathBuf;
 
 use geo::{Area as _, MultiLineString, MultiPolygon, orient::Direction, orient::Orient as _};
-use strew::analyse::{Concentration, Made, Surface, Table, Value};
+use strew::analyse::{Concentration, Surface, Table, Value};
 use strew::coordinates::Cell;
 use strew::exact::{Details, Reason, Release, ReleasedFind, ReleasedPlace, Tally};
 use strew::ground::{Ground, Partition};
 use strew::pack::{Contents, Pack, Readers};
 use strew::study::vocabulary::{Class, Mark, Marks, Period, Setting, Standing, Strength};
-use strew::study::{EdgeCorrection, PublicStudy, Study};
+use strew::study::{PublicStudy, Study};
 
 /// An agreement, in the words of the study file.
 const PUBLIC: &str = r#"[agreement.public]
@@ -143,7 +143,6 @@ fn surface() -> Surface {
         inside: vec![1.0, 1.0, 0.5, 0.0, 1.0, 1.0, 1.0, 1.0],
         bandwidth_m: 2_000.0,
         bandwidth_method: "bandwidth-fixed",
-        made: Made { edge: EdgeCorrection::Diggle, ..Made::default() },
         pieces: 29.0,
         left_out_of_place: 0,
         left_out_by_parish: 1,

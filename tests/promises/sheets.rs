@@ -8,13 +8,13 @@ use std::path::PathBuf;
 
 use geo::{Area, BooleanOps, Coord, LineString, MultiLineString, MultiPolygon, Point, Polygon};
 use resvg::usvg;
-use strew::analyse::{Concentration, Made, ShoreProfile, Stretch, Surface};
+use strew::analyse::{Concentration, ShoreProfile, Stretch, Surface};
 use strew::coordinates::{Cell, System};
 use strew::exact::{Published, Release, ReleasedFind, ReleasedPlace, Tally};
 use strew::ground::{Ground, NamedPlace, Parish, Relief, Walked};
 use strew::sheet::{MapKind, Scene, Sheet, map, outlined, pdf, png, shore_figure};
 use strew::study::vocabulary::{Class, Period};
-use strew::study::{EdgeCorrection, PublicStudy, Study};
+use strew::study::{PublicStudy, Study};
 
 const WEST: f64 = 552_300.0;
 const SOUTH: f64 = 541_200.0;
@@ -298,7 +298,6 @@ fn surface(published: &Published) -> Surface {
         inside,
         bandwidth_m,
         bandwidth_method: "bandwidth-fixed",
-        made: Made { edge: EdgeCorrection::Diggle, ..Made::default() },
         pieces: published.cells().iter().map(|c| c.pieces as f64).sum(),
         left_out_of_place: 12,
         left_out_by_parish: published.pieces_by_parish_only(),
