@@ -252,6 +252,15 @@ impl<'a> Smoother<'a> {
             (None, Some(window)) => by(&mut values, window),
             (None, None) => values.par_iter_mut().for_each(|value| *value *= 1e4),
         }
+        if let (Way::Turned(_), Some(weights), Some(inside)) = (&self.way, weights, &self.inside) {
+            // The other ways keep the sum by the very numbers they divide by; a transform keeps it to its error only.
+            let kept: f64 = inside.iter().zip(weights).map(|(inside, weight)| inside * weight).sum();
+            let area = self.frame.pixel_m * self.frame.pixel_m / 1e4;
+            let sum = values.iter().sum::<f64>() * area;
+            if sum > 0.0 && kept > 0.0 {
+                values.par_iter_mut().for_each(|value| *value *= kept / sum);
+            }
+        }
         values
     }
 
