@@ -1,10 +1,11 @@
 //! The density of finds, filled between contours, on land.
 
-use geo::BooleanOps;
+use geo::{BooleanOps, MultiPolygon, unary_union};
 
 use super::swatch;
 use crate::analyse::{Contours, Surface, contour_levels};
 use crate::fault::{Fault, Result};
+use crate::ground::Ground;
 use crate::sheet::Scene;
 use crate::sheet::base::Base;
 use crate::sheet::canvas::{Canvas, Look};
@@ -18,7 +19,26 @@ use crate::words::Words;
 
 pub(super) struct Theme<'s> {
     surface: &'s Surface,
+    ground: &'s Ground,
     levels: Vec<f64>,
+}
+
+/// The ground of a surface on the page, which its shades are cut at: land, or what of it was walked where the
+/// density is of that. `None` where there is no edge.
+pub(in crate::sheet) fn window(
+    surface: &Surface,
+    ground: &Ground,
+    view: &View,
+    land: &MultiPolygon<f64>,
+) -> Option<MultiPolygon<f64>> {
+    let has_land = !ground.land.0.is_empty();
+    if surface.made.effort == Effort::None {
+        return has_land.then(|| land.clone());
+    }
+    let walked: Vec<MultiPolygon<f64>> =
+        ground.walked.iter().map(|walked| view.polygons(&walked.shape)).collect();
+    let walked = unary_union(walked.iter().flatten());
+    Some(if has_land { walked.intersection(land) } else { walked })
 }
 
 /// The shades between levels, from the lowest up.
@@ -50,7 +70,7 @@ pub(in crate::sheet) fn level_text(level: f64, words: &Words) -> String {
 impl<'s> Theme<'s> {
     pub fn new(scene: &Scene<'s>) -> Result<Self> {
         let surface = scene.surface.ok_or_else(|| Fault::new("sheet-no-density"))?;
-        Ok(Self { surface, levels: contour_levels([surface]) })
+        Ok(Self { surface, ground: scene.ground, levels: contour_levels([surface]) })
     }
 }
 
@@ -90,13 +110,14 @@ impl super::Theme for Theme<'_> {
     fn under(&self, canvas: &mut Canvas, base: &Base<'_>) {
         let style = &base.style.density;
         let field = Contours::new(self.surface);
+        let window = window(self.surface, self.ground, &base.view, &base.land);
         let contour = Look::line(style.contour.ink, style.contour.width_pt).dashed(&style.contour.dash_mm);
         let mut lines = Vec::new();
         canvas.bare_group("density", |canvas| {
             for (index, level) in self.levels.iter().enumerate() {
                 let ground = field.at_least(*level);
                 let page = base.view.polygons(&ground);
-                let page = if base.has_land() { page.intersection(&base.land) } else { page };
+                let page = window.as_ref().map_or(page.clone(), |window| page.intersection(window));
                 canvas.rings_with(&rings(&page), &Look::fill(style.fills[index]));
                 lines.push(rings(&page));
             }
