@@ -1,19 +1,21 @@
 //! Our side of the density benchmarks, run by `benches/peers/bench.py`.
 //!
 //! `surfaces JOB IN OUT H SIDE`: IN holds all x, then all y, as 64-bit floats in a square of 20 km; H is the
-//! bandwidth, SIDE the pixels along a side. JOB is `plain`, `edge-uniform`, `edge-diggle` (a window of SIDE² bytes
-//! beside IN), `adaptive`, or a way of choosing the bandwidth. Prints the seconds that the work took and, for a
-//! bandwidth, east and north; OUT receives the surface.
+//! bandwidth, SIDE the pixels along a side. JOB is `plain`, `edge-uniform`, `edge-diggle` (a ring beside IN),
+//! `adaptive`, or a way of choosing the bandwidth. Prints the seconds that the work took and, for a bandwidth, east
+//! and north; OUT receives the surface.
 
 #![allow(clippy::print_stdout, clippy::disallowed_methods)]
 
 use std::error::Error;
 use std::time::Instant;
 
+use geo::{LineString, MultiPolygon, Polygon};
 use strew::analyse::kde::{
     Adaptive, At, Edge, Frame, Kernel, Observations, Selector, Sides, Smoother, adaptive_surface,
     choose_bandwidth,
 };
+use strew::ground::cover::shares;
 
 fn floats(path: &str) -> Result<Vec<f64>, Box<dyn Error>> {
     let bytes = std::fs::read(path)?;
@@ -32,12 +34,6 @@ fn main() -> Result<(), Box<dyn Error>> {
     let frame =
         Frame { west_m: 0.0, south_m: 0.0, pixel_m: 20_000.0 / side as f64, columns: side, rows: side };
     let observations = Observations { x_m: &xs, y_m: &ys, side_m: Sides::Alike(0.0) };
-    let window: Option<Vec<f64>> = match std::fs::read(format!("{input}.window")) {
-        Ok(bytes) if bytes.len() == side * side => {
-            Some(bytes.iter().map(|b| f64::from(*b) / 255.0).collect())
-        }
-        _ => None,
-    };
     let selector = match job.as_str() {
         "plug-in" => Some(Selector::PlugIn),
         "plug-in-full" => Some(Selector::PlugInFull),
@@ -56,6 +52,8 @@ fn main() -> Result<(), Box<dyn Error>> {
         println!("{seconds} {} {}", kernel.east_m, kernel.north_m);
         return Ok(());
     }
+    let ring =
+        std::fs::exists(format!("{input}.ring"))?.then(|| polygon(&format!("{input}.ring"))).transpose()?;
     let start = Instant::now();
     if job == "adaptive" {
         let adaptive = Adaptive { h0_m: h, pilot_m: h };
@@ -69,10 +67,20 @@ fn main() -> Result<(), Box<dyn Error>> {
         "edge-diggle" => Edge::Diggle,
         _ => Edge::None,
     };
-    let window = window.as_deref().filter(|_| edge != Edge::None);
+    // From the polygon to shares of pixels is part of the work.
+    let window = ring.filter(|_| edge != Edge::None).map(|ring| shares(&ring, &frame));
+    let window = window.as_deref();
     let values = Smoother::new(observations, Kernel::round(h), frame, window, edge, At::Centre).surface(None);
     println!("{}", start.elapsed().as_secs_f64());
     write(output, &values)
+}
+
+/// A ring of places as a polygon.
+fn polygon(path: &str) -> Result<MultiPolygon<f64>, Box<dyn Error>> {
+    let mut xs = floats(path)?;
+    let ys = xs.split_off(xs.len() / 2);
+    let ring: LineString<f64> = xs.into_iter().zip(ys).collect();
+    Ok(MultiPolygon::new(vec![Polygon::new(ring, Vec::new())]))
 }
 
 fn write(path: &str, values: &[f64]) -> Result<(), Box<dyn Error>> {

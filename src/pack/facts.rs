@@ -10,10 +10,11 @@ use crate::words::Words;
 pub(super) fn surface(surface: &Surface, contents: &Contents<'_>) -> Vec<(&'static str, String)> {
     let words = Words::of(contents.study.language);
     let made = &surface.made;
+    let ground = if made.effort == Effort::None { "land" } else { "walked ground" };
     let edge = match made.edge {
-        EdgeCorrection::Diggle => "each find by itself (Jones-Diggle)",
-        EdgeCorrection::Uniform => "each place by itself (uniform)",
-        EdgeCorrection::None => "none",
+        EdgeCorrection::Diggle => format!("kept on {ground}, each find by itself (Jones-Diggle)"),
+        EdgeCorrection::Uniform => format!("divided by the part of a kernel on {ground} (uniform)"),
+        EdgeCorrection::None => "none".to_owned(),
     };
     let per = match made.effort {
         Effort::None => "hectare",
@@ -36,7 +37,7 @@ pub(super) fn surface(surface: &Surface, contents: &Contents<'_>) -> Vec<(&'stat
         ("BANDWIDTH_NORTH_M", format!("{}", kernel.north_m)),
         ("BANDWIDTH_COVARIANCE_M2", format!("{covariance}")),
         ("BANDWIDTH_VARIES", if made.varying.is_some() { "each find (Abramson)" } else { "no" }.to_owned()),
-        ("EDGE", edge.to_owned()),
+        ("EDGE", edge),
         ("PER", per.to_owned()),
         ("PIXEL_M", format!("{}", surface.pixel_m)),
         ("CELL_SIDES_M", sides.join(" ")),

@@ -63,7 +63,8 @@ pub(super) fn diggle(
         return answer(&by_pairs(observations, &weight, &common, least_common, most, step));
     }
     let period = 1.0 + (1.1 * most / whole.2.max(whole.3)).min(1.2);
-    let mut size = 1_024;
+    // Many observations settle on narrow kernels.
+    let mut size = if n < 20_000.0 { 1_024 } else { 2_048 };
     loop {
         let lags = Spectrum::new(observations, records, size, None, period)?.lags();
         let found = answer(&by_lags(&lags, &common, least_common, most, step))?;

@@ -279,19 +279,27 @@ impl Spectrum {
         }
         let half = size / 2;
         let (east, north) = (Axis { step, ..self.east }, Axis { step, ..self.north });
+        let kept = |j: usize| if j > half { j + self.size - size } else { j };
+        // One direction's square, spline and, where the kernel does not lean, Gaussian.
+        let leans = spread.xy != 0.0;
+        let factor = |k: f64, variance: f64| {
+            let damped = if leans { 1.0 } else { libm::exp(-variance * k * k / 2.0) };
+            damped * sinc(k * side_m / 2.0) / sinc(k * step / 2.0).powi(3)
+        };
+        let ky: Vec<f64> = (0..size).map(|j| self.wave_number(kept(j), self.north.step)).collect();
+        let north_factors: Vec<f64> = ky.iter().map(|ky| factor(*ky, spread.yy)).collect();
         let mut waves = vec![Complex64::default(); (half + 1) * size];
         waves.par_chunks_mut(size).enumerate().for_each(|(i, to)| {
             let from = &self.waves[i * self.size..][..self.size];
             let kx = self.wave_number(i, self.east.step);
-            let east = sinc(kx * side_m / 2.0) / sinc(kx * step / 2.0).powi(3);
-            for (j, to) in to.iter_mut().enumerate() {
-                let j = if j > half { j + self.size - size } else { j };
-                let ky = self.wave_number(j, self.north.step);
-                let t = spread.xx * kx * kx + 2.0 * spread.xy * kx * ky + spread.yy * ky * ky;
-                if t < 80.0 {
-                    let north = sinc(ky * side_m / 2.0) / sinc(ky * step / 2.0).powi(3);
-                    *to = from[j] * (libm::exp(-t / 2.0) * east * north);
+            let east_factor = factor(kx, spread.xx);
+            for (j, (to, north_factor)) in to.iter_mut().zip(&north_factors).enumerate() {
+                let mut factor = east_factor * north_factor;
+                if leans {
+                    let t = spread.xx * kx * kx + 2.0 * spread.xy * kx * ky[j] + spread.yy * ky[j] * ky[j];
+                    factor *= libm::exp(-t / 2.0);
                 }
+                *to = from[kept(j)] * factor;
             }
         });
         let values = backward(waves, size);

@@ -32,8 +32,11 @@ pub(super) struct Squares {
     place: Vec<(u32, u32)>,
 }
 
+/// A column's (or row's) side and lower edge.
+type Column = (f64, f64);
+
 /// Distinct columns (side and west edge) in order, and the number of each observation's.
-fn distinct(ends: impl Iterator<Item = (f64, f64)>, most: usize) -> Option<(Vec<(f64, f64)>, Vec<u32>)> {
+fn distinct(ends: impl Iterator<Item = (f64, f64)>, most: usize) -> Option<(Vec<Column>, Vec<u32>)> {
     // Bits of non-negative numbers are in their order; an edge may lie west of the raster, so its order is
     // only that of a key, the same on every run.
     let mut numbers: BTreeMap<(u64, u64), u32> = BTreeMap::new();
