@@ -2,6 +2,7 @@
 
 use geo::{BooleanOps, MultiPolygon, unary_union};
 
+use super::cells::unwalked_key;
 use super::swatch;
 use crate::analyse::{Contours, Surface, contour_levels};
 use crate::fault::{Fault, Result};
@@ -77,7 +78,11 @@ impl<'s> Theme<'s> {
 impl super::Theme for Theme<'_> {
     fn legend<'a>(&'a self, _view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
         let items = legend_items(&self.levels, style, words);
-        vec![Block { id: "legend", rank: 0, items }]
+        let mut blocks = vec![Block { id: "legend", rank: 0, items }];
+        if self.surface.made.effort != Effort::None {
+            blocks.push(unwalked_key(style, words));
+        }
+        blocks
     }
 
     fn detail(&self, _view: &View, words: &Words) -> String {
