@@ -159,7 +159,7 @@ impl<'a> Figure<'a> {
 
     fn blocks(&self, view: &View, paper: Paper) -> Vec<Block<'a>> {
         let (style, words) = (self.style, self.words);
-        let mut items = legend_items(&self.levels, style, words);
+        let mut items = legend_items(&self.levels, self.trials[0].surface.made.effort, style, words);
         let frame = style.frame.look();
         let heavy = Look::line(style.page.ink, 1.6);
         let boxed = |look: Look| {

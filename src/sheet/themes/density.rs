@@ -24,27 +24,36 @@ pub(super) struct Theme<'s> {
     levels: Vec<f64>,
 }
 
-/// The ground of a surface on the page, which its shades are cut at: land, or what of it was walked where the
-/// density is of that. `None` where there is no edge.
+/// The ground of a surface on the page, which its shades are cut at: land, or walked ground where the density is
+/// of that. `None` where there is no edge.
 pub(in crate::sheet) fn window(
     surface: &Surface,
     ground: &Ground,
     view: &View,
     land: &MultiPolygon<f64>,
 ) -> Option<MultiPolygon<f64>> {
-    let has_land = !ground.land.0.is_empty();
     if surface.made.effort == Effort::None {
-        return has_land.then(|| land.clone());
+        return (!ground.land.0.is_empty()).then(|| land.clone());
     }
+    // A walked beach may lie below the mapped land.
     let walked: Vec<MultiPolygon<f64>> =
         ground.walked.iter().map(|walked| view.polygons(&walked.shape)).collect();
-    let walked = unary_union(walked.iter().flatten());
-    Some(if has_land { walked.intersection(land) } else { walked })
+    Some(unary_union(walked.iter().flatten()))
 }
 
 /// The shades between levels, from the lowest up.
-pub(in crate::sheet) fn legend_items<'a>(levels: &[f64], style: &'a Style, words: &Words) -> Vec<Item<'a>> {
-    let mut items = vec![Item::Heading(words.say("sheet-legend-density"))];
+pub(in crate::sheet) fn legend_items<'a>(
+    levels: &[f64],
+    effort: Effort,
+    style: &'a Style,
+    words: &Words,
+) -> Vec<Item<'a>> {
+    let heading = match effort {
+        Effort::None => "sheet-legend-density",
+        Effort::Walked => "sheet-legend-density-walked",
+        Effort::Covered => "sheet-legend-density-covered",
+    };
+    let mut items = vec![Item::Heading(words.say(heading))];
     let contour = &style.density.contour;
     for (index, level) in levels.iter().enumerate() {
         let from = level_text(*level, words);
@@ -77,7 +86,7 @@ impl<'s> Theme<'s> {
 
 impl super::Theme for Theme<'_> {
     fn legend<'a>(&'a self, _view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
-        let items = legend_items(&self.levels, style, words);
+        let items = legend_items(&self.levels, self.surface.made.effort, style, words);
         let mut blocks = vec![Block { id: "legend", rank: 0, items }];
         if self.surface.made.effort != Effort::None {
             blocks.push(unwalked_key(style, words));
