@@ -22,11 +22,8 @@ pub struct Trial {
 /// narrowest to the widest. Empty when no find has a cell.
 pub fn trials(published: &Published, study: &PublicStudy, ground: &Ground) -> Result<Vec<Trial>> {
     let Some(chosen) = density(published, study, ground)? else { return Ok(Vec::new()) };
-    let h = chosen.bandwidth_m;
-    let mut others = vec![
-        (Bandwidth::Fixed(h / 2.0), Some("bandwidth-half")),
-        (Bandwidth::Fixed(h * 2.0), Some("bandwidth-double")),
-    ];
+    let times = |factor: f64| scaled(study.density.bandwidth, &chosen, factor);
+    let mut others = vec![(times(0.5), Some("bandwidth-half")), (times(2.0), Some("bandwidth-double"))];
     others.extend(Bandwidth::SELECTORS.into_iter().map(|selector| (selector, None)));
     let why = chosen.bandwidth_method;
     let mut trials = vec![Trial { surface: chosen, why, chosen: true }];
@@ -40,6 +37,19 @@ pub fn trials(published: &Published, study: &PublicStudy, ground: &Ground) -> Re
     }
     trials.sort_by(|a, b| a.surface.bandwidth_m.total_cmp(&b.surface.bandwidth_m));
     Ok(trials)
+}
+
+/// The bandwidth of a surface times a factor: in the same proportions where the study fixes them.
+fn scaled(bandwidth: Bandwidth, surface: &Surface, factor: f64) -> Bandwidth {
+    match bandwidth {
+        Bandwidth::Along { east_m, north_m } => {
+            Bandwidth::Along { east_m: east_m * factor, north_m: north_m * factor }
+        }
+        Bandwidth::Bearing { along_m, across_m, bearing_deg } => {
+            Bandwidth::Bearing { along_m: along_m * factor, across_m: across_m * factor, bearing_deg }
+        }
+        _ => Bandwidth::Fixed(surface.bandwidth_m * factor),
+    }
 }
 
 /// Bandwidths tried, a row each: metres, why, pixel, and the greatest density.

@@ -9,7 +9,7 @@ use super::notes::{self, Shown};
 use super::paper::Paper;
 use super::style::Style;
 use super::text::wrap;
-use super::themes::density::{legend_items, level_text};
+use super::themes::density::{legend_items, level_text, window};
 use super::view::{Extent, View, rings, round_scale};
 use super::{Scene, Sheet, furniture};
 use crate::analyse::{Contours, Trial, contour_levels};
@@ -159,7 +159,7 @@ impl<'a> Figure<'a> {
 
     fn blocks(&self, view: &View, paper: Paper) -> Vec<Block<'a>> {
         let (style, words) = (self.style, self.words);
-        let mut items = legend_items(&self.levels, style, words);
+        let mut items = legend_items(&self.levels, self.trials[0].surface.made.effort, style, words);
         let frame = style.frame.look();
         let heavy = Look::line(style.page.ink, 1.6);
         let boxed = |look: Look| {
@@ -214,10 +214,11 @@ impl<'a> Figure<'a> {
         canvas.rect_with(frame, &Look::fill(back));
         canvas.rings_with(&rings(&land), &Look::fill(style.land.fill));
         let drawn = Contours::new(&trial.surface);
+        let window = window(&trial.surface, scene.ground, &view, &land);
         let mut lines = Vec::new();
         for (index, level) in self.levels.iter().enumerate() {
             let page = view.polygons(&drawn.at_least(*level));
-            let page = if has_land { page.intersection(&land) } else { page };
+            let page = window.as_ref().map_or(page.clone(), |window| page.intersection(window));
             canvas.rings_with(&rings(&page), &Look::fill(style.density.fills[index]));
             lines.push(rings(&page));
         }

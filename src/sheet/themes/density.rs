@@ -1,11 +1,12 @@
 //! The density of finds, filled between contours, on land.
 
-use geo::BooleanOps;
+use geo::{BooleanOps, MultiPolygon, unary_union};
 
 use super::cells::unwalked_key;
 use super::swatch;
 use crate::analyse::{Contours, Surface, contour_levels};
 use crate::fault::{Fault, Result};
+use crate::ground::Ground;
 use crate::sheet::Scene;
 use crate::sheet::base::Base;
 use crate::sheet::canvas::{Canvas, Look};
@@ -19,12 +20,40 @@ use crate::words::Words;
 
 pub(super) struct Theme<'s> {
     surface: &'s Surface,
+    ground: &'s Ground,
     levels: Vec<f64>,
 }
 
+/// The ground of a surface on the page, which its shades are cut at: land, or walked ground where the density is
+/// of that. `None` where there is no edge.
+pub(in crate::sheet) fn window(
+    surface: &Surface,
+    ground: &Ground,
+    view: &View,
+    land: &MultiPolygon<f64>,
+) -> Option<MultiPolygon<f64>> {
+    if surface.made.effort == Effort::None {
+        return (!ground.land.0.is_empty()).then(|| land.clone());
+    }
+    // A walked beach may lie below the mapped land.
+    let walked: Vec<MultiPolygon<f64>> =
+        ground.walked.iter().map(|walked| view.polygons(&walked.shape)).collect();
+    Some(unary_union(walked.iter().flatten()))
+}
+
 /// The shades between levels, from the lowest up.
-pub(in crate::sheet) fn legend_items<'a>(levels: &[f64], style: &'a Style, words: &Words) -> Vec<Item<'a>> {
-    let mut items = vec![Item::Heading(words.say("sheet-legend-density"))];
+pub(in crate::sheet) fn legend_items<'a>(
+    levels: &[f64],
+    effort: Effort,
+    style: &'a Style,
+    words: &Words,
+) -> Vec<Item<'a>> {
+    let heading = match effort {
+        Effort::None => "sheet-legend-density",
+        Effort::Walked => "sheet-legend-density-walked",
+        Effort::Covered => "sheet-legend-density-covered",
+    };
+    let mut items = vec![Item::Heading(words.say(heading))];
     let contour = &style.density.contour;
     for (index, level) in levels.iter().enumerate() {
         let from = level_text(*level, words);
@@ -51,13 +80,13 @@ pub(in crate::sheet) fn level_text(level: f64, words: &Words) -> String {
 impl<'s> Theme<'s> {
     pub fn new(scene: &Scene<'s>) -> Result<Self> {
         let surface = scene.surface.ok_or_else(|| Fault::new("sheet-no-density"))?;
-        Ok(Self { surface, levels: contour_levels([surface]) })
+        Ok(Self { surface, ground: scene.ground, levels: contour_levels([surface]) })
     }
 }
 
 impl super::Theme for Theme<'_> {
     fn legend<'a>(&'a self, _view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
-        let items = legend_items(&self.levels, style, words);
+        let items = legend_items(&self.levels, self.surface.made.effort, style, words);
         let mut blocks = vec![Block { id: "legend", rank: 0, items }];
         if self.surface.made.effort != Effort::None {
             blocks.push(unwalked_key(style, words));
@@ -95,13 +124,14 @@ impl super::Theme for Theme<'_> {
     fn under(&self, canvas: &mut Canvas, base: &Base<'_>) {
         let style = &base.style.density;
         let field = Contours::new(self.surface);
+        let window = window(self.surface, self.ground, &base.view, &base.land);
         let contour = Look::line(style.contour.ink, style.contour.width_pt).dashed(&style.contour.dash_mm);
         let mut lines = Vec::new();
         canvas.bare_group("density", |canvas| {
             for (index, level) in self.levels.iter().enumerate() {
                 let ground = field.at_least(*level);
                 let page = base.view.polygons(&ground);
-                let page = if base.has_land() { page.intersection(&base.land) } else { page };
+                let page = window.as_ref().map_or(page.clone(), |window| page.intersection(window));
                 canvas.rings_with(&rings(&page), &Look::fill(style.fills[index]));
                 lines.push(rings(&page));
             }
