@@ -5,8 +5,9 @@ use std::f64::consts::PI;
 use rayon::prelude::*;
 
 use super::line::mean_over;
+use super::power::Power;
 use super::search::{least_near, least_on_line};
-use super::spectrum::{PERIOD, Power, Spectrum, Spread};
+use super::spectrum::{PERIOD, Spectrum, Spread};
 use super::{Frame, Observations, Sides};
 
 /// The score of least-squares cross-validation: `∫f̂² − 2/n Σ f̂₋ᵢ(x_i)`, by sums over pairs (Rudemo 1982,

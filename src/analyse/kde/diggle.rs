@@ -5,7 +5,8 @@
 
 use std::f64::consts::PI;
 
-use super::spectrum::{Lags, Spectrum, extent};
+use super::lags::Lags;
+use super::spectrum::{Spectrum, extent};
 use super::{Frame, Observations};
 
 /// Steps of the K function.

@@ -4,8 +4,9 @@
 
 use std::f64::consts::PI;
 
+use super::power::Power;
 use super::search::least_near;
-use super::spectrum::{Power, Spread};
+use super::spectrum::Spread;
 
 /// `E[u^m v^n]` for a normal pair with variances `a`, `c` and covariance `b` (Isserlis 1918).
 fn normal_moment(m: u32, n: u32, a: f64, b: f64, c: f64) -> f64 {

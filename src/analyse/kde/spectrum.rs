@@ -19,7 +19,7 @@ use rustfft::num_complex::Complex64;
 use rustfft::{Fft, FftPlanner};
 
 use super::spline::quadratic;
-use super::{Frame, Observations, parts};
+use super::{Observations, parts};
 
 /// The least standard deviation of a Gaussian, in steps.
 pub(super) const LEAST_STEPS: f64 = 1.3;
@@ -33,9 +33,9 @@ pub(super) const PERIOD: f64 = 2.4;
 
 /// One direction of the lattice.
 #[derive(Debug, Clone, Copy)]
-struct Axis {
+pub(super) struct Axis {
     start: f64,
-    step: f64,
+    pub step: f64,
 }
 
 /// A place's first node and weights, east and north.
@@ -52,20 +52,20 @@ fn shares(east: Axis, north: Axis, size: usize, x: f64, y: f64) -> Option<Shares
 }
 
 /// `sin(t) / t`.
-fn sinc(t: f64) -> f64 {
+pub(super) fn sinc(t: f64) -> f64 {
     if t.abs() < 1e-4 { 1.0 - t * t / 6.0 } else { libm::sin(t) / t }
 }
 
 pub(super) struct Spectrum {
-    size: usize,
-    east: Axis,
-    north: Axis,
+    pub size: usize,
+    pub east: Axis,
+    pub north: Axis,
     /// For wave numbers `0..=size/2` east (major) and `0..size` north: the transform, without the spline.
-    waves: Vec<Complex64>,
+    pub waves: Vec<Complex64>,
     /// Number of observations by their weights.
     pub n: f64,
     /// Sides, with the weight of observations that have them.
-    sides: Vec<(f64, f64)>,
+    pub sides: Vec<(f64, f64)>,
 }
 
 /// A symmetric matrix in two dimensions.
@@ -203,11 +203,11 @@ impl Spectrum {
     }
 
     /// The transform of the spline.
-    fn spline(&self, kx: f64, ky: f64) -> f64 {
+    pub fn spline(&self, kx: f64, ky: f64) -> f64 {
         (sinc(kx * self.east.step / 2.0) * sinc(ky * self.north.step / 2.0)).powi(3)
     }
 
-    fn wave_number(&self, index: usize, step: f64) -> f64 {
+    pub fn wave_number(&self, index: usize, step: f64) -> f64 {
         let signed = if index > self.size / 2 { index as f64 - self.size as f64 } else { index as f64 };
         2.0 * PI * signed / (self.size as f64 * step)
     }
@@ -219,51 +219,6 @@ impl Spectrum {
                 act(kx, self.wave_number(j, self.north.step), wave);
             }
         });
-    }
-
-    /// `|transform|²` with each record's pair with itself at distance nought. What the waves of one half say
-    /// of the other is counted in.
-    pub fn power(&self) -> Power {
-        let half = self.size / 2;
-        let mut values = vec![0.0; self.waves.len()];
-        let boxes: Vec<Vec<f64>> = self
-            .sides
-            .iter()
-            .map(|(side, _)| {
-                (0..self.size)
-                    .map(|j| sinc(self.wave_number(j, self.east.step) * side / 2.0).powi(2))
-                    .collect()
-            })
-            .collect();
-        values.par_chunks_mut(self.size).zip(self.waves.par_chunks(self.size)).enumerate().for_each(
-            |(i, (values, waves))| {
-                let twice = if i == 0 || i == half { 1.0 } else { 2.0 };
-                for (j, (value, wave)) in values.iter_mut().zip(waves).enumerate() {
-                    let own: f64 =
-                        self.sides.iter().zip(&boxes).map(|((_, w), square)| w * square[i] * square[j]).sum();
-                    *value = twice * (wave.norm_sqr() - own + self.n);
-                }
-            },
-        );
-        let mut folded = vec![0.0; (half + 1) * (half + 1)];
-        folded.par_chunks_mut(half + 1).zip(values.par_chunks(self.size)).for_each(|(folded, line)| {
-            folded.copy_from_slice(&line[..=half]);
-            for j in 1..half {
-                folded[j] += line[self.size - j];
-            }
-        });
-        let area = (self.size as f64).powi(2) * self.east.step * self.north.step;
-        let number = |step: f64| (0..self.size).map(|j| self.wave_number(j, step)).collect();
-        Power {
-            size: self.size,
-            values,
-            folded,
-            kx: number(self.east.step),
-            ky: number(self.north.step),
-            area,
-            n: self.n,
-            step: self.east.step,
-        }
     }
 
     /// The density smoothed by a Gaussian, and averaged over a square of side `side_m` about each place, per
@@ -330,7 +285,7 @@ impl Nodes {
 }
 
 /// Rows two by two (one the real part, one the imaginary), then columns: the half of waves east that says all.
-fn forward(lattice: Vec<f64>, size: usize, fft: &Arc<dyn Fft<f64>>) -> Vec<Complex64> {
+pub(super) fn forward(lattice: Vec<f64>, size: usize, fft: &Arc<dyn Fft<f64>>) -> Vec<Complex64> {
     let half = size / 2;
     let mut rows = vec![Complex64::default(); (half + 1) * size];
     // Row by row into `lines`, then turned.
@@ -367,7 +322,7 @@ fn forward(lattice: Vec<f64>, size: usize, fft: &Arc<dyn Fft<f64>>) -> Vec<Compl
 }
 
 /// The way back, without the factor 1/size².
-fn backward(mut waves: Vec<Complex64>, size: usize) -> Vec<f64> {
+pub(super) fn backward(mut waves: Vec<Complex64>, size: usize) -> Vec<f64> {
     let half = size / 2;
     let fft = FftPlanner::new().plan_fft_inverse(size);
     waves.par_chunks_mut(size).for_each(|column| fft.process(column));
@@ -390,186 +345,4 @@ fn backward(mut waves: Vec<Complex64>, size: usize) -> Vec<f64> {
         }
     });
     values
-}
-
-/// Sums over all pairs.
-pub(super) struct Power {
-    size: usize,
-    values: Vec<f64>,
-    /// Waves north and south of one length together, for what does not lean.
-    folded: Vec<f64>,
-    kx: Vec<f64>,
-    ky: Vec<f64>,
-    area: f64,
-    /// Number of observations.
-    pub n: f64,
-    /// Metres between nodes.
-    pub step: f64,
-}
-
-impl Power {
-    /// The least standard deviation that can be asked for, metres.
-    pub fn least(&self) -> f64 {
-        LEAST_STEPS * self.step
-    }
-
-    /// `Σ_ij φ(x_i − x_j)` over all pairs, each with itself too, for the normal density of a spread.
-    pub fn pairs(&self, spread: Spread) -> f64 {
-        if spread.xy != 0.0 {
-            return self.moments(spread, |_, _| [1.0])[0];
-        }
-        let half = self.size / 2;
-        let factors = |numbers: &[f64], variance: f64| -> Vec<f64> {
-            let e = numbers[..=half].iter().map(|k| variance * k * k / 2.0);
-            e.take_while(|t| *t < 37.0).map(|t| libm::exp(-t)).collect()
-        };
-        let (east, north) = (factors(&self.kx, spread.xx), factors(&self.ky, spread.yy));
-        let line = |(i, ex): (usize, &f64)| {
-            let line = &self.folded[i * (half + 1)..][..north.len()];
-            // Four sums side by side, which the processor adds at once.
-            let mut sums = [0.0; 4];
-            let (values, factors) = (line.chunks_exact(4), north.chunks_exact(4));
-            let rest = values.remainder().iter().zip(factors.remainder()).map(|(v, e)| v * e).sum::<f64>();
-            for (values, factors) in values.zip(factors) {
-                for l in 0..4 {
-                    sums[l] += values[l] * factors[l];
-                }
-            }
-            ex * (sums[0] + sums[1] + sums[2] + sums[3] + rest)
-        };
-        let lines: Vec<f64> = east.par_iter().enumerate().map(line).collect();
-        lines.iter().sum::<f64>() / self.area
-    }
-
-    /// `1/area · Σ_k power(k) exp(−k'Σk/2) f(k)`, for several `f` at once. Sums go wave by wave east, each
-    /// in one order.
-    pub fn moments<const N: usize>(
-        &self,
-        spread: Spread,
-        f: impl Fn(f64, f64) -> [f64; N] + Sync,
-    ) -> [f64; N] {
-        let half = self.size / 2;
-        let far = |variance: f64| (74.0 / variance.max(f64::MIN_POSITIVE)).sqrt();
-        // A bound on each wave number beyond which the exponential is nothing (1e-16).
-        let det = spread.det();
-        let (kx_most, ky_most) = (far(det / spread.yy), far(det / spread.xx));
-        let last = (0..=half).take_while(|i| self.kx[*i] <= kx_most).count();
-        let up = (0..=half).take_while(|j| self.ky[*j] <= ky_most).count();
-        let ey: Vec<f64> = (0..up).map(|j| libm::exp(-spread.yy * self.ky[j].powi(2) / 2.0)).collect();
-        let unit = spread.xy * self.ky.get(1).copied().unwrap_or(0.0);
-        let lines: Vec<[f64; N]> = (0..last)
-            .into_par_iter()
-            .map(|i| {
-                let kx = self.kx[i];
-                let ex = libm::exp(-spread.xx * kx * kx / 2.0);
-                let line = &self.values[i * self.size..][..self.size];
-                let mut sums = [0.0; N];
-                let (turn, back) = (libm::exp(-unit * kx), libm::exp(unit * kx));
-                let (mut there, mut here) = (1.0, 1.0);
-                for (j, ey) in ey.iter().enumerate() {
-                    let ky = self.ky[j];
-                    let e = ex * ey;
-                    let mut add = |value: f64, ky: f64| {
-                        for (sum, f) in sums.iter_mut().zip(f(kx, ky)) {
-                            *sum += value * f;
-                        }
-                    };
-                    add(line[j] * e * there, ky);
-                    if j > 0 && j < half {
-                        add(line[self.size - j] * e * here, -ky);
-                    }
-                    there *= turn;
-                    here *= back;
-                }
-                sums
-            })
-            .collect();
-        let mut all = [0.0; N];
-        for line in lines {
-            for (sum, value) in all.iter_mut().zip(line) {
-                *sum += value / self.area;
-            }
-        }
-        all
-    }
-}
-
-/// How many pairs lie how far apart, lag by lag of the lattice.
-pub(super) struct Lags {
-    size: usize,
-    values: Vec<f64>,
-    /// Metres between lags.
-    pub step: f64,
-}
-
-impl Lags {
-    /// The overlap of a window with itself moved by a lag, up to half its longer side: exact for shares of
-    /// pixels at whole pixels, and between them by straight lines, as squares overlap.
-    pub fn of_raster(window: &[f64], frame: &Frame) -> Self {
-        let size = (frame.columns.max(frame.rows) * 3 / 2 + 2).next_power_of_two();
-        let mut lattice = vec![0.0; size * size];
-        let rows = window.chunks_exact(frame.columns.max(1));
-        lattice
-            .chunks_exact_mut(size)
-            .zip(rows)
-            .for_each(|(to, from)| to[..from.len()].copy_from_slice(from));
-        let mut waves = forward(lattice, size, &FftPlanner::new().plan_fft_forward(size));
-        waves.par_iter_mut().for_each(|wave| *wave = Complex64::new(wave.norm_sqr(), 0.0));
-        let mut values = backward(waves, size);
-        let scale = frame.pixel_m.powi(4) / (size as f64).powi(2);
-        values.par_iter_mut().for_each(|value| *value *= scale);
-        Self { size, values, step: frame.pixel_m }
-    }
-
-    /// Pairs at a lag, in steps.
-    pub fn at(&self, east: i64, north: i64) -> f64 {
-        let size = self.size as i64;
-        if east.abs() >= size / 2 || north.abs() >= size / 2 {
-            return 0.0;
-        }
-        let place = |lag: i64| lag.rem_euclid(size) as usize;
-        self.values.get(place(north) * self.size + place(east)).copied().unwrap_or(0.0)
-    }
-
-    /// Pairs per square metre of lag, between lags by straight lines.
-    pub fn density_at(&self, dx: f64, dy: f64) -> f64 {
-        let (u, v) = (dx / self.step, dy / self.step);
-        let (i, j) = (u.floor(), v.floor());
-        let (s, t) = (u - i, v - j);
-        let (i, j) = (i as i64, j as i64);
-        let low = (1.0 - s) * self.at(i, j) + s * self.at(i + 1, j);
-        let high = (1.0 - s) * self.at(i, j + 1) + s * self.at(i + 1, j + 1);
-        ((1.0 - t) * low + t * high) / (self.step * self.step)
-    }
-}
-
-impl Spectrum {
-    /// Numbers of pairs of distinct records by lag, spread over neighbouring lags as the spline spreads two
-    /// places.
-    pub fn lags(&self) -> Lags {
-        let boxes: Vec<Vec<f64>> = self
-            .sides
-            .iter()
-            .map(|(side, _)| {
-                let square = |j| sinc(self.wave_number(j, self.east.step) * side / 2.0).powi(2);
-                (0..self.size).map(square).collect()
-            })
-            .collect();
-        let mut waves = vec![Complex64::default(); self.waves.len()];
-        waves.par_chunks_mut(self.size).zip(self.waves.par_chunks(self.size)).enumerate().for_each(
-            |(i, (to, from))| {
-                let kx = self.wave_number(i, self.east.step);
-                for (j, (to, from)) in to.iter_mut().zip(from).enumerate() {
-                    let own: f64 =
-                        self.sides.iter().zip(&boxes).map(|((_, w), square)| w * square[i] * square[j]).sum();
-                    let spread = self.spline(kx, self.wave_number(j, self.north.step)).powi(2);
-                    *to = Complex64::new((from.norm_sqr() - own) * spread, 0.0);
-                }
-            },
-        );
-        let scale = 1.0 / (self.size as f64).powi(2);
-        let mut values = backward(waves, self.size);
-        values.par_iter_mut().for_each(|value| *value *= scale);
-        Lags { size: self.size, values, step: self.east.step }
-    }
 }
