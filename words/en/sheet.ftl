@@ -100,6 +100,18 @@ sheet-by-parish-only = { $n ->
     [one] One more is known by its parish alone and lies in no square here.
    *[other] { $n_text } more are known by their parish alone and lie in no square here.
 }
+sheet-density-left-setting = { $n ->
+    [one] One piece of another setting is left out of the density.
+   *[other] { $n_text } pieces of other settings are left out of the density.
+}
+sheet-density-left-off-land = { $n ->
+    [one] One piece whose square lies wholly off the land is left out of the density.
+   *[other] { $n_text } pieces whose squares lie wholly off the land are left out of the density.
+}
+sheet-density-left-unwalked = { $n ->
+    [one] One piece whose square lies wholly off walked ground is left out of the density.
+   *[other] { $n_text } pieces whose squares lie wholly off walked ground are left out of the density.
+}
 sheet-out-of-place = { $n ->
     [one] One piece that is out of place (rolled, or brought in) is left out.
    *[other] { $n_text } pieces that are out of place (rolled, or brought in) are left out.

@@ -100,6 +100,18 @@ sheet-by-parish-only = { $n ->
     [one] Une autre, connue par sa commune seulement, n’est dans aucun carré.
    *[other] { $n_text } autres, connues par leur commune seulement, ne sont dans aucun carré.
 }
+sheet-density-left-setting = { $n ->
+    [one] Une pièce d’un autre contexte est laissée hors de la densité.
+   *[other] { $n_text } pièces d’autres contextes sont laissées hors de la densité.
+}
+sheet-density-left-off-land = { $n ->
+    [one] Une pièce dont le carré est entièrement hors de la terre est laissée hors de la densité.
+   *[other] { $n_text } pièces dont les carrés sont entièrement hors de la terre sont laissées hors de la densité.
+}
+sheet-density-left-unwalked = { $n ->
+    [one] Une pièce dont le carré est entièrement hors du terrain prospecté est laissée hors de la densité.
+   *[other] { $n_text } pièces dont les carrés sont entièrement hors du terrain prospecté sont laissées hors de la densité.
+}
 sheet-out-of-place = { $n ->
     [one] Une pièce déplacée (roulée ou rapportée) est laissée de côté.
    *[other] { $n_text } pièces déplacées (roulées ou rapportées) sont laissées de côté.

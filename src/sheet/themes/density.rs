@@ -114,10 +114,17 @@ impl super::Theme for Theme<'_> {
     }
 
     fn cautions(&self, _view: &View, _style: &Style, words: &Words) -> Vec<String> {
-        let doubts = self.surface.made.doubts.iter().map(|doubt| words.say(doubt));
+        let made = &self.surface.made;
+        let left = [
+            ("sheet-density-left-setting", made.left_by_setting),
+            ("sheet-density-left-off-land", made.left_off_land),
+            ("sheet-density-left-unwalked", made.left_unwalked),
+        ];
+        let left = left.into_iter().filter(|(_, n)| *n > 0);
         [words.say("sheet-density-caution"), words.say("sheet-contours-no-boundary")]
             .into_iter()
-            .chain(doubts)
+            .chain(left.map(|(id, n)| words.say_with(id, &[("n", n.into())])))
+            .chain(made.doubts.iter().map(|doubt| words.say(doubt)))
             .collect()
     }
 
