@@ -17,7 +17,7 @@ help:
 	@echo "make demo       build, and write the public pack of the invented island to $(OUT)/public"
 	@echo "make test       run every test"
 	@echo "make lint       formatting, lints, documentation"
-	@echo "make bench      time conversions beside general-purpose libraries (target/bench/ratios.json)"
+	@echo "make bench      time the numeric work beside general-purpose libraries (target/bench/ratios.json)"
 	@echo "make bench-quick  the same on a tenth of the data, within five minutes"
 	@echo "make fuzz       torn texts to the readers of places, for ten minutes"
 	@echo "make licences   gather the notices of all that is linked, after a change of dependencies"
@@ -55,13 +55,13 @@ demo-data: build-tools
 
 # Peers are installed under target/bench; the programs stand where cargo says, whatever its target folder.
 bench bench-quick: build-tools bench-tools
-	cargo build --release --bin strew --bench arrays
-	@built="$$(cargo build --release --bin strew --bench arrays --message-format=json 2>/dev/null \
+	cargo build --release --bin strew --bench arrays --bench surfaces
+	@built="$$(cargo build --release --bin strew --bench arrays --bench surfaces --message-format=json 2>/dev/null \
 		| sed -n 's/.*"executable":"\([^"]*\)".*/\1/p')"; \
 	python3 benches/peers/bench.py "$$(echo "$$built" | grep '/strew$$')" "$$(echo "$$built" | grep '/arrays-')" \
-		target/bench $(if $(filter bench-quick,$@),--quick)
+		"$$(echo "$$built" | grep '/surfaces-')" target/bench $(if $(filter bench-quick,$@),--quick)
 
-bench-tools:
+bench-tools: test-tools
 	@command -v python3 >/dev/null && python3 -m pip --version >/dev/null 2>&1 || \
 		{ $(APT) update && $(APT) install --no-install-recommends python3 python3-pip; }
 
@@ -75,13 +75,18 @@ build-tools:
 	[ -e /etc/ssl/certs/ca-certificates.crt ] || missing="$$missing ca-certificates"; \
 	[ -z "$$missing" ] || { echo "installing:$$missing"; $(APT) update && $(APT) install --no-install-recommends $$missing; }
 
-# What the tests look at packs with: a browser for the pages, poppler for the PDFs; and the libraries that
-# tests/reference compares coordinates with, in versions that are pinned.
+# R and what densities are checked against and timed beside.
+R_TOOLS := r-base-core r-cran-spatstat r-cran-spatstat.explore r-cran-spatstat.data r-cran-sparr r-cran-ks
+
+# What the tests look at packs with: a browser for the pages, poppler for the PDFs; the libraries that
+# tests/reference compares coordinates with, in versions that are pinned; and R for the densities.
 test-tools:
 	@missing=""; \
 	command -v chromium >/dev/null || missing="$$missing chromium"; \
 	command -v pdftotext >/dev/null || missing="$$missing poppler-utils"; \
 	python3 -c "import venv, ensurepip" 2>/dev/null || missing="$$missing python3-venv"; \
+	Rscript -e 'for (p in c("spatstat.explore", "spatstat.data", "sparr", "ks")) stopifnot(requireNamespace(p))' \
+		>/dev/null 2>&1 || missing="$$missing $(R_TOOLS)"; \
 	[ -z "$$missing" ] || { echo "installing:$$missing"; $(APT) update && $(APT) install --no-install-recommends $$missing; }
 	@cmp -s tests/reference/requirements.txt $(TEST_TOOLS)/requirements.txt || { \
 		python3 -m venv $(TEST_TOOLS) && \

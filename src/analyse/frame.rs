@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use geo::{BoundingRect, MultiPolygon, Rect};
 
-use super::density::Spot;
+use super::spots::Spot;
 use crate::coordinates::Cell;
 use crate::ground::cover::Frame;
 use crate::study::PublicStudy;
@@ -19,12 +19,12 @@ const MOST_CHOSEN: f64 = 1_024.0;
 /// Most pixels along a side, where the study names the pixel.
 const MOST_NAMED: f64 = 4_096.0;
 
-/// The raster for a surface. Its edges lie on edges of the agreed grid, and its pixels divide the agreed
+/// The raster for a surface by a kernel of a widest and a narrowest bandwidth. Its edges lie on edges of the agreed grid, and its pixels divide the agreed
 /// side (or, where that would be too fine, are a whole number of agreed sides), so that every released
 /// cell is a whole number of pixels or lies in one.
 pub(super) fn frame(
     spots: &[Spot],
-    h: f64,
+    (h, narrowest): (f64, f64),
     land: Option<&MultiPolygon<f64>>,
     afloat: &BTreeSet<Cell>,
     study: &PublicStudy,
@@ -34,7 +34,7 @@ pub(super) fn frame(
     let extent = extent(spots, h, land, afloat);
     let (target, most) = match study.density.pixel_m {
         Some(pixel) => (pixel, MOST_NAMED),
-        None => ((h / 4.0).min(side / 2.0), MOST_CHOSEN),
+        None => ((narrowest / 4.0).min(side / 2.0), MOST_CHOSEN),
     };
     let pixel_m = pixel(side, target, extent.width().max(extent.height()), most);
     let step = side.max(pixel_m);

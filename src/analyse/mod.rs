@@ -3,21 +3,31 @@
 
 mod bandwidth;
 mod concentrations;
+mod contour;
 mod density;
 mod frame;
-mod kernel;
+pub mod kde;
 mod outcome;
 mod shore;
 mod shore_tables;
 mod shoreline;
 mod sorting;
+mod spots;
 mod surface_table;
 mod tables;
+mod trials;
+mod window;
 
-pub use concentrations::{concentrations, in_one_square};
+pub use concentrations::{
+    Concentrations, EvenTest, Over, concentration_table, concentrations, in_one_square, told_densities,
+};
+pub use contour::{Contours, contour_levels};
 pub use density::density;
-pub use outcome::{Concentration, Range, ShoreProfile, Stretch, Surface, Table, Value};
+pub use outcome::{
+    Chance, Concentration, Made, Range, ShoreProfile, Stretch, Surface, Table, Value, Varying,
+};
 pub use shore::shore;
 pub use shore_tables::{shore_by, shore_cells};
 pub use surface_table::surface_table;
 pub use tables::{Dimension, cross, finds_by_parish};
+pub use trials::{Trial, trials, trials_table};

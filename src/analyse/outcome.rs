@@ -1,11 +1,13 @@
 //! The shapes that analyses give.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use geo::MultiPolygon;
 
+use super::kde::Kernel;
 use crate::coordinates::Cell;
 use crate::study::vocabulary::{Class, Period};
+use crate::study::{EdgeCorrection, Effort};
 
 /// A density surface on a square raster, row 0 the southernmost: finds per hectare, each value the mean
 /// over its whole pixel, so that the values times the area of a pixel add up to the pieces. Pixels
@@ -24,11 +26,11 @@ pub struct Surface {
     pub rows: usize,
     /// Pieces per hectare, row by row from the south.
     pub per_hectare: Vec<f64>,
-    /// Share of each pixel inside the window (land), 0 to 1.
+    /// Share of each pixel inside the window (land, ground walked, or ground looked at), 0 to 1.
     pub inside: Vec<f64>,
     /// Standard deviation of the kernel, metres.
     pub bandwidth_m: f64,
-    /// How the bandwidth was chosen, as a message of `words/` (`bandwidth-fixed`, `bandwidth-rule`).
+    /// How the bandwidth was chosen, as a message of `words/` (`bandwidth-fixed`, `bandwidth-rule`, …).
     pub bandwidth_method: &'static str,
     /// Pieces that the surface holds: the sum of density times area.
     pub pieces: f64,
@@ -36,6 +38,58 @@ pub struct Surface {
     pub left_out_of_place: u64,
     /// Pieces left out because they are shown by their parish alone.
     pub left_out_by_parish: u64,
+    /// How it was made.
+    pub made: Made,
+}
+
+/// How a surface was made, besides its bandwidth, and what it left out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Made {
+    /// The kernel; `Surface::bandwidth_m` is the root of the ground that it takes.
+    pub kernel: Kernel,
+    /// What was done at the edge of the ground.
+    pub edge: EdgeCorrection,
+    /// What the density is per.
+    pub effort: Effort,
+    /// Where each find has a bandwidth of its own.
+    pub varying: Option<Varying>,
+    /// The cells whose finds it holds.
+    pub cells: BTreeSet<Cell>,
+    /// What to doubt, as messages of `words/`.
+    pub doubts: Vec<&'static str>,
+    /// Pieces left out by their setting.
+    pub left_by_setting: u64,
+    /// Pieces left out because their squares lie wholly off the land.
+    pub left_off_land: u64,
+    /// Pieces left out because their squares lie wholly off walked ground.
+    pub left_unwalked: u64,
+}
+
+impl Default for Made {
+    fn default() -> Self {
+        Self {
+            kernel: Kernel::round(0.0),
+            edge: EdgeCorrection::None,
+            effort: Effort::None,
+            varying: None,
+            cells: BTreeSet::new(),
+            doubts: Vec::new(),
+            left_by_setting: 0,
+            left_off_land: 0,
+            left_unwalked: 0,
+        }
+    }
+}
+
+/// Bandwidths of an adaptive surface, metres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Varying {
+    /// The pilot's.
+    pub pilot_m: f64,
+    /// The narrowest of any find.
+    pub narrowest_m: f64,
+    /// The widest of any find.
+    pub widest_m: f64,
 }
 
 impl Surface {
@@ -46,6 +100,12 @@ impl Surface {
         let inside = *self.inside.get(index)?;
         let density = *self.per_hectare.get(index)?;
         (column < self.columns && inside > 0.0).then(|| density / inside)
+    }
+
+    /// The greatest density over the ground of a pixel, pieces per hectare.
+    pub fn peak(&self) -> f64 {
+        let all = self.per_hectare.iter().zip(&self.inside).filter(|(_, inside)| **inside > 0.0);
+        all.map(|(density, inside)| density / inside).fold(0.0, f64::max)
     }
 }
 
@@ -70,6 +130,26 @@ pub struct Concentration {
     pub by_class: BTreeMap<Option<Class>, u64>,
     /// Pieces by period, likewise.
     pub by_period: BTreeMap<Option<Period>, u64>,
+    /// In how many of how many resamples it stays; `None` where none were drawn.
+    pub stays: Option<(u32, u32)>,
+    /// How likely an even scatter is to lie as thick; `None` where none was simulated.
+    pub chance: Option<Chance>,
+}
+
+impl Concentration {
+    /// The share of resamples in which it stays, 0 to 1.
+    pub fn firm(&self) -> Option<f64> {
+        self.stays.filter(|(_, of)| *of > 0).map(|(stays, of)| f64::from(stays) / f64::from(of))
+    }
+}
+
+/// The least p of the squares of a concentration against an even scatter.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Chance {
+    /// Each square by itself.
+    pub pointwise: f64,
+    /// All squares at once.
+    pub global: f64,
 }
 
 /// From where to where, metres.

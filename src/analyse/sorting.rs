@@ -80,6 +80,8 @@ pub(super) struct Sorter<'a> {
     dimension: Dimension,
     partition: &'a Partition<'a>,
     held: Vec<Held>,
+    /// Whether a find may be on the surface that concentrations come from.
+    wanted: Box<dyn Fn(&ReleasedFind) -> bool + 'a>,
 }
 
 impl<'a> Sorter<'a> {
@@ -87,12 +89,13 @@ impl<'a> Sorter<'a> {
         dimension: Dimension,
         partition: &'a Partition<'a>,
         concentrations: &[Concentration],
+        wanted: impl Fn(&ReleasedFind) -> bool + 'a,
     ) -> Self {
         let held = match dimension {
             Dimension::Concentration => concentrations.iter().map(|patch| Held::by(&patch.cells)).collect(),
             _ => Vec::new(),
         };
-        Self { dimension, partition, held }
+        Self { dimension, partition, held, wanted: Box::new(wanted) }
     }
 
     /// The keys that are shown whether or not a find falls under them.
@@ -127,7 +130,7 @@ impl<'a> Sorter<'a> {
 
     fn concentration(&self, find: &ReleasedFind) -> Key {
         match find.place {
-            ReleasedPlace::Cell(cell) if !find.out_of_place => self
+            ReleasedPlace::Cell(cell) if (self.wanted)(find) => self
                 .held
                 .iter()
                 .position(|held| held.of(cell) == Extent::Whole)

@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::sorting::{Group, Key, Sorter, groups, parishes, shown};
+use super::spots::wanted;
 use super::{Concentration, Table, Value};
 use crate::exact::{Published, ReleasedPlace};
 use crate::ground::Partition;
@@ -59,8 +60,8 @@ pub fn cross(
     columns: Dimension,
 ) -> Table {
     let groups = if shown(rows, study) && shown(columns, study) { groups(published) } else { Vec::new() };
-    let (down, across) =
-        (Sorter::new(rows, partition, concentrations), Sorter::new(columns, partition, concentrations));
+    let sorter = |dimension| Sorter::new(dimension, partition, concentrations, wanted(published, study));
+    let (down, across) = (sorter(rows), sorter(columns));
     let mut exact: BTreeMap<(Key, Key), f64> = BTreeMap::new();
     let mut parted = false;
     for Group { find, pieces } in &groups {

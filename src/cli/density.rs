@@ -5,11 +5,14 @@ use std::path::PathBuf;
 use super::{Outcome, StudyArguments};
 use crate::run::Analysis;
 
-/// Write the density surface: GeoTIFF, table and sheet
+/// Write the density surface: GeoTIFF, contours, table and sheet
 #[derive(clap::Args)]
 pub(super) struct DensityArguments {
     #[command(flatten)]
     common: StudyArguments,
+    /// Draw the same finds at other bandwidths too: half, twice, and what each selector takes
+    #[arg(long)]
+    compare_bandwidths: bool,
     /// The folder to write [default: AUDIENCE-density beside the study file]
     #[arg(long, short, value_name = "FOLDER")]
     out: Option<PathBuf>,
@@ -28,7 +31,7 @@ pub(super) struct ConcentrationsArguments {
 impl DensityArguments {
     pub(super) fn go(self) -> Outcome {
         let folder = self.common.folder(self.out.as_deref(), "-density");
-        analyse(Analysis::Density, &self.common, &folder)
+        analyse(Analysis::Density { compare: self.compare_bandwidths }, &self.common, &folder)
     }
 }
 

@@ -5,10 +5,12 @@ use geo::{MapCoords as _, MultiPolygon};
 use geojson::feature::Id;
 use geojson::{Feature, FeatureCollection, Geometry, JsonObject, JsonValue};
 
-use super::Contents;
 use super::records::{Datum, Records};
+use super::{Contents, facts};
+use crate::analyse::{Contours, Surface, contour_levels};
 use crate::coordinates::{Converter, System};
 use crate::fault::{Fault, Result};
+use crate::words::Words;
 
 /// Decimals of degrees for corners in a grid of squares `side_m` wide: 5 (about 1 m) from 100 m up,
 /// and 6 (about 0.1 m) under it. More would say more than a square does.
@@ -36,16 +38,63 @@ pub(super) fn write(records: &Records, contents: &Contents<'_>) -> Result<Vec<u8
             ..Feature::default()
         });
     }
+    let facts = if records.name == "concentrations" { facts::concentrations(contents) } else { Vec::new() };
+    collection(records.name, &records.title, &records.caution, features, facts, contents)
+}
+
+/// Contours of the density surface: one feature a level, its lines inside the window alone.
+pub(super) fn contours(surface: &Surface, contents: &Contents<'_>) -> Result<Vec<u8>> {
+    let words = Words::of(contents.study.language);
+    let converter = Converter::new(&contents.study.grid, &System::Wgs84)?;
+    // A line through means over squares is known to a tenth of their side, not to a metre; and among thousands
+    // of its corners, none may agree with a find to the metre by chance.
+    let scale = 10f64.powi(decimals(smallest_side(contents)) - 1);
+    let drawn = Contours::new(surface);
+    let mut features = Vec::new();
+    for level in contour_levels([surface]) {
+        let lines = drawn.lines(level).try_map_coords(|c| {
+            let (longitude, latitude) = converter.convert_xy(c.x, c.y)?;
+            let rounded = |degrees: f64| (degrees * scale).round() / scale;
+            Ok::<_, Fault>(geo::Coord { x: rounded(longitude), y: rounded(latitude) })
+        })?;
+        let mut properties = JsonObject::new();
+        properties.insert("pieces_per_hectare".to_owned(), level.into());
+        features.push(Feature {
+            id: Some(Id::Number((features.len() + 1).into())),
+            geometry: Some(Geometry::new(geojson::Value::from(&lines))),
+            properties: Some(properties),
+            ..Feature::default()
+        });
+    }
+    let (title, caution) = (words.say("pack-layer-contours"), words.say("pack-layer-contours-caution"));
+    collection("contours", &title, &caution, features, facts::surface(surface, contents), contents)
+}
+
+/// Features with what is said of them all.
+fn collection(
+    name: &str,
+    title: &str,
+    caution: &str,
+    features: Vec<Feature>,
+    facts: Vec<(&str, String)>,
+    contents: &Contents<'_>,
+) -> Result<Vec<u8>> {
     let mut about = JsonObject::new();
-    about.insert("name".to_owned(), records.name.into());
-    about.insert("title".to_owned(), format!("{}: {}", contents.study.title, records.title).into());
-    about.insert("caution".to_owned(), records.caution.clone().into());
+    about.insert("name".to_owned(), name.into());
+    about.insert("title".to_owned(), format!("{}: {title}", contents.study.title).into());
+    about.insert("caution".to_owned(), caution.into());
+    for (key, value) in facts {
+        // Numbers are numbers here.
+        let whole = value.parse::<u64>().map(JsonValue::from);
+        let number = whole.ok().or_else(|| value.parse::<f64>().ok().map(JsonValue::from));
+        about.insert(key.to_lowercase(), number.unwrap_or_else(|| value.into()));
+    }
     if let Some(mark) = contents.handling() {
         about.insert("handling".to_owned(), mark.into());
     }
     let collection = FeatureCollection { bbox: None, features, foreign_members: Some(about) };
     let mut bytes = serde_json::to_vec(&collection)
-        .map_err(|why| Fault::new("pack-layer").with("name", records.name).with("why", why))?;
+        .map_err(|why| Fault::new("pack-layer").with("name", name).with("why", why))?;
     bytes.push(b'\n');
     Ok(bytes)
 }

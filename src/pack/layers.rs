@@ -5,6 +5,7 @@ use geo::{Area as _, MultiPolygon};
 use super::counts::Counts;
 use super::records::{Column, Datum, Kind, Record, Records};
 use super::{Contents, Pack, geojson, geopackage, kml, raster};
+use crate::analyse::told_densities;
 use crate::coordinates::notation::reference;
 use crate::fault::Result;
 use crate::study::{Attribute, Giving};
@@ -26,6 +27,7 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>) -> Result<()> {
     }
     if let (true, Some(surface)) = (contents.gives(Giving::Density), contents.surface) {
         pack.add("layers/density.tif", raster::density(surface, contents)?);
+        pack.add("layers/contours.geojson", geojson::contours(surface, contents)?);
     }
     if contents.gives(Giving::Layers) {
         if contents.study.agreement.show.contains(&Attribute::Parish) {
@@ -91,15 +93,32 @@ fn concentrations(contents: &Contents<'_>) -> Records {
     if contents.study.agreement.show.contains(&Attribute::Count) {
         columns.push(Column::new("pieces", Kind::Text));
         columns.push(Column::new("may_hold", Kind::Text));
+        columns.push(Column::new("per_hectare", Kind::Real));
+        columns.push(Column::new("greatest_density", Kind::Real));
+    }
+    if contents.study.concentrations.resamples > 0 {
+        columns.push(Column::new("firm", Kind::Real));
+    }
+    if contents.even.is_some() {
+        columns.push(Column::new("p_global", Kind::Real));
+        columns.push(Column::new("p_pointwise", Kind::Real));
     }
     columns.push(Column::new("classes", Kind::Text));
     columns.push(Column::new("periods", Kind::Text));
     let rows = contents.concentrations.iter().map(|patch| {
+        let densities = told_densities(patch, contents.published.cells(), contents.study);
+        let density =
+            |which: usize| densities.map_or(Datum::Nothing, |told| Datum::Real(told[which].0, told[which].1));
         let values = columns.iter().map(|column| match column.name {
             "letter" => Datum::Text(patch.letter.clone()),
             "hectares" => Datum::Real(patch.hectares, 2),
             "pieces" => Datum::text(counts.patch(patch, patch.pieces)),
             "may_hold" => Datum::text(counts.patch(patch, patch.may_hold)),
+            "per_hectare" => density(0),
+            "greatest_density" => density(1),
+            "firm" => Datum::real(patch.firm(), 2),
+            "p_global" => Datum::real(patch.chance.map(|chance| chance.global), 3),
+            "p_pointwise" => Datum::real(patch.chance.map(|chance| chance.pointwise), 3),
             "classes" => counts.present(&patch.by_class),
             _ => counts.present(&patch.by_period),
         });

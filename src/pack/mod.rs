@@ -13,7 +13,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::analyse::{Concentration, ShoreProfile, Surface, Table};
+use crate::analyse::{Concentration, EvenTest, ShoreProfile, Surface, Table};
 use crate::exact::Published;
 use crate::fault::Result;
 use crate::ground::{Ground, Partition};
@@ -22,6 +22,7 @@ use crate::study::{Giving, PublicStudy};
 
 mod counts;
 mod document;
+mod facts;
 mod finds;
 mod geojson;
 mod geopackage;
@@ -67,6 +68,8 @@ pub struct Contents<'a> {
     pub surface: Option<&'a Surface>,
     /// Concentrations.
     pub concentrations: &'a [Concentration],
+    /// The finds against an even scatter, where that bounds the concentrations.
+    pub even: Option<EvenTest>,
     /// The shore, where the study has one.
     pub shore: Option<&'a ShoreProfile>,
     /// Tables in the order of the report.

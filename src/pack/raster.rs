@@ -3,8 +3,8 @@
 use gdal::raster::{Buffer, RasterCreationOptions};
 use gdal::{DriverManager, Metadata as _};
 
-use super::Contents;
 use super::geopackage::{in_memory, spatial_ref};
+use super::{Contents, facts};
 use crate::analyse::Surface;
 use crate::fault::{Fault, Result};
 use crate::words::Words;
@@ -41,15 +41,9 @@ fn fill(path: &str, surface: &Surface, contents: &Contents<'_>) -> gdal::errors:
     let north_m = surface.south_m + surface.rows as f64 * surface.pixel_m;
     dataset.set_geo_transform(&[surface.west_m, surface.pixel_m, 0.0, north_m, 0.0, -surface.pixel_m])?;
     dataset.set_spatial_ref(&spatial_ref(&contents.study.grid)?)?;
-    let mut items = vec![
-        ("TITLE", contents.study.title.clone()),
-        ("UNITS", words.say("pack-density-units")),
-        ("BANDWIDTH_M", format!("{}", surface.bandwidth_m)),
-        ("BANDWIDTH", words.say("pack-density-bandwidth-meaning")),
-        ("BANDWIDTH_METHOD", words.say(surface.bandwidth_method)),
-        ("PIECES", format!("{:.0}", surface.pieces)),
-        ("CAUTION", words.say("pack-density-caution")),
-    ];
+    let mut items =
+        vec![("TITLE", contents.study.title.clone()), ("CAUTION", words.say("pack-density-caution"))];
+    items.extend(facts::surface(surface, contents));
     if let Some(mark) = contents.handling() {
         items.push(("HANDLING", mark));
     }

@@ -92,6 +92,7 @@ pub(super) fn group<'a>(paths: impl Iterator<Item = &'a String>) -> Vec<Group> {
             "layers/cells.geojson" => (path.clone(), "pack-file-cells-geojson"),
             "layers/cells.kml" => (path.clone(), "pack-file-cells-kml"),
             "layers/concentrations.geojson" => (path.clone(), "pack-file-concentrations"),
+            "layers/contours.geojson" => (path.clone(), "pack-file-contours"),
             "layers/density.tif" => (path.clone(), "pack-file-density"),
             "layers/strew.gpkg" => (path.clone(), "pack-file-geopackage"),
             "tables/tables.xlsx" => (path.clone(), "pack-file-workbook"),

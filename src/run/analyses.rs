@@ -4,7 +4,9 @@ use std::collections::BTreeSet;
 
 use super::Progress;
 use super::observe::{allow, contents, scene, shore_tables, work};
-use crate::analyse::{Dimension, cross, shore_cells, surface_table};
+use crate::analyse::{
+    Dimension, concentration_table, cross, shore_cells, surface_table, trials, trials_table,
+};
 use crate::exact::Release;
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
@@ -16,7 +18,10 @@ use crate::study::{Attribute, Giving, LayerKind, PublicStudy};
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Analysis {
     /// The density surface.
-    Density,
+    Density {
+        /// With small maps of other bandwidths beside it.
+        compare: bool,
+    },
     /// Concentrations (above 100 m cells, richer squares).
     Concentrations,
     /// Finds along the shore.
@@ -32,7 +37,7 @@ pub fn one_analysis(
     progress: &dyn Progress,
 ) -> Result<Pack> {
     let layer = match analysis {
-        Analysis::Density => Some(Giving::Density),
+        Analysis::Density { .. } => Some(Giving::Density),
         Analysis::Concentrations => Some(Giving::Concentrations),
         Analysis::Shore => None,
     };
@@ -53,16 +58,22 @@ pub fn one_analysis(
     progress.step("step-sheets");
     let scene = scene(&study, ground, &worked);
     match (analysis, &worked.surface, &worked.shore) {
-        (Analysis::Density, Some(surface), _) => {
+        (Analysis::Density { compare }, Some(surface), _) => {
             tables.push(surface_table(surface, &study));
             sheets.push(sheet::map(MapKind::Density, &scene, None, None)?);
+            if compare {
+                let trials = trials(&worked.published, &study, ground)?;
+                tables.push(trials_table(&trials, &study));
+                sheets.push(sheet::compare_bandwidths(&trials, &scene)?);
+            }
         }
         (Analysis::Concentrations, Some(_), _) => {
+            tables.push(concentration_table(&worked.concentrations, &worked.published, &study));
             for (attribute, dimension) in
                 [(Attribute::Class, Dimension::Class), (Attribute::Period, Dimension::Period)]
             {
                 if shows(attribute) {
-                    let found = &worked.concentrations;
+                    let found = &worked.concentrations.list;
                     let rows = Dimension::Concentration;
                     tables.push(cross(&worked.published, &study, &partition, found, rows, dimension));
                 }

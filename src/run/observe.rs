@@ -2,7 +2,8 @@
 //! and the release. The register is out of scope here, so nothing of it can be told.
 
 use crate::analyse::{
-    self, Concentration, Dimension, ShoreProfile, Surface, Table, finds_by_parish, shore_by,
+    self, Concentrations, Dimension, ShoreProfile, Surface, Table, concentration_table, finds_by_parish,
+    shore_by,
 };
 use crate::exact::{Published, Release};
 use crate::fault::{Fault, Result};
@@ -23,7 +24,7 @@ pub struct Worked {
     /// The density surface.
     pub surface: Option<Surface>,
     /// Concentrations.
-    pub concentrations: Vec<Concentration>,
+    pub concentrations: Concentrations,
     /// Along the shore.
     pub shore: Option<ShoreProfile>,
 }
@@ -67,8 +68,10 @@ pub fn work(
         None
     };
     let concentrations = match &surface {
-        Some(surface) if gives(Giving::Concentrations) => analyse::concentrations(&published, study, surface),
-        _ => Vec::new(),
+        Some(surface) if gives(Giving::Concentrations) => {
+            analyse::concentrations(&published, study, ground, surface)?
+        }
+        _ => Concentrations::default(),
     };
     let shore =
         if study.layers.iter().any(|layer| layer.kind == LayerKind::Shore) && !published.cells().is_empty() {
@@ -129,7 +132,8 @@ pub(super) fn contents<'a>(
         partition,
         published: &worked.published,
         surface: worked.surface.as_ref().filter(|_| gives(Giving::Density)),
-        concentrations: &worked.concentrations,
+        concentrations: &worked.concentrations.list,
+        even: worked.concentrations.test,
         shore: worked.shore.as_ref(),
         tables,
         sheets,
@@ -141,7 +145,7 @@ fn tables(study: &PublicStudy, partition: &Partition<'_>, worked: &Worked) -> Ve
     let shows = |attribute| study.agreement.show.contains(&attribute);
     let (class, period) = (shows(Attribute::Class), shows(Attribute::Period));
     let cross = |rows, columns| {
-        analyse::cross(&worked.published, study, partition, &worked.concentrations, rows, columns)
+        analyse::cross(&worked.published, study, partition, &worked.concentrations.list, rows, columns)
     };
     let mut tables = Vec::new();
     if class && period {
@@ -161,7 +165,8 @@ fn tables(study: &PublicStudy, partition: &Partition<'_>, worked: &Worked) -> Ve
     if class && shows(Attribute::Setting) {
         tables.push(cross(Dimension::Class, Dimension::Setting));
     }
-    if !worked.concentrations.is_empty() {
+    if !worked.concentrations.list.is_empty() {
+        tables.push(concentration_table(&worked.concentrations, &worked.published, study));
         if class {
             tables.push(cross(Dimension::Concentration, Dimension::Class));
         }
@@ -193,7 +198,8 @@ pub(super) fn scene<'a>(study: &'a PublicStudy, ground: &'a Ground, worked: &'a 
         parishes: &worked.parishes,
         // A sheet of concentrations names the bandwidth of the surface that they come from.
         surface: worked.surface.as_ref().filter(|_| gives(Giving::Density) || gives(Giving::Concentrations)),
-        concentrations: &worked.concentrations,
+        concentrations: &worked.concentrations.list,
+        even: worked.concentrations.test,
         class: None,
         period: None,
     }
@@ -281,7 +287,8 @@ pub fn one_table(
     }
     let partition = Partition::fix(study, ground)?;
     let worked = work(study, ground, &partition, release, progress)?;
-    Ok(analyse::cross(&worked.published, study, &partition, &worked.concentrations, rows, columns))
+    let found = &worked.concentrations.list;
+    Ok(analyse::cross(&worked.published, study, &partition, found, rows, columns))
 }
 
 /// Refuses what the agreement does not give.

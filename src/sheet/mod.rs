@@ -7,6 +7,7 @@
 //! base, relief, labels   the quiet ground and its names
 //! themes/                what each kind of map adds: cells, parishes, symbols, density, concentrations
 //! blocks, layout, furniture, notes   boxes for everything; frame, scale bar, north; what a sheet says in words
+//! compare                small maps side by side, one a bandwidth
 //! plot, shore            charts, by plotters on the same canvas
 //! output, outline        PNG, PDF, and SVG with outlined text
 //! ```
@@ -17,7 +18,7 @@ mod canvas;
 mod colour;
 #[cfg(test)]
 mod colour_check;
-mod contour;
+mod compare;
 mod furniture;
 mod labels;
 mod layout;
@@ -36,12 +37,13 @@ mod text;
 mod themes;
 mod view;
 
-use crate::analyse::{Concentration, Surface};
+use crate::analyse::{Concentration, EvenTest, Surface};
 use crate::exact::Published;
 use crate::ground::Ground;
 use crate::study::PublicStudy;
 use crate::study::vocabulary::{Class, Period};
 
+pub use compare::compare_bandwidths;
 pub use notes::grid as grid_name;
 pub use outline::outlined;
 pub use output::{pdf, png};
@@ -95,6 +97,8 @@ pub struct Scene<'a> {
     pub surface: Option<&'a Surface>,
     /// Concentrations, where the agreement gives them.
     pub concentrations: &'a [Concentration],
+    /// The finds against an even scatter, where that bounds the concentrations.
+    pub even: Option<EvenTest>,
     /// Draw these classes alone (and those under them).
     pub class: Option<Class>,
     /// Draw this period alone (and those within it).

@@ -231,11 +231,29 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for OneOrMore<T> {
 #[derive(Debug, Default, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct DensitySection {
-    /// A length, or `"rule"` for the rule of thumb.
-    pub bandwidth: Option<String>,
+    /// A length, two lengths, or the name of a way of choosing.
+    pub bandwidth: Option<BandwidthEntry>,
+    /// Degrees from grid north, clockwise: two lengths are then along it and across it.
+    pub bearing: Option<f64>,
     pub pixel: Option<Length>,
-    /// `true`: divide by the part of the kernel on land. Default where a land layer is given.
+    /// `"diggle"`, `"uniform"` or `"none"`.
+    pub edge: Option<String>,
+    /// The short form: `true` for `"diggle"`, `false` for `"none"`.
     pub edge_correction: Option<bool>,
+    /// `"none"`, `"walked"` or `"covered"`.
+    pub effort: Option<String>,
+    pub settings: Option<Vec<String>>,
+    pub off_land: Option<bool>,
+    pub adaptive: Option<bool>,
+    pub pilot: Option<Length>,
+}
+
+/// `"250 m"` or `"plug-in"`; `["400 m", "200 m"]`.
+#[derive(Debug, Deserialize)]
+#[serde(untagged)]
+pub(super) enum BandwidthEntry {
+    One(String),
+    Pair(String, String),
 }
 
 #[derive(Debug, Default, Deserialize)]
@@ -245,6 +263,24 @@ pub(super) struct ConcentrationsSection {
     pub share: Option<f64>,
     /// Pieces below which a patch is not listed.
     pub smallest: Option<u32>,
+    /// A share of the peak, or pieces per hectare with the words behind.
+    pub prominence: Option<ProminenceEntry>,
+    /// `"share"` or `"envelope"`.
+    pub bound: Option<String>,
+    /// `"global"` or `"pointwise"`.
+    pub envelope: Option<String>,
+    pub simulations: Option<u32>,
+    pub level: Option<f64>,
+    pub resamples: Option<u32>,
+    pub seed: Option<u64>,
+}
+
+/// `0.25`, or `"2 per hectare"`.
+#[derive(Debug, Deserialize)]
+#[serde(untagged)]
+pub(super) enum ProminenceEntry {
+    Share(f64),
+    Text(String),
 }
 
 #[derive(Debug, Default, Deserialize)]

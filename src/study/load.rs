@@ -7,10 +7,7 @@ use std::path::{Path, PathBuf};
 use super::Precision;
 use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
 use super::file::{AgreementSection, LayerEntry, StricterSection, StudyFile};
-use super::settings::{
-    Bandwidth, ConcentrationSettings, DensitySettings, LayerKind, LayerSpec, PrivateStudy, PublicStudy,
-    SheetSettings, ShoreSettings,
-};
+use super::settings::{LayerKind, LayerSpec, PrivateStudy, PublicStudy, SheetSettings, ShoreSettings};
 use super::vocabulary::Country;
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
@@ -100,7 +97,7 @@ pub(super) fn nearest<'a>(word: &str, known: impl Iterator<Item = &'a str>) -> O
         .map(|(_, candidate)| candidate)
 }
 
-fn unknown_word(id_near: &'static str, key: &str, word: &str, known: &[&str]) -> Fault {
+pub(super) fn unknown_word(id_near: &'static str, key: &str, word: &str, known: &[&str]) -> Fault {
     let likely = nearest(word, known.iter().copied()).map_or_else(|| known.join(", "), str::to_owned);
     Fault::new(id_near).with("key", word).with("nearest", likely).in_column(key)
 }
@@ -121,20 +118,8 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         return Err(Fault::new("study-no-register").in_column("register.files"));
     }
     let (public_layers, private_layers) = layers(file.ground)?;
-    let density = DensitySettings {
-        bandwidth: bandwidth(file.density.bandwidth.as_deref())?,
-        pixel_m: file.density.pixel.map(|pixel| pixel.metres),
-        edge_correction: file.density.edge_correction.unwrap_or(true),
-    };
-    let concentrations = ConcentrationSettings {
-        share: file.concentrations.share.unwrap_or(0.5),
-        smallest: file.concentrations.smallest.unwrap_or(5),
-    };
-    if !(concentrations.share > 0.0 && concentrations.share < 1.0) {
-        return Err(Fault::new("study-share")
-            .with("value", concentrations.share)
-            .in_column("concentrations.share"));
-    }
+    let density = super::density::resolve(file.density)?;
+    let concentrations = super::concentrations::resolve(file.concentrations)?;
     let shore = ShoreSettings {
         within_m: file.shore.within.map_or(1_000.0, |l| l.metres),
         stretch_m: file.shore.stretch.map_or(1_000.0, |l| l.metres),
@@ -240,18 +225,6 @@ fn layers(entries: BTreeMap<String, LayerEntry>) -> Result<(Vec<LayerSpec>, Vec<
     public.sort_by_key(|spec| spec.kind);
     private.sort_by_key(|spec| spec.kind);
     Ok((public, private))
-}
-
-fn bandwidth(text: Option<&str>) -> Result<Bandwidth> {
-    match text {
-        None | Some("rule") => Ok(Bandwidth::Rule),
-        Some(text) => {
-            let length: Length = text.parse().map_err(|_| {
-                Fault::new("study-bandwidth").with("text", text).in_column("density.bandwidth")
-            })?;
-            Ok(Bandwidth::Fixed(length.metres))
-        }
-    }
 }
 
 /// Reads a list of names, each of a closed list.

@@ -6,6 +6,8 @@
 //! register's owner.
 
 mod agreement;
+mod concentrations;
+mod density;
 mod file;
 mod load;
 mod precision;
@@ -17,6 +19,6 @@ pub use file::{Columns, Cover, Fieldwork, Kept};
 pub use load::Study;
 pub use precision::{Precision, ladder};
 pub use settings::{
-    Bandwidth, ConcentrationSettings, DensitySettings, LayerKind, LayerSpec, PrivateStudy, PublicStudy,
-    SheetSettings, ShoreSettings,
+    Bandwidth, Bound, ConcentrationSettings, DensitySettings, EdgeCorrection, Effort, LayerKind, LayerSpec,
+    PrivateStudy, Prominence, PublicStudy, SheetSettings, ShoreSettings,
 };

@@ -1,12 +1,13 @@
 //! Settings, complete: every default filled in. What passes the wall and what does not are two types.
 
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 use serde::{Deserialize, Serialize};
 
 use super::agreement::{Agreement, named};
 use super::file::{Columns, Fieldwork};
-use super::vocabulary::Country;
+use super::vocabulary::{Country, Setting};
 use crate::coordinates::System;
 use crate::units::Date;
 use crate::words::Language;
@@ -72,8 +73,42 @@ pub struct DensitySettings {
     pub bandwidth: Bandwidth,
     /// Side of the surface's pixels, metres; chosen from the bandwidth and the cells when absent.
     pub pixel_m: Option<f64>,
-    /// Whether mass is kept on land (or on walked ground).
-    pub edge_correction: bool,
+    /// What is done about the kernel that falls off the ground.
+    pub edge: EdgeCorrection,
+    /// What the density is per; where the study does not say, hectares walked if walked ground is public.
+    pub effort: Option<Effort>,
+    /// Finds of these settings alone, where settings are shown.
+    pub settings: Option<BTreeSet<Setting>>,
+    /// Whether squares wholly off the land share a surface with those on it.
+    pub off_land: bool,
+    /// Whether each find has a bandwidth of its own (Abramson).
+    pub adaptive: bool,
+    /// The pilot's bandwidth, metres; the bandwidth itself when absent.
+    pub pilot_m: Option<f64>,
+}
+
+named! {
+    /// What is done about the kernel that falls off the ground.
+    EdgeCorrection {
+        /// Each find's kernel is divided by its part on ground, so that the pieces add up.
+        Diggle = "diggle",
+        /// The surface is divided by the part on ground of a kernel at each place.
+        Uniform = "uniform",
+        /// Nothing: the surface runs on over the edge.
+        None = "none",
+    }
+}
+
+named! {
+    /// What the density is per.
+    Effort {
+        /// Hectares of land.
+        None = "none",
+        /// Hectares of walked ground.
+        Walked = "walked",
+        /// Hectares of walked ground that were looked at.
+        Covered = "covered",
+    }
 }
 
 /// How the bandwidth (the standard deviation of the kernel) is chosen.
@@ -82,17 +117,97 @@ pub struct DensitySettings {
 pub enum Bandwidth {
     /// Fixed, metres.
     Fixed(f64),
+    /// Fixed, one east and one north.
+    Along {
+        /// East and west, metres.
+        east_m: f64,
+        /// North and south, metres.
+        north_m: f64,
+    },
+    /// Fixed, one along a bearing and one across it.
+    Bearing {
+        /// Along the bearing, metres.
+        along_m: f64,
+        /// Across it, metres.
+        across_m: f64,
+        /// Degrees from grid north, clockwise.
+        bearing_deg: f64,
+    },
     /// Scott's rule of thumb for two dimensions, never under the side of the cells.
     Rule,
+    /// Plug-in, one east and one north.
+    PlugIn,
+    /// Plug-in, a full matrix.
+    PlugInFull,
+    /// Least-squares cross-validation.
+    LeastSquares,
+    /// Likelihood cross-validation.
+    Likelihood,
+    /// Least mean square error of a Cox process.
+    Diggle,
+}
+
+impl Bandwidth {
+    /// Every way of choosing a bandwidth from the release.
+    pub const SELECTORS: [Self; 6] =
+        [Self::Rule, Self::PlugIn, Self::PlugInFull, Self::LeastSquares, Self::Likelihood, Self::Diggle];
+
+    /// How a way of choosing is called in a study file; nothing for a fixed one.
+    pub fn name(self) -> Option<&'static str> {
+        match self {
+            Self::Fixed(_) | Self::Along { .. } | Self::Bearing { .. } => None,
+            Self::Rule => Some("rule"),
+            Self::PlugIn => Some("plug-in"),
+            Self::PlugInFull => Some("plug-in-full"),
+            Self::LeastSquares => Some("least-squares"),
+            Self::Likelihood => Some("likelihood"),
+            Self::Diggle => Some("diggle"),
+        }
+    }
 }
 
 /// Settings of concentrations.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct ConcentrationSettings {
-    /// Share of the surface's mass that they hold together, 0 to 1.
+    /// Share of the surface's mass that they hold together, 0 to 1, where that bounds them.
     pub share: f64,
     /// A patch with fewer pieces is not listed.
     pub smallest: u32,
+    /// A peak less prominent than this is part of its neighbour.
+    pub prominence: Prominence,
+    /// What bounds them.
+    pub bound: Bound,
+    /// Bootstrap resamples that say how firm each is; 0 for none.
+    pub resamples: u32,
+    /// Where random numbers start.
+    pub seed: u64,
+}
+
+/// How far a peak must rise above its meeting with a higher one.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Prominence {
+    /// A share of its own height, 0 to 1.
+    OfPeak(f64),
+    /// Pieces per hectare.
+    PerHectare(f64),
+}
+
+/// What bounds concentrations.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Bound {
+    /// The smallest ground that holds a share of the mass.
+    Share,
+    /// What an even scatter would hardly reach.
+    Envelope {
+        /// Simulated scatters.
+        simulations: u32,
+        /// Level of significance, 0 to 1.
+        level: f64,
+        /// Whether each square is judged by itself.
+        pointwise: bool,
+    },
 }
 
 /// Settings of the shore analysis.

@@ -6,9 +6,9 @@ use geo::{MultiPolygon, wkt};
 use strew::analyse::{Dimension, Surface, Table, Value, concentrations, cross, density, finds_by_parish};
 use strew::coordinates::Cell;
 use strew::exact::{Published, Release, ReleasedFind, ReleasedPlace, Tally};
-use strew::ground::{Ground, Parish, Partition};
-use strew::study::vocabulary::{Class, Period};
-use strew::study::{PublicStudy, Study};
+use strew::ground::{Ground, Parish, Partition, Walked};
+use strew::study::vocabulary::{Class, Period, Setting};
+use strew::study::{Effort, PublicStudy, Study};
 
 pub fn study(more: &str) -> PublicStudy {
     let text = format!(
@@ -73,12 +73,17 @@ fn scatter() -> Vec<ReleasedFind> {
 fn a_surface_holds_every_piece_whatever_the_window_and_the_kernel() {
     for settings in [
         "",
-        "[density]\nbandwidth = \"40 m\"\n",
-        "[density]\nbandwidth = \"900 m\"\n",
-        "[density]\nbandwidth = \"120 m\"\npixel = \"7 m\"\n",
-        "[density]\nedge_correction = false\n",
+        "bandwidth = \"40 m\"\n",
+        "bandwidth = \"900 m\"\n",
+        "bandwidth = \"120 m\"\npixel = \"7 m\"\n",
+        "bandwidth = [\"120 m\", \"60 m\"]\n",
+        "bandwidth = [\"120 m\", \"60 m\"]\nbearing = 35\n",
+        "bandwidth = \"plug-in\"\n",
+        "bandwidth = \"least-squares\"\n",
+        "adaptive = true\n",
+        "edge_correction = false\n",
     ] {
-        let study = study(settings);
+        let study = study(&format!("[density]\noff_land = true\n{settings}"));
         for ground in [island(&study), Ground::empty(&study)] {
             let surface = surface(&study, &ground, scatter());
             assert!((mass(&surface) - 57.0).abs() < 1e-9, "{settings}: {}", mass(&surface));
@@ -93,8 +98,15 @@ fn a_surface_holds_every_piece_whatever_the_window_and_the_kernel() {
 
 #[test]
 fn squares_off_the_land_are_ground() {
-    let study = study("[density]\nbandwidth = \"30 m\"\n");
-    let surface = surface(&study, &island(&study), vec![find(cell(12, 12), 3), find(cell(60, 12), 5)]);
+    let finds = vec![find(cell(12, 12), 3), find(cell(60, 12), 5)];
+    // Beside finds on land only where that is asked for; where there are no others they are the surface.
+    let apart = study("[density]\nbandwidth = \"30 m\"\n");
+    let left = surface(&apart, &island(&apart), finds.clone());
+    assert_eq!((left.pieces.round(), left.made.left_off_land), (3.0, 5));
+    let alone = surface(&apart, &island(&apart), vec![find(cell(60, 12), 5)]);
+    assert_eq!((alone.pieces.round(), alone.made.left_off_land), (5.0, 0));
+    let study = study("[density]\nbandwidth = \"30 m\"\noff_land = true\n");
+    let surface = surface(&study, &island(&study), finds);
     assert!((mass(&surface) - 8.0).abs() < 1e-9);
     let at = |e: f64, n: f64| {
         let column = ((e - surface.west_m) / surface.pixel_m) as usize;
@@ -104,6 +116,99 @@ fn squares_off_the_land_are_ground() {
     // The square's 5 pieces stay on its own hectare: 5 a hectare in the mean.
     assert!(at(6050.0, 1250.0).unwrap() > 4.0);
     assert_eq!(at(5900.0, 1250.0), None, "the sea beside it is no ground");
+}
+
+/// Two walked fields on the island, one looked at by a fifth.
+fn ground_with_fields(study: &PublicStudy) -> Ground {
+    let field = |shape: MultiPolygon<f64>, cover| Walked { name: None, shape, cover: Some(cover) };
+    let west: MultiPolygon<f64> =
+        wkt!(MULTIPOLYGON(((1200. 1200.,1600. 1200.,1600. 1500.,1200. 1500.,1200. 1200.))));
+    let east: MultiPolygon<f64> =
+        wkt!(MULTIPOLYGON(((1600. 1200.,2000. 1200.,2000. 1500.,1600. 1500.,1600. 1200.))));
+    Ground { walked: vec![field(west, 1.0), field(east, 0.2)], ..island(study) }
+}
+
+#[test]
+fn where_walked_ground_is_public_the_density_is_per_hectare_walked_or_looked_at() {
+    let finds = vec![find(cell(13, 13), 40), find(cell(18, 13), 8), find(cell(30, 20), 5)];
+    let made = |settings: &str| {
+        let study = study(&format!("[density]\nbandwidth = \"300 m\"\n{settings}"));
+        surface(&study, &ground_with_fields(&study), finds.clone())
+    };
+    let hectares = |surface: &Surface| surface.inside.iter().sum::<f64>() * surface.pixel_m.powi(2) / 1e4;
+    let walked = made("");
+    // Two fields of 12 ha; the find off them is left out and counted.
+    assert!((hectares(&walked) - 24.0).abs() < 1e-6, "{}", hectares(&walked));
+    assert!((walked.pieces - 48.0).abs() < 1e-9);
+    assert_eq!((walked.made.effort, walked.made.left_unwalked), (Effort::Walked, 5));
+    let covered = made("effort = \"covered\"\n");
+    assert!((hectares(&covered) - 14.4).abs() < 1e-6 && (covered.pieces - 48.0).abs() < 1e-9);
+    let at = |surface: &Surface, e: f64, n: f64| {
+        let column = ((e - surface.west_m) / surface.pixel_m) as usize;
+        let row = ((n - surface.south_m) / surface.pixel_m) as usize;
+        surface.on_ground(column, row)
+    };
+    // A fifth of the eastern field was looked at: what was found there stands for more.
+    let (few, more) = (at(&walked, 1850.0, 1350.0).unwrap(), at(&covered, 1850.0, 1350.0).unwrap());
+    assert!(more > 1.5 * few, "{few} {more}");
+    assert_eq!(at(&walked, 1100.0, 1350.0), None, "not walked");
+    let land = made("effort = \"none\"\n");
+    assert!((land.pieces - 53.0).abs() < 1e-9 && hectares(&land) > 100.0);
+    let none = study("");
+    let elsewhere = surface(&none, &ground_with_fields(&none), vec![find(cell(30, 20), 5)]);
+    assert_eq!(elsewhere.made.doubts[0], "density-doubt-none-walked");
+    assert!((elsewhere.pieces - 5.0).abs() < 1e-9);
+}
+
+#[test]
+fn even_finds_over_a_ragged_coast_come_out_even_by_the_uniform_correction() {
+    let study = study("[density]\nbandwidth = \"150 m\"\nedge = \"uniform\"\n");
+    let ground = island(&study);
+    // A piece for each hundredth of a hectare of land in each square.
+    let partition_of = |column: i32, row: i32| {
+        let square = Cell { side_m: 100, column, row }.rect();
+        (strew::ground::cover::area_within(&ground.land, square) / 100.0).round() as u32
+    };
+    let finds: Vec<ReleasedFind> = (8..42)
+        .flat_map(|column| (8..32).map(move |row| (column, row)))
+        .map(|(column, row)| (column, row, partition_of(column, row)))
+        .filter(|(.., pieces)| *pieces > 0)
+        .map(|(column, row, pieces)| find(cell(column, row), pieces))
+        .collect();
+    let surface = surface(&study, &ground, finds);
+    for row in 0..surface.rows {
+        for column in 0..surface.columns {
+            // A square's pieces lie evenly in all of it, at sea too: hence not to the last per cent.
+            if let Some(density) = surface.on_ground(column, row) {
+                assert!((density - 100.0).abs() < 12.0, "{column} {row}: {density}");
+            }
+        }
+    }
+}
+
+#[test]
+fn beach_finds_are_no_part_of_a_surface_of_ploughland_unless_asked_for() {
+    let shown = "show = [\"class\", \"setting\"]\n";
+    let mut finds = vec![find(cell(12, 12), 3), find(cell(13, 12), 4), find(cell(14, 14), 5)];
+    finds[0].setting = Some(Setting::Ploughland);
+    finds[1].setting = Some(Setting::Beach);
+    finds[2].setting = Some(Setting::Beach);
+    let made = |settings: &str, finds: &[ReleasedFind]| {
+        let study = study(&format!("{shown}[density]\n{settings}"));
+        surface(&study, &Ground::empty(&study), finds.to_vec())
+    };
+    let apart = made("", &finds);
+    assert_eq!((apart.pieces.round(), apart.made.left_by_setting), (3.0, 9));
+    let beach = made("settings = [\"beach\"]\n", &finds);
+    assert_eq!((beach.pieces.round(), beach.made.left_by_setting), (9.0, 3));
+    let both = made("settings = [\"beach\", \"ploughland\"]\n", &finds);
+    assert_eq!(both.pieces.round(), 12.0);
+    assert_eq!(made("", &finds[1..]).pieces.round(), 9.0);
+    // Where settings are not shown, nothing is told by them, and the surface says so.
+    let hidden = study("[density]\nsettings = [\"beach\"]\n");
+    finds.iter_mut().for_each(|find| find.setting = None);
+    let all = surface(&hidden, &Ground::empty(&hidden), finds);
+    assert_eq!((all.pieces.round(), all.made.doubts[0]), (12.0, "density-doubt-settings-hidden"));
 }
 
 #[test]
@@ -251,7 +356,7 @@ fn concentrations_by_hand() {
     finds.push(find(ReleasedPlace::Cell(Cell { side_m: 1000, column: 2, row: 2 }), 8));
     let published = published(&study, finds);
     let surface = density(&published, &study, &Ground::empty(&study)).unwrap().unwrap();
-    let found = concentrations(&published, &study, &surface);
+    let found = concentrations(&published, &study, &Ground::empty(&study), &surface).unwrap().list;
     let letters: Vec<&str> = found.iter().map(|patch| patch.letter.as_str()).collect();
     assert_eq!(letters, ["A", "B"]);
     let (a, b) = (&found[0], &found[1]);
@@ -269,7 +374,7 @@ fn concentrations_by_hand() {
         strict.concentrations.smallest = 0;
         strict
     };
-    let all = concentrations(&published, &strict, &surface);
+    let all = concentrations(&published, &strict, &Ground::empty(&study), &surface).unwrap().list;
     let cells: std::collections::BTreeSet<Cell> = all.iter().flat_map(|p| p.cells.clone()).collect();
     let mut held = std::collections::BTreeMap::new();
     for row in 0..surface.rows {
@@ -297,7 +402,7 @@ fn an_audience_shown_parishes_alone_gets_no_concentrations() {
     let square = study("");
     let published = published(&square, scatter());
     let surface = density(&published, &square, &Ground::empty(&square)).unwrap().unwrap();
-    assert!(concentrations(&published, &parish, &surface).is_empty());
+    assert!(concentrations(&published, &parish, &Ground::empty(&square), &surface).unwrap().list.is_empty());
 }
 
 fn parishes(study: &PublicStudy) -> Ground {
@@ -448,7 +553,7 @@ fn concentration_by_class_adds_up_to_everything() {
     let published =
         published(&study, kinds(&[(Class::Flake, Period::Undated), (Class::Blade, Period::Neolithic)]));
     let surface = density(&published, &study, &ground).unwrap().unwrap();
-    let found = concentrations(&published, &study, &surface);
+    let found = concentrations(&published, &study, &Ground::empty(&study), &surface).unwrap().list;
     let table = cross(&published, &study, &partition, &found, Dimension::Concentration, Dimension::Class);
     assert_eq!(labels(&table), ["A", "B", "elsewhere"]);
     let (rows, totals) = numbers(&table);

@@ -146,6 +146,7 @@ fn surface() -> Surface {
         pieces: 29.0,
         left_out_of_place: 0,
         left_out_by_parish: 1,
+        made: Default::default(),
     }
 }
 
@@ -161,6 +162,8 @@ fn concentration() -> Concentration {
         peak_per_hectare: 0.3,
         by_class: BTreeMap::from([(Some(Class::Flake), 23), (Some(Class::Blade), 4)]),
         by_period: BTreeMap::from([(Some(Period::Undated), 23), (Some(Period::Mesolithic), 4)]),
+        stays: Some((180, 200)),
+        chance: None,
     }
 }
 
@@ -177,6 +180,7 @@ fn made<T>(study: &PublicStudy, release: &Release, make: impl Fn(&Contents<'_>) 
         published: &published,
         surface: Some(&surface),
         concentrations: &concentrations,
+        even: None,
         shore: None,
         tables: &tables,
         sheets: &[],
@@ -219,6 +223,7 @@ fn the_pack_holds_what_the_agreement_gives() {
             "layers/cells.geojson",
             "layers/cells.kml",
             "layers/concentrations.geojson",
+            "layers/contours.geojson",
             "layers/density.tif",
             "layers/strew.gpkg",
             "report.html",

@@ -301,6 +301,7 @@ fn surface(published: &Published) -> Surface {
         pieces: published.cells().iter().map(|c| c.pieces as f64).sum(),
         left_out_of_place: 12,
         left_out_by_parish: published.pieces_by_parish_only(),
+        made: Default::default(),
     }
 }
 
@@ -326,6 +327,8 @@ fn concentrations() -> Vec<Concentration> {
             peak_per_hectare: 9.0,
             by_class: BTreeMap::new(),
             by_period: BTreeMap::new(),
+            stays: Some((180, 200)),
+            chance: None,
         }
     };
     vec![
@@ -380,6 +383,7 @@ impl Case {
             parishes: &self.parishes,
             surface: self.surface.as_ref(),
             concentrations: &self.concentrations,
+            even: None,
             class: None,
             period: None,
         }

@@ -13,9 +13,15 @@ sheet-cells-detail = Each square is shaded by the number of pieces found in it, 
 sheet-parishes-detail = Each parish is shaded by the number of pieces found in it, and the number is printed.
 sheet-symbols-detail = In each { $side } square: a symbol for each class and period, larger for more pieces. Where in the square a symbol stands means nothing.
 sheet-symbols-detail-joined = Squares of { $finest } are joined into squares of { $side } to leave room for the symbols. Where in the square a symbol stands means nothing.
-sheet-density-detail = Pieces per hectare, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m.
+sheet-density-detail = Pieces per hectare, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
+sheet-density-detail-walked = Pieces per hectare walked, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
+sheet-density-detail-covered = Pieces per hectare looked at, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
 sheet-concentrations-detail = Outlines hold { $share }% of the pieces where the density is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
 sheet-richer-squares-detail = Richer squares: those that hold { $share }% of the pieces where the density is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
+sheet-concentrations-detail-envelope = Outlines hold the squares where finds lie thicker than the same records scattered evenly over { $over } would put them ({ $simulations_text } simulations, { $level }%, { $at_once }). Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
+sheet-richer-squares-detail-envelope = Richer squares: those where finds lie thicker than the same records scattered evenly over { $over } would put them ({ $simulations_text } simulations, { $level }%, { $at_once }). Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
+sheet-all-squares = all squares at once
+sheet-each-square = each square by itself
 
 # Legends.
 sheet-heading-legend = Legend
@@ -24,14 +30,16 @@ sheet-legend-unwalked = Not walked: nothing is known
 sheet-legend-by-parish = Pieces in a parish
 sheet-legend-none = None recorded
 sheet-legend-density = Pieces per hectare
+sheet-legend-density-walked = Pieces per hectare walked
+sheet-legend-density-covered = Pieces per hectare looked at
 sheet-legend-square-with-finds = Square with finds
 sheet-legend-larger-square-with-finds = Larger square with finds
 sheet-legend-larger-square = Larger square: symbols in a corner of it stand for all of it
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Richer squares
 sheet-legend-one-concentration = { $n ->
-    [one] One piece in { $hectares } ha
-   *[other] { $n_text } pieces in { $hectares } ha
+    [one] One piece, { $hectares } ha
+   *[other] { $n_text } pieces, { $hectares } ha
 }
 sheet-legend-shape = Class
 sheet-legend-colour = Period
@@ -92,6 +100,18 @@ sheet-by-parish-only = { $n ->
     [one] One more is known by its parish alone and lies in no square here.
    *[other] { $n_text } more are known by their parish alone and lie in no square here.
 }
+sheet-density-left-setting = { $n ->
+    [one] One piece of another setting is left out of the density.
+   *[other] { $n_text } pieces of other settings are left out of the density.
+}
+sheet-density-left-off-land = { $n ->
+    [one] One piece whose square lies wholly off the land is left out of the density.
+   *[other] { $n_text } pieces whose squares lie wholly off the land are left out of the density.
+}
+sheet-density-left-unwalked = { $n ->
+    [one] One piece whose square lies wholly off walked ground is left out of the density.
+   *[other] { $n_text } pieces whose squares lie wholly off walked ground are left out of the density.
+}
 sheet-out-of-place = { $n ->
     [one] One piece that is out of place (rolled, or brought in) is left out.
    *[other] { $n_text } pieces that are out of place (rolled, or brought in) are left out.
@@ -122,6 +142,15 @@ sheet-symbols-in-larger = { $n ->
    *[other] { $n_text } pieces in still larger squares are not drawn.
 }
 sheet-density-caution = Made from whole squares, not from findspots; more walking finds more.
+sheet-legend-firm = { "" }, { $firm }%
+sheet-firm-caution = The percentage says how firm: in how many of { $n_text } resamples of the finds it comes again.
+sheet-kind-of-map-bandwidths = Density at several bandwidths
+sheet-bandwidths-detail = The same finds, spread by Gaussian kernels of several standard deviations (bandwidths), from the narrowest to the widest. All are shaded by the same scale.
+sheet-bandwidth = Bandwidth { $bandwidth } m
+sheet-bandwidths-chosen = The bandwidth of this study
+sheet-bandwidths-other = Another bandwidth
+sheet-bandwidths-caution = A wide kernel joins patches, a narrow one shows more of chance. What stays in all of them is firmest.
+sheet-bandwidths-one = Bandwidth { $bandwidth } m ({ $why }): up to { $peak } pieces per hectare.
 sheet-no-site-boundary = Outlines follow the squares and are no site boundary.
 sheet-contours-no-boundary = Contours are no site boundary.
 sheet-names-left-out = { $n ->

@@ -26,10 +26,28 @@ study-grid-in-degrees = "{ $grid }" is in degrees, and everything here is measur
     .hint = Choose a grid in metres: british-grid, lambert-93, or a projected EPSG code.
 study-share = { $value } is not a share
     .hint = Write a number between 0 and 1, such as 0.5.
+study-times = { $value } is not a number of times
+    .hint = Write a whole number from { $least } to { $most }.
+study-level = { $value } is not a level of significance
+    .hint = Write a number above 0 and up to 0.5, such as 0.05.
+study-level-too-fine = { $simulations } simulations cannot reach a level of { $value }
+    .hint = The smallest p is 1 / (1 + simulations): simulate more, or set a higher level.
+study-prominence = "{ $text }" is not a prominence
+    .hint = Write a share of the peak from 0 to 1 (0.25), or pieces per hectare ("2 per hectare").
 study-dpi = { $value } dots an inch is out of range
     .hint = Write a whole number from 72 to 1200.
 study-bandwidth = "{ $text }" is not a bandwidth
-    .hint = Write a length ("250 m"), or "rule" for the rule of thumb.
+    .hint = Write a length ("250 m"), two lengths (["400 m", "200 m"]), or "rule", "plug-in", "plug-in-full", "least-squares", "likelihood" or "diggle".
+study-edge-twice = edge and edge_correction say the same thing twice
+    .hint = Keep edge = "diggle", "uniform" or "none", and take edge_correction out.
+study-bearing-alone = a bearing needs two bandwidths
+    .hint = Write bandwidth = ["400 m", "200 m"]: the first along the bearing, the second across it.
+study-bearing = { $value } is not a bearing
+    .hint = Write degrees from grid north, clockwise: a number from -360 to 360.
+study-pilot-alone = a pilot bandwidth serves an adaptive density alone
+    .hint = Add adaptive = true, or take pilot out.
+study-adaptive-one-way = an adaptive density has one bandwidth for all directions
+    .hint = Give one length as bandwidth, or a way of choosing other than "plug-in-full", or take adaptive out.
 study-audience-name = "{ $name }" cannot be an audience's name
     .hint = Use letters, digits and hyphens alone: the name becomes a folder.
 study-stricter-hidden = a stricter rule keys on "{ $attribute }", which this audience is not shown

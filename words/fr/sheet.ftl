@@ -13,9 +13,15 @@ sheet-cells-detail = Chaque carré est teinté selon le nombre de pièces qui en
 sheet-parishes-detail = Chaque commune est teintée selon le nombre de pièces qui en viennent ; ce nombre est imprimé.
 sheet-symbols-detail = Dans chaque carré de { $side } : un signe par classe et par période, plus grand s’il y a plus de pièces. La place du signe dans le carré ne dit rien.
 sheet-symbols-detail-joined = Les carrés de { $finest } sont réunis en carrés de { $side } pour laisser place aux signes. La place du signe dans le carré ne dit rien.
-sheet-density-detail = Pièces par hectare, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m.
+sheet-density-detail = Pièces par hectare, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m ({ $method }).
+sheet-density-detail-walked = Pièces par hectare prospecté, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m ({ $method }).
+sheet-density-detail-covered = Pièces par hectare observé, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m ({ $method }).
 sheet-concentrations-detail = Les contours réunissent { $share } % des pièces, là où la densité est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
 sheet-richer-squares-detail = Carrés plus riches : ceux qui réunissent { $share } % des pièces, là où la densité est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
+sheet-concentrations-detail-envelope = Les contours réunissent les carrés où les pièces sont plus denses que ne le donneraient les mêmes enregistrements répartis uniformément sur { $over } ({ $simulations_text } simulations, { $level } %, { $at_once }). Noyau gaussien, écart-type (largeur) { $bandwidth } m.
+sheet-richer-squares-detail-envelope = Carrés plus riches : ceux où les pièces sont plus denses que ne le donneraient les mêmes enregistrements répartis uniformément sur { $over } ({ $simulations_text } simulations, { $level } %, { $at_once }). Noyau gaussien, écart-type (largeur) { $bandwidth } m.
+sheet-all-squares = tous les carrés à la fois
+sheet-each-square = chaque carré pris seul
 
 # Légendes.
 sheet-heading-legend = Légende
@@ -24,14 +30,16 @@ sheet-legend-unwalked = Non prospecté : on ne sait rien
 sheet-legend-by-parish = Pièces par commune
 sheet-legend-none = Aucune signalée
 sheet-legend-density = Pièces par hectare
+sheet-legend-density-walked = Pièces par hectare prospecté
+sheet-legend-density-covered = Pièces par hectare observé
 sheet-legend-square-with-finds = Carré avec des pièces
 sheet-legend-larger-square-with-finds = Carré plus grand avec des pièces
 sheet-legend-larger-square = Carré plus grand : les signes d’un de ses coins valent pour le tout
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Carrés plus riches
 sheet-legend-one-concentration = { $n ->
-    [one] { $n_text } pièce sur { $hectares } ha
-   *[other] { $n_text } pièces sur { $hectares } ha
+    [one] { $n_text } pièce, { $hectares } ha
+   *[other] { $n_text } pièces, { $hectares } ha
 }
 sheet-legend-shape = Classe
 sheet-legend-colour = Période
@@ -92,6 +100,18 @@ sheet-by-parish-only = { $n ->
     [one] Une autre, connue par sa commune seulement, n’est dans aucun carré.
    *[other] { $n_text } autres, connues par leur commune seulement, ne sont dans aucun carré.
 }
+sheet-density-left-setting = { $n ->
+    [one] Une pièce d’un autre contexte est laissée hors de la densité.
+   *[other] { $n_text } pièces d’autres contextes sont laissées hors de la densité.
+}
+sheet-density-left-off-land = { $n ->
+    [one] Une pièce dont le carré est entièrement hors de la terre est laissée hors de la densité.
+   *[other] { $n_text } pièces dont les carrés sont entièrement hors de la terre sont laissées hors de la densité.
+}
+sheet-density-left-unwalked = { $n ->
+    [one] Une pièce dont le carré est entièrement hors du terrain prospecté est laissée hors de la densité.
+   *[other] { $n_text } pièces dont les carrés sont entièrement hors du terrain prospecté sont laissées hors de la densité.
+}
 sheet-out-of-place = { $n ->
     [one] Une pièce déplacée (roulée ou rapportée) est laissée de côté.
    *[other] { $n_text } pièces déplacées (roulées ou rapportées) sont laissées de côté.
@@ -122,6 +142,15 @@ sheet-symbols-in-larger = { $n ->
    *[other] { $n_text } pièces, dans des carrés plus grands encore, ne sont pas dessinées.
 }
 sheet-density-caution = Calculée à partir de carrés entiers, non des lieux de découverte ; plus on prospecte, plus on trouve.
+sheet-legend-firm = { "" }, { $firm } %
+sheet-firm-caution = Le pourcentage dit la solidité : la part des { $n_text } rééchantillonnages où la concentration se retrouve.
+sheet-kind-of-map-bandwidths = La densité pour plusieurs largeurs de noyau
+sheet-bandwidths-detail = Les mêmes pièces, lissées par des noyaux gaussiens de plusieurs écarts-types (largeurs), du plus étroit au plus large. Toutes les cartes ont la même échelle de teintes.
+sheet-bandwidth = Largeur { $bandwidth } m
+sheet-bandwidths-chosen = La largeur de cette étude
+sheet-bandwidths-other = Une autre largeur
+sheet-bandwidths-caution = Un noyau large réunit les zones, un noyau étroit montre davantage le hasard. Ce qui demeure dans toutes est le plus solide.
+sheet-bandwidths-one = Largeur { $bandwidth } m ({ $why }) : jusqu’à { $peak } pièces par hectare.
 sheet-no-site-boundary = Les contours suivent les carrés et ne sont pas des limites de site.
 sheet-contours-no-boundary = Les courbes ne sont pas des limites de site.
 sheet-names-left-out = { $n ->

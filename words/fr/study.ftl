@@ -26,10 +26,28 @@ study-grid-in-degrees = « { $grid } » est en degrés, et tout se mesure ici en
     .hint = Choisissez une grille en mètres : british-grid, lambert-93 ou un code EPSG projeté.
 study-share = { $value } n'est pas une part
     .hint = Écrivez un nombre entre 0 et 1, par exemple 0.5.
+study-times = { $value } n'est pas un nombre de tirages
+    .hint = Écrivez un nombre entier de { $least } à { $most }.
+study-level = { $value } n'est pas un seuil de signification
+    .hint = Écrivez un nombre positif, au plus 0.5, par exemple 0.05.
+study-level-too-fine = { $simulations } simulations ne permettent pas d'atteindre le seuil de { $value }
+    .hint = Le plus petit p vaut 1 / (1 + simulations) : simulez davantage ou relevez le seuil.
+study-prominence = « { $text } » n'est pas une proéminence
+    .hint = Écrivez une part du sommet entre 0 et 1 (0.25), ou un nombre de pièces par hectare ("2 par hectare").
 study-dpi = { $value } points par pouce : hors limites
     .hint = Écrivez un nombre entier de 72 à 1200.
 study-bandwidth = « { $text } » n'est pas une largeur de noyau
-    .hint = Écrivez une longueur ("250 m"), ou "rule" pour la règle empirique.
+    .hint = Écrivez une longueur ("250 m"), deux longueurs (["400 m", "200 m"]), ou "rule", "plug-in", "plug-in-full", "least-squares", "likelihood" ou "diggle".
+study-edge-twice = edge et edge_correction disent deux fois la même chose
+    .hint = Gardez edge = "diggle", "uniform" ou "none", et retirez edge_correction.
+study-bearing-alone = une orientation demande deux largeurs de noyau
+    .hint = Écrivez bandwidth = ["400 m", "200 m"] : la première dans l'orientation, la seconde en travers.
+study-bearing = { $value } n'est pas une orientation
+    .hint = Écrivez des degrés depuis le nord de la grille, dans le sens des aiguilles d'une montre : un nombre de -360 à 360.
+study-pilot-alone = une largeur pilote ne sert qu'à une densité adaptative
+    .hint = Ajoutez adaptive = true, ou retirez pilot.
+study-adaptive-one-way = une densité adaptative a une seule largeur pour toutes les directions
+    .hint = Donnez une seule longueur pour bandwidth, ou un choix autre que "plug-in-full", ou retirez adaptive.
 study-audience-name = « { $name } » ne peut nommer un destinataire
     .hint = Lettres, chiffres et traits d'union seulement : le nom devient un dossier.
 study-stricter-hidden = une règle plus stricte porte sur « { $attribute } », que ce destinataire ne voit pas

@@ -8,7 +8,7 @@ use crate::pack::finds::percent;
 use crate::pack::manifest::{length, precision};
 use crate::pack::readme;
 use crate::study::vocabulary::Country;
-use crate::study::{Attribute, Giving};
+use crate::study::{Attribute, Bound, EdgeCorrection, Giving, Prominence};
 
 pub(super) fn method(page: &mut Builder<'_>) {
     let (contents, words) = (page.contents, page.words);
@@ -27,12 +27,17 @@ pub(super) fn method(page: &mut Builder<'_>) {
                 ("pixel", length(words, surface.pixel_m).into()),
             ],
         );
-        page.say(if study.density.edge_correction && !contents.ground.land.0.is_empty() {
+        if surface.made.edge != EdgeCorrection::None {
             sources.insert("pack-source-diggle");
-            "pack-method-edge"
-        } else {
-            "pack-method-no-edge"
+        }
+        page.say(match surface.made.edge {
+            EdgeCorrection::Diggle => "pack-method-edge",
+            EdgeCorrection::Uniform => "pack-method-edge-uniform",
+            EdgeCorrection::None => "pack-method-no-edge",
         });
+        for doubt in &surface.made.doubts {
+            page.say(doubt);
+        }
         page.say_with(
             "pack-method-left-out",
             &[("place", surface.left_out_of_place.into()), ("parish", surface.left_out_by_parish.into())],
@@ -46,16 +51,9 @@ pub(super) fn method(page: &mut Builder<'_>) {
         ];
         page.add(Block::Facts { items });
         sources.extend(["pack-source-silverman", "pack-source-scott", "pack-source-beardah"]);
-        if contents.gives(Giving::Concentrations) {
-            page.say_with(
-                "pack-method-concentrations",
-                &[
-                    ("share", percent(words, study.concentrations.share).into()),
-                    ("smallest", study.concentrations.smallest.into()),
-                ],
-            );
-            sources.insert("pack-source-hyndman");
-        }
+    }
+    if contents.gives(Giving::Concentrations) && study.agreement.precision.side_m().is_some() {
+        concentrations(page, &mut sources);
     }
     if let Some(profile) = contents.shore {
         page.say_with(
@@ -74,6 +72,39 @@ pub(super) fn method(page: &mut Builder<'_>) {
     let text = words.say("pack-method-sources");
     page.add(Block::Heading { text });
     page.list(sources.into_iter().map(|id| words.say(id)).collect());
+}
+
+fn concentrations(page: &mut Builder<'_>, sources: &mut BTreeSet<&'static str>) {
+    let words = page.words;
+    let settings = &page.contents.study.concentrations;
+    match settings.bound {
+        Bound::Share => {
+            let share = percent(words, settings.share);
+            page.say_with("pack-method-concentrations", &[("share", share.into())]);
+            sources.insert("pack-source-hyndman");
+        }
+        Bound::Envelope { simulations, level, pointwise } => {
+            let id = if pointwise { "pack-method-pointwise-envelope" } else { "pack-method-envelope" };
+            page.say_with(id, &[("n", simulations.into()), ("level", percent(words, level).into())]);
+            sources.extend(["pack-source-besag", "pack-source-myllymaki"]);
+        }
+    }
+    let prominence = match settings.prominence {
+        Prominence::OfPeak(share) => {
+            words.say_with("pack-method-prominence-share", &[("share", percent(words, share).into())])
+        }
+        Prominence::PerHectare(pieces) => {
+            let pieces = words.number(pieces, 1);
+            words.say_with("pack-method-prominence-pieces", &[("pieces", pieces.into())])
+        }
+    };
+    let smallest = settings.smallest.into();
+    page.say_with("pack-method-peaks", &[("prominence", prominence.into()), ("smallest", smallest)]);
+    sources.extend(["pack-source-edelsbrunner", "pack-source-chazal"]);
+    if settings.resamples > 0 {
+        page.say_with("pack-method-firm", &[("n", settings.resamples.into())]);
+        sources.insert("pack-source-hennig");
+    }
 }
 
 pub(super) fn cautions(page: &mut Builder<'_>) {

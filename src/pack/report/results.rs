@@ -1,6 +1,6 @@
 //! Maps, tables, concentrations and the shore, as far as they are given.
 
-use crate::analyse::{Concentration, Table};
+use crate::analyse::{Concentration, Over, Table, told_densities};
 use crate::pack::counts::Counts;
 use crate::pack::document::{Block, Builder};
 use crate::pack::finds::percent;
@@ -54,7 +54,21 @@ pub(super) fn concentrations(page: &mut Builder<'_>) {
         page.say("pack-concentrations-none");
         return;
     }
-    page.say_with(intro, &[("share", percent(words, contents.study.concentrations.share).into())]);
+    match contents.even {
+        Some(test) => {
+            let over = words.say(if test.over == Over::Walked {
+                "patches-over-walked"
+            } else {
+                "patches-over-land"
+            });
+            let p = words.number(test.p, 3);
+            page.say_with("pack-concentrations-envelope", &[("over", over.into()), ("p", p.into())]);
+        }
+        None => {
+            let share = percent(words, contents.study.concentrations.share);
+            page.say_with(intro, &[("share", share.into())]);
+        }
+    }
     for patch in contents.concentrations {
         let id = if richer { "pack-concentration-heading-richer" } else { "pack-concentration-heading" };
         let text = words.say_with(id, &[("letter", patch.letter.clone().into())]);
@@ -84,6 +98,21 @@ fn describe(page: &mut Builder<'_>, patch: &Concentration) {
     if let (true, Some(more)) = (patch.may_hold > 0, counts.patch(patch, patch.may_hold)) {
         text.push(' ');
         text.push_str(&words.say_with("pack-concentration-may-hold", &[("pieces", more.into())]));
+    }
+    if let Some([(mean, decimals), _]) = told_densities(patch, contents.published.cells(), contents.study) {
+        let mean = words.number(mean, decimals);
+        text.push(' ');
+        text.push_str(&words.say_with("pack-concentration-density", &[("density", mean.into())]));
+    }
+    if let Some((stays, of)) = patch.stays {
+        text.push(' ');
+        let values = [("stays", stays.into()), ("of", of.into())];
+        text.push_str(&words.say_with("pack-concentration-firm", &values));
+    }
+    if let Some(chance) = patch.chance {
+        text.push(' ');
+        let p = words.number(chance.global, 3);
+        text.push_str(&words.say_with("pack-concentration-chance", &[("p", p.into())]));
     }
     for (id, present) in [
         ("pack-concentration-classes", counts.present::<Class>(&patch.by_class)),

@@ -123,14 +123,7 @@ impl super::Theme for Theme {
             out.push(Block { id: "legend", rank: 0, items });
         }
         if self.walked_known {
-            let spacing = style.unwalked.spacing_mm;
-            let sample = Box::new(move |canvas: &mut Canvas, rect: Rect| {
-                let rect = Rect { y0: rect.y0 + 15.0, y1: rect.y1 - 15.0, ..rect };
-                canvas.rect_with(rect, &Look::fill(style.land.fill));
-                canvas.lines_with(&hatching(rect, spacing), &style.unwalked.line.look());
-            });
-            let items = vec![Item::Key(sample, words.say("sheet-legend-unwalked"))];
-            out.push(Block { id: "legend", rank: 1, items });
+            out.push(unwalked_key(style, words));
         }
         out
     }
@@ -182,6 +175,17 @@ impl super::Theme for Theme {
         let small = self.cells.keys().filter(|cell| Some(cell.side_m) == smallest);
         small.filter_map(|cell| base.view.square(cell.rect())).for_each(|rect| labels.avoid(rect));
     }
+}
+
+/// The key of ground that was not walked.
+pub(super) fn unwalked_key<'a>(style: &'a Style, words: &Words) -> Block<'a> {
+    let spacing = style.unwalked.spacing_mm;
+    let sample = Box::new(move |canvas: &mut Canvas, rect: Rect| {
+        let rect = Rect { y0: rect.y0 + 15.0, y1: rect.y1 - 15.0, ..rect };
+        canvas.rect_with(rect, &Look::fill(style.land.fill));
+        canvas.lines_with(&hatching(rect, spacing), &style.unwalked.line.look());
+    });
+    Block { id: "legend", rank: 1, items: vec![Item::Key(sample, words.say("sheet-legend-unwalked"))] }
 }
 
 fn large_square(canvas: &mut Canvas, style: &Style, rect: Rect, index: usize) {

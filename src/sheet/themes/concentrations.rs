@@ -6,7 +6,7 @@ use geo::BoundingRect;
 
 use super::cells::pieces_by_cell;
 use super::{by_parish_only, swatch};
-use crate::analyse::{Concentration, in_one_square};
+use crate::analyse::{Concentration, Over, in_one_square};
 use crate::coordinates::Cell;
 use crate::exact::band;
 use crate::fault::{Fault, Result};
@@ -18,7 +18,7 @@ use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::Shown;
 use crate::sheet::style::Style;
 use crate::sheet::view::View;
-use crate::study::Precision;
+use crate::study::{Bound, Precision};
 use crate::words::Words;
 
 pub(super) struct Theme<'s> {
@@ -89,19 +89,41 @@ impl super::Theme for Theme<'_> {
                     ("n_text", pieces.into()),
                     ("hectares", crate::words::Value::Text(self.words.number(one.hectares, 0))),
                 ];
-                items.push(Item::Key(sample, words.say_with("sheet-legend-one-concentration", &values)));
+                let mut text = words.say_with("sheet-legend-one-concentration", &values);
+                if let Some(firm) = one.firm() {
+                    let firm = self.words.number((firm * 100.0).round(), 0);
+                    text.push_str(&words.say_with("sheet-legend-firm", &[("firm", firm.into())]));
+                }
+                items.push(Item::Key(sample, text));
             }
         }
         vec![Block { id: "legend", rank: 0, items }]
     }
 
     fn detail(&self, _view: &View, words: &Words) -> String {
-        let share = words.number(self.scene.study.concentrations.share * 100.0, 0);
-        let bandwidth = self.scene.surface.map_or(0.0, |surface| surface.bandwidth_m);
-        words.say_with(
-            &format!("sheet-{}-detail", self.called()),
-            &[("share", share.into()), ("bandwidth", words.number(bandwidth, 0).into())],
-        )
+        let settings = &self.scene.study.concentrations;
+        let bandwidth = words.number(self.scene.surface.map_or(0.0, |surface| surface.bandwidth_m), 0);
+        let called = self.called();
+        match (settings.bound, self.scene.even) {
+            (Bound::Envelope { simulations, level, pointwise }, Some(test)) => {
+                let over =
+                    if test.over == Over::Walked { "patches-over-walked" } else { "patches-over-land" };
+                let at_once = if pointwise { "sheet-each-square" } else { "sheet-all-squares" };
+                let values = [
+                    ("over", words.say(over).into()),
+                    ("at_once", words.say(at_once).into()),
+                    ("level", words.number(level * 100.0, usize::from(level < 0.01)).into()),
+                    ("simulations", simulations.into()),
+                    ("bandwidth", bandwidth.into()),
+                ];
+                words.say_with(&format!("sheet-{called}-detail-envelope"), &values)
+            }
+            _ => {
+                let share = words.number(settings.share * 100.0, 0);
+                let values = [("share", share.into()), ("bandwidth", bandwidth.into())];
+                words.say_with(&format!("sheet-{called}-detail"), &values)
+            }
+        }
     }
 
     fn shown(&self, _view: &View) -> Shown {
@@ -113,7 +135,12 @@ impl super::Theme for Theme<'_> {
     }
 
     fn cautions(&self, _view: &View, _style: &Style, words: &Words) -> Vec<String> {
-        vec![words.say("sheet-no-site-boundary")]
+        let mut cautions = vec![words.say("sheet-no-site-boundary")];
+        if self.concentrations().iter().any(|one| one.stays.is_some()) {
+            let n = self.scene.study.concentrations.resamples;
+            cautions.push(words.say_with("sheet-firm-caution", &[("n", n.into())]));
+        }
+        cautions
     }
 
     fn under(&self, canvas: &mut Canvas, base: &Base<'_>) {

@@ -2,7 +2,7 @@
 
 mod cells;
 mod concentrations;
-mod density;
+pub(super) mod density;
 mod parishes;
 mod symbols;
 

@@ -4,7 +4,23 @@
 use std::f64::consts::{FRAC_1_SQRT_2, PI};
 
 /// Beyond this many standard deviations the kernel is nothing in double precision (1e-17 of its peak).
-pub(super) const REACH_SD: f64 = 8.5;
+pub(in crate::analyse) const REACH_SD: f64 = 8.5;
+
+/// The distribution of the standard normal.
+pub(super) fn normal_below(t: f64) -> f64 {
+    0.5 * libm::erfc(-t * FRAC_1_SQRT_2)
+}
+
+/// The density of the standard normal.
+pub(super) fn normal(t: f64) -> f64 {
+    libm::exp(-t * t / 2.0) / (2.0 * PI).sqrt()
+}
+
+/// Share of a standard normal between two places, from the tail that is the smaller, so that nothing
+/// cancels far out.
+fn normal_between(from: f64, to: f64) -> f64 {
+    if from > 0.0 { normal_below(-from) - normal_below(-to) } else { normal_below(to) - normal_below(from) }
+}
 
 /// `φ(t) − |t| Φ(−|t|)`: what is left of `G(t) = t Φ(t) + φ(t)` without its straight part `max(t, 0)`.
 /// `φ` and `Φ` are the standard normal density and distribution.
@@ -24,15 +40,29 @@ fn bend(t: f64) -> f64 {
 /// `h / ((b−a)(q−p)) · [G((q−a)/h) − G((p−a)/h) − G((q−b)/h) + G((p−b)/h)]`, `G(t) = t Φ(t) + φ(t)`.
 /// The straight parts of the four terms add up to the overlap of the two intervals, which is taken
 /// apart here so that nothing cancels far from the kernel. Good to about 1e-14 of the peak.
-pub(super) fn mean_over(p: f64, q: f64, a: f64, b: f64, h: f64) -> f64 {
+///
+/// An interval without length is a place: `[Φ((q−a)/h) − Φ((p−a)/h)] / (q−p)`.
+pub(in crate::analyse) fn mean_over(p: f64, q: f64, a: f64, b: f64, h: f64) -> f64 {
+    if b - a <= 1e-6 * h {
+        let place = (a + b) / 2.0;
+        return normal_between((p - place) / h, (q - place) / h) / (q - p);
+    }
     let overlap = (q.min(b) - p.max(a)).max(0.0);
     let bends = bend((q - a) / h) - bend((p - a) / h) - bend((q - b) / h) + bend((p - b) / h);
     ((overlap + h * bends) / ((b - a) * (q - p))).max(0.0)
 }
 
+/// The density of the same at one place `x`, per metre: `[Φ((x−a)/h) − Φ((x−b)/h)] / (b−a)`.
+pub(super) fn value_at(x: f64, a: f64, b: f64, h: f64) -> f64 {
+    if b - a <= 1e-6 * h {
+        return normal((x - (a + b) / 2.0) / h) / h;
+    }
+    normal_between((x - b) / h, (x - a) / h) / (b - a)
+}
+
 #[cfg(test)]
 mod tests {
-    use super::mean_over;
+    use super::{mean_over, value_at};
 
     /// Simpson's rule over the pixel of Simpson's rule over the interval.
     fn slow(p: f64, q: f64, a: f64, b: f64, h: f64) -> f64 {
@@ -62,6 +92,14 @@ mod tests {
         ] {
             let (fast, slow) = (mean_over(p, q, a, b, h), slow(p, q, a, b, h));
             assert!((fast - slow).abs() < 1e-12 + 1e-9 * slow, "{fast} {slow}");
+        }
+    }
+
+    #[test]
+    fn a_mean_over_a_short_interval_is_the_value_there() {
+        for (x, a, b, h) in [(12.0, 0.0, 10.0, 20.0), (-40.0, 3.0, 3.0, 20.0), (5.0, 0.0, 100.0, 3.0)] {
+            let mean = mean_over(x - 0.1, x + 0.1, a, b, h);
+            assert!((mean - value_at(x, a, b, h)).abs() < 1e-3 * mean, "{x}");
         }
     }
 
