@@ -222,5 +222,14 @@ fn by_levels(
             *value = if masses[i] > LEAST_INSIDE { *value / masses[i] } else { 0.0 };
         }
     });
+    if edge == Edge::Diggle {
+        // What stood a hair below nought is given back, so that the sum is kept to rounding.
+        let weight = |i: usize| weights.map_or(1.0, |weights| weights.get(i).copied().unwrap_or(0.0));
+        let kept: f64 = (0..o.len()).filter(|i| inside[*i] > LEAST_INSIDE).map(weight).sum();
+        let sum = values.iter().sum::<f64>() * frame.pixel_m * frame.pixel_m / 1e4;
+        if sum > 0.0 && at == At::Mean {
+            values.par_iter_mut().for_each(|value| *value *= kept / sum);
+        }
+    }
     values
 }
