@@ -8,6 +8,8 @@
 #![allow(clippy::print_stdout, clippy::disallowed_methods)]
 
 use std::error::Error;
+use std::fs::File;
+use std::io::{BufReader, Read};
 use std::time::Instant;
 
 use geo::{LineString, MultiPolygon, Polygon};
@@ -17,9 +19,20 @@ use strew::analyse::kde::{
 };
 use strew::ground::cover::shares;
 
-fn floats(path: &str) -> Result<Vec<f64>, Box<dyn Error>> {
-    let bytes = std::fs::read(path)?;
-    Ok(bytes.chunks_exact(8).map(|eight| f64::from_le_bytes(eight.try_into().unwrap_or_default())).collect())
+/// The two halves of a file of 64-bit floats, read piece by piece so that nothing is held twice.
+fn halves(path: &str) -> Result<(Vec<f64>, Vec<f64>), Box<dyn Error>> {
+    let half = std::fs::metadata(path)?.len() as usize / 16;
+    let mut file = BufReader::with_capacity(1 << 16, File::open(path)?);
+    let mut read = || -> Result<Vec<f64>, std::io::Error> {
+        let mut eight = [0; 8];
+        let mut values = Vec::with_capacity(half);
+        for _ in 0..half {
+            file.read_exact(&mut eight)?;
+            values.push(f64::from_le_bytes(eight));
+        }
+        Ok(values)
+    };
+    Ok((read()?, read()?))
 }
 
 fn main() -> Result<(), Box<dyn Error>> {
@@ -29,8 +42,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         return Ok(());
     };
     let (h, side): (f64, usize) = (h.parse()?, side.parse()?);
-    let mut xs = floats(input)?;
-    let ys = xs.split_off(xs.len() / 2);
+    let (xs, ys) = halves(input)?;
     let frame =
         Frame { west_m: 0.0, south_m: 0.0, pixel_m: 20_000.0 / side as f64, columns: side, rows: side };
     let observations = Observations { x_m: &xs, y_m: &ys, side_m: Sides::Alike(0.0) };
@@ -77,8 +89,7 @@ fn main() -> Result<(), Box<dyn Error>> {
 
 /// A ring of places as a polygon.
 fn polygon(path: &str) -> Result<MultiPolygon<f64>, Box<dyn Error>> {
-    let mut xs = floats(path)?;
-    let ys = xs.split_off(xs.len() / 2);
+    let (xs, ys) = halves(path)?;
     let ring: LineString<f64> = xs.into_iter().zip(ys).collect();
     Ok(MultiPolygon::new(vec![Polygon::new(ring, Vec::new())]))
 }

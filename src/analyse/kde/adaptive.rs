@@ -83,15 +83,35 @@ pub fn adaptive_surface(
     Varied { per_hectare, bandwidths_m: bandwidths }
 }
 
-/// The pilot at a place: between the four pixels round it, those on ground alone.
+/// Lagrange's weights at `t` of values at 0, 1, 2 and 3.
+fn lagrange(t: f64) -> [f64; 4] {
+    let (a, b, c, d) = (t, t - 1.0, t - 2.0, t - 3.0);
+    [-b * c * d / 6.0, a * c * d / 2.0, -a * b * d / 2.0, a * b * c / 6.0]
+}
+
+/// The pilot at a place: by cubics through the four times four pixels round it where all are on ground, else
+/// between the four nearest, those on ground alone.
 fn read_off(pilot: &[f64], frame: &Frame, x: f64, y: f64) -> f64 {
     let u = (x - frame.west_m) / frame.pixel_m - 0.5;
     let v = (y - frame.south_m) / frame.pixel_m - 0.5;
     let (i, j) = (u.floor(), v.floor());
+    let (columns, rows) = (frame.columns as f64, frame.rows as f64);
+    if i >= 1.0 && j >= 1.0 && i + 2.0 < columns && j + 2.0 < rows {
+        let (east, north) = (lagrange(u - i + 1.0), lagrange(v - j + 1.0));
+        let first = (j as usize - 1) * frame.columns + i as usize - 1;
+        let line = |k: usize| &pilot[first + k * frame.columns..][..4];
+        if (0..4).all(|k| line(k).iter().all(|value| *value > 0.0)) {
+            let row = |k: usize| line(k).iter().zip(east).map(|(value, x)| value * x).sum::<f64>();
+            let value: f64 = (0..4).map(|k| north[k] * row(k)).sum();
+            if value > 0.0 {
+                return value;
+            }
+        }
+    }
     let (mut sum, mut weight) = (0.0, 0.0);
     for (di, dj) in [(0.0, 0.0), (1.0, 0.0), (0.0, 1.0), (1.0, 1.0)] {
         let (column, row) = (i + di, j + dj);
-        if column < 0.0 || row < 0.0 || column >= frame.columns as f64 || row >= frame.rows as f64 {
+        if column < 0.0 || row < 0.0 || column >= columns || row >= rows {
             continue;
         }
         let value = pilot[row as usize * frame.columns + column as usize];
@@ -108,9 +128,7 @@ fn read_off(pilot: &[f64], frame: &Frame, x: f64, y: f64) -> f64 {
 fn among(h: f64, low: f64, levels: usize) -> (usize, [f64; 4]) {
     let u = (libm::log(h / low) / APART).max(0.0);
     let first = ((u.floor() as usize).max(1) - 1).min(levels.saturating_sub(4));
-    let t = u - first as f64;
-    let (a, b, c, d) = (t, t - 1.0, t - 2.0, t - 3.0);
-    (first, [-b * c * d / 6.0, a * c * d / 2.0, -a * b * d / 2.0, a * b * c / 6.0])
+    (first, lagrange(u - first as f64))
 }
 
 #[allow(clippy::too_many_arguments)]
@@ -204,5 +222,14 @@ fn by_levels(
             *value = if masses[i] > LEAST_INSIDE { *value / masses[i] } else { 0.0 };
         }
     });
+    if edge == Edge::Diggle {
+        // What stood a hair below nought is given back, so that the sum is kept to rounding.
+        let weight = |i: usize| weights.map_or(1.0, |weights| weights.get(i).copied().unwrap_or(0.0));
+        let kept: f64 = (0..o.len()).filter(|i| inside[*i] > LEAST_INSIDE).map(weight).sum();
+        let sum = values.iter().sum::<f64>() * frame.pixel_m * frame.pixel_m / 1e4;
+        if sum > 0.0 && at == At::Mean {
+            values.par_iter_mut().for_each(|value| *value *= kept / sum);
+        }
+    }
     values
 }

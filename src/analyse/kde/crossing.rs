@@ -90,6 +90,8 @@ pub(super) fn likelihood(
     let pixel = window.map_or(0.0, |(frame, _)| frame.pixel_m);
     let ground = Observations { x_m: &xs, y_m: &ys, side_m: Sides::Alike(pixel) };
     let ground = spectra(ground, Some(&grounds));
+    let each: Vec<(f64, f64, f64)> = (0..xs.len()).map(|i| (xs[i], ys[i], grounds[i])).collect();
+    let blocks = Blocks::of(window);
     let neighbours = Neighbours::new(observations, records);
     let score = |h: f64| {
         let spread = Spread::round(h * h);
@@ -119,10 +121,10 @@ pub(super) fn likelihood(
             })
             .collect();
         let integral: f64 = if inside.is_some() {
-            let parts: Vec<f64> = (0..xs.len())
-                .into_par_iter()
-                .map(|i| grounds[i] * density.at(xs[i], ys[i]).max(0.0) / share(xs[i], ys[i]))
-                .collect();
+            let blocks = if h >= blocks.side_m { &blocks.list } else { &each };
+            let part =
+                |(x, y, ground): &(f64, f64, f64)| ground * density.at(*x, *y).max(0.0) / share(*x, *y);
+            let parts: Vec<f64> = blocks.par_iter().map(part).collect();
             parts.iter().sum()
         } else {
             all[which].n
@@ -131,6 +133,34 @@ pub(super) fn likelihood(
     };
     let low = least.max(super::spectrum::LEAST_STEPS * all[0].step());
     Some(least_on_line(low, extent / 4.0, 14, score))
+}
+
+/// Ground in blocks of pixels, about 128 along the longer side: what a kernel as wide as a block is integrated
+/// over. Sums of smooth values at evenly spaced places are integrals to far below what is needed here.
+struct Blocks {
+    side_m: f64,
+    /// The centre of each, and its ground in square metres.
+    list: Vec<(f64, f64, f64)>,
+}
+
+impl Blocks {
+    fn of(window: Option<(&Frame, &[f64])>) -> Self {
+        let Some((frame, window)) = window else { return Self { side_m: f64::INFINITY, list: Vec::new() } };
+        let many = (frame.columns.max(frame.rows) / 128).max(1);
+        let side_m = many as f64 * frame.pixel_m;
+        let across = frame.columns.div_ceil(many).max(1);
+        let mut ground = vec![0.0; across * frame.rows.div_ceil(many)];
+        for (i, share) in window.iter().enumerate() {
+            let (column, row) = (i % frame.columns, i / frame.columns);
+            ground[row / many * across + column / many] += share * frame.pixel_m * frame.pixel_m;
+        }
+        let place = |(i, ground): (usize, f64)| {
+            let centre = |start: f64, k: usize| start + (k as f64 + 0.5) * side_m;
+            (centre(frame.west_m, i % across), centre(frame.south_m, i / across), ground)
+        };
+        let held = ground.into_iter().enumerate().filter(|(_, ground)| *ground > 0.0);
+        Self { side_m, list: held.map(place).collect() }
+    }
 }
 
 /// Others are near within this many standard deviations.
