@@ -9,6 +9,7 @@
 
 #![warn(missing_docs)]
 
+mod arrays;
 mod files;
 mod finer;
 
@@ -21,6 +22,7 @@ use proj_sys::{
     proj_context_set_search_paths, proj_grid_cache_set_enable, proj_log_func,
 };
 
+pub use arrays::Arrays;
 pub use finer::{Finer, finer};
 
 /// A shift grid that the binary carries: its file name as PROJ asks for it, and its bytes.

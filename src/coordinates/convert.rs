@@ -184,16 +184,24 @@ impl Converter {
     /// serve every one of its places.
     fn by_proj(&self, way: &Way, xs: &mut [f64], ys: &mut [f64]) -> bool {
         let (from, to) = (self.from.kind.unit_deg, self.to.kind.unit_deg);
-        if !xs.iter().zip(&*ys).all(|(x, y)| self.from.check(*x, *y).is_ok()) {
+        if !way.is_steady() || !xs.iter().zip(&*ys).all(|(x, y)| self.from.holds(*x, *y)) {
             return false;
         }
-        let mut places: Vec<_> = xs.iter().zip(&*ys).map(|(x, y)| (x / from, y / from)).collect();
-        if !way.carry_all(&mut places) || !places.iter().all(|(x, y)| self.to.check(x * to, y * to).is_ok()) {
+        let into = |values: &[f64]| -> Vec<f64> {
+            if from == 1.0 { values.to_vec() } else { values.iter().map(|value| value / from).collect() }
+        };
+        let (mut carried_xs, mut carried_ys) = (into(xs), into(ys));
+        if !way.carry_all(&mut carried_xs, &mut carried_ys) {
             return false;
         }
-        for ((x, y), (carried_x, carried_y)) in xs.iter_mut().zip(ys).zip(places) {
-            (*x, *y) = (carried_x * to, carried_y * to);
+        if to != 1.0 {
+            carried_xs.iter_mut().chain(&mut carried_ys).for_each(|value| *value *= to);
         }
+        if !carried_xs.iter().zip(&carried_ys).all(|(x, y)| self.to.holds(*x, *y)) {
+            return false;
+        }
+        xs.copy_from_slice(&carried_xs);
+        ys.copy_from_slice(&carried_ys);
         true
     }
 
@@ -268,22 +276,28 @@ impl End {
         Ok(Self { system, kind, bounds })
     }
 
+    /// Whether numbers are sound and inside what the system is made for.
+    fn holds(&self, x: f64, y: f64) -> bool {
+        let sound = x.is_finite() && y.is_finite();
+        let angles = !self.kind.geographic || (y.abs() <= 90.0 && x.abs() <= 540.0);
+        let inside = self.bounds.is_none_or(|((west, east), (south, north))| {
+            (west..=east).contains(&x) && (south..=north).contains(&y)
+        });
+        sound && angles && inside
+    }
+
     /// Refuses what is not a number, no latitude, or outside what the system is made for.
     fn check(&self, x: f64, y: f64) -> Result<()> {
-        if !(x.is_finite() && y.is_finite()) {
-            return Err(Fault::new("place-not-carried").with("system", &self.system));
+        if self.holds(x, y) {
+            return Ok(());
         }
-        if self.kind.geographic && !(y.abs() <= 90.0 && x.abs() <= 540.0) {
-            return Err(Fault::new("place-no-latitude"));
-        }
-        match self.bounds {
-            Some(((west, east), (south, north)))
-                if !((west..=east).contains(&x) && (south..=north).contains(&y)) =>
-            {
-                Err(Fault::new("place-outside").with("system", &self.system))
-            }
-            _ => Ok(()),
-        }
+        Err(if !(x.is_finite() && y.is_finite()) {
+            Fault::new("place-not-carried").with("system", &self.system)
+        } else if self.kind.geographic && !(y.abs() <= 90.0 && x.abs() <= 540.0) {
+            Fault::new("place-no-latitude")
+        } else {
+            Fault::new("place-outside").with("system", &self.system)
+        })
     }
 }
 

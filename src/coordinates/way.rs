@@ -3,6 +3,7 @@
 use std::cell::{Cell, OnceCell};
 
 use proj::Proj;
+use proj_start::Arrays;
 
 use super::kind::Kind;
 use super::{Operation, System};
@@ -45,6 +46,10 @@ struct Beyond {
 /// PROJ's way between two systems next to one another.
 struct Step {
     proj: Proj,
+    from: String,
+    to: String,
+    /// The same for whole arrays, made when the first comes.
+    arrays: OnceCell<Option<Arrays>>,
     /// PROJ has one operation only, so that it need not be asked again and again which it took.
     single: Option<Operation>,
 }
@@ -84,17 +89,13 @@ impl Way {
         if off { beyond.steps()?.iter().try_fold((x, y), |(x, y), step| step.carry(x, y)) } else { carried }
     }
 
-    /// Carries many places in one call, where PROJ has one operation only. Answers whether it did: where
-    /// not (a choice by place, a place that fails), none has changed and each is to be carried by itself.
-    pub fn carry_all(&self, places: &mut Vec<(f64, f64)>) -> bool {
+    /// Carries many places in one call, where PROJ has one operation only. Answers whether it did: where not (a
+    /// choice by place, a place that fails), the arrays are not to be used, and each is to be carried by itself.
+    pub fn carry_all(&self, xs: &mut [f64], ys: &mut [f64]) -> bool {
         match &self.steps[..] {
             [step] if self.is_steady() => {
-                let mut carried = places.clone();
-                let whole = step.proj.convert_array(&mut carried).is_ok();
-                if whole {
-                    *places = carried;
-                }
-                whole
+                let arrays = step.arrays.get_or_init(|| Arrays::new(&step.from, &step.to));
+                arrays.as_ref().is_some_and(|arrays| arrays.carry(xs, ys))
             }
             _ => false,
         }
@@ -132,6 +133,9 @@ impl Beyond {
         }
         steps.push(Step {
             proj: Proj::new(shift).map_err(|_| Fault::new("place-not-carried-at-all"))?,
+            from: first.to_owned(),
+            to: last.to_owned(),
+            arrays: OnceCell::new(),
             single: Some(Operation {
                 description: "NTF and RGF93 by three constants, coarser: the place lies outside IGN's grid"
                     .to_owned(),
@@ -157,7 +161,8 @@ impl Step {
             text.is_some_and(|text| !text.trim().is_empty() && !text.starts_with("unavailable"))
         };
         let single = told(info.definition) && told(info.description);
-        let mut step = Self { proj, single: None };
+        let mut step =
+            Self { proj, from: from.to_owned(), to: to.to_owned(), arrays: OnceCell::new(), single: None };
         if single {
             step.refuse_ballpark()?;
             step.single = Some(step.taken());
