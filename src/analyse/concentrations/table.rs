@@ -40,7 +40,9 @@ pub fn concentration_table(found: &Concentrations, published: &Published, study:
             }
         }
         if firm {
-            row.push(patch.firm().map_or(Value::Empty, |share| Value::Number(share, 2)));
+            // As the sheet's per cent rounds it.
+            let firm = patch.firm().map(|share| (share * 100.0).round() / 100.0);
+            row.push(firm.map_or(Value::Empty, |share| Value::Number(share, 2)));
         }
         if let (true, Some(chance)) = (tested, patch.chance) {
             row.extend([Value::Number(chance.global, 3), Value::Number(chance.pointwise, 3)]);

@@ -14,7 +14,7 @@
 
 use rayon::prelude::*;
 
-use super::{At, Edge, Frame, Kernel, LEAST_INSIDE, Observations, Sides, Smoother};
+use super::{At, Edge, Frame, Kernel, LEAST_INSIDE, Observations, Sides, Smoother, masses_of_frame};
 
 /// Distance of levels in the logarithm of the bandwidth.
 const APART: f64 = 0.2;
@@ -206,7 +206,11 @@ fn by_levels(
             values.par_iter_mut().zip(&more).for_each(|(value, more)| *value += more);
         }
         if let Some(places) = &places {
-            let here = way.masses_in(shown, Kernel::round(level(k)));
+            let kernel = Kernel::round(level(k));
+            let here = match window {
+                Some(window) => way.masses_in(window, kernel),
+                None => masses_of_frame(&frame, kernel, at).unwrap_or_default(),
+            };
             masses.par_iter_mut().zip(&here).zip(places).for_each(|((mass, here), (first, share))| {
                 if let Some(share) = k.checked_sub(*first).and_then(|k| share.get(k)) {
                     *mass += share * here;

@@ -65,13 +65,12 @@ impl Axis {
             .collect();
         let place = |i: usize, k: usize| start + (first[i] + k) as f64 * step;
         let each = |i: usize| (0..taps).map(move |k| (i, k));
-        let means = (0..count)
-            .flat_map(each)
-            .map(|(i, k)| {
-                let at = place(i, k);
-                mean_over(i as f64 * pixel, (i + 1) as f64 * pixel, at, at, narrowed)
-            })
-            .collect();
+        let mean = |i: usize, k: usize| {
+            let at = place(i, k);
+            mean_over(i as f64 * pixel, (i + 1) as f64 * pixel, at, at, narrowed)
+        };
+        let means =
+            (0..count).into_par_iter().flat_map_iter(|i| (0..taps).map(move |k| mean(i, k))).collect();
         let values = (at == At::Centre).then(|| {
             let value = |(i, k): (usize, usize)| normal((middle(i) - place(i, k)) / narrowed) / narrowed;
             (0..count).flat_map(each).map(value).collect()

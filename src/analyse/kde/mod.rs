@@ -167,6 +167,7 @@ const LEAST_INSIDE: f64 = 1e-9;
 pub struct Smoother<'a> {
     frame: Frame,
     window: Option<&'a [f64]>,
+    at: At,
     way: Way<'a>,
     /// For `Uniform`: what each pixel is multiplied by, its share of ground included.
     factors: Option<Vec<f64>>,
@@ -194,7 +195,7 @@ impl<'a> Smoother<'a> {
     ) -> Self {
         let window = window.filter(|window| window.len() == frame.columns * frame.rows);
         let way = choose(observations, kernel, frame, at);
-        let mut smoother = Self { frame, window, way, factors: None, inside: None };
+        let mut smoother = Self { frame, window, at, way, factors: None, inside: None };
         match edge {
             Edge::None => (),
             Edge::Diggle => smoother.inside = Some(smoother.shares_inside()),
@@ -271,7 +272,8 @@ impl<'a> Smoother<'a> {
     fn masses_of_pixels(&self, kernel: Kernel) -> Vec<f64> {
         match self.window {
             Some(window) => self.masses_in(window, kernel),
-            None => self.masses_in(&vec![1.0; self.frame.columns * self.frame.rows], kernel),
+            None => masses_of_frame(&self.frame, kernel, self.at)
+                .unwrap_or_else(|| self.masses_in(&vec![1.0; self.frame.columns * self.frame.rows], kernel)),
         }
     }
 
@@ -288,6 +290,22 @@ impl<'a> Smoother<'a> {
             }
         }
     }
+}
+
+/// The part of each pixel's kernel that lies in the raster, where the raster is all the window: two directions
+/// multiply. `None` where the kernel leans.
+fn masses_of_frame(frame: &Frame, kernel: Kernel, at: At) -> Option<Vec<f64>> {
+    let part = |count: usize, h: f64| -> Vec<f64> {
+        let (pixel, length) = (frame.pixel_m, frame.pixel_m * count as f64);
+        let of = |i: usize| match at {
+            At::Mean => line::mean_over(i as f64 * pixel, (i + 1) as f64 * pixel, 0.0, length, h),
+            At::Centre => line::value_at((i as f64 + 0.5) * pixel, 0.0, length, h),
+        };
+        (0..count).map(|i| length * of(i)).collect()
+    };
+    let (east, north) = (part(frame.columns, kernel.east_m), part(frame.rows, kernel.north_m));
+    let all = north.iter().flat_map(|north| east.iter().map(move |east| north * east));
+    (kernel.lean == 0.0).then(|| all.collect())
 }
 
 /// The surface in one go: see [`Smoother`].
