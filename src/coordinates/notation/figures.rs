@@ -22,10 +22,32 @@ pub fn read(text: &str, system: Option<&System>, decimal_comma: bool) -> Result<
         return Err(Fault::new("place-unreadable"));
     }
     let Some(system) = system else {
-        // Figures say nothing of their system, and several share their range.
-        return Err(Fault::new("place-ambiguous-system"));
+        return Err(which_system(&found));
     };
     choose(found, system, decimal_comma)
+}
+
+/// Figures say nothing of their system, and several share their range: which of those that people write places
+/// in about these coasts.
+fn which_system(found: &[Figures]) -> Fault {
+    let known = [
+        "british-grid",
+        "irish-grid",
+        "itm",
+        "lambert-93",
+        "lambert-2-extended",
+        "dutch-grid",
+        "belgian-lambert-2008",
+    ];
+    let systems = known.iter().filter_map(|name| name.parse::<System>().ok());
+    let fit: Vec<String> = systems
+        .filter(|system| found.iter().any(|figures| figures.within(system)))
+        .map(|system| system.to_string())
+        .collect();
+    if fit.is_empty() {
+        return Fault::new("place-ambiguous-no-system");
+    }
+    Fault::new("place-ambiguous-system").with("systems", fit.join(", "))
 }
 
 /// Reads an easting and a northing from two columns.

@@ -439,3 +439,17 @@ fn zero_for_o_is_told_and_points_of_map_programs_are_read() {
     assert_eq!(point.position, Position::Geographic { latitude_deg: 52.658, longitude_deg: 1.716 });
     assert!(read("POINT(1.716)", None, false).is_err());
 }
+
+/// Figures without a system are told which of the usual ones they fit.
+#[test]
+fn figures_without_a_system_are_told_what_they_fit() {
+    let fault = read("651409 313177", None, false).unwrap_err();
+    assert_eq!(fault.id, "place-ambiguous-system");
+    let text = fault.to_string();
+    assert!(text.contains("british-grid") && !text.contains("lambert-93"), "{text}");
+    let text = read("615904 734697", None, false).unwrap_err().to_string();
+    assert!(text.contains("british-grid, itm,"), "{text}");
+    let text = read("652760 6861000", None, false).unwrap_err().to_string();
+    assert!(text.contains("lambert-93") && !text.contains("british-grid"), "{text}");
+    assert_eq!(read("E 9300000 N 9400000", None, false).unwrap_err().id, "place-ambiguous-no-system");
+}
