@@ -59,7 +59,7 @@ impl super::Theme for Theme<'_> {
         }
         let sides: BTreeSet<u32> = self.cells.keys().map(|cell| cell.side_m).collect();
         if sides.len() > 1 {
-            let edge = Look::line(look.cells, style.cells.hatch_outline.width_pt);
+            let edge = style.cells.hatch_outline.look();
             items.push(Item::Key(swatch(edge), words.say("sheet-legend-larger-square-with-finds")));
         }
         if self.concentrations().is_empty() {
@@ -150,7 +150,7 @@ impl super::Theme for Theme<'_> {
             let of_side = move |cell: &&Cell| (Some(cell.side_m) == smallest) == small;
             self.cells.keys().filter(of_side).filter_map(|cell| base.view.square(cell.rect()))
         };
-        let edge = Look::line(style.concentrations.cells, style.cells.hatch_outline.width_pt);
+        let edge = style.cells.hatch_outline.look();
         canvas.group("larger-squares", &edge, |canvas| rects(false).for_each(|rect| canvas.rect(rect)));
         canvas.group("squares", &Look::fill(style.concentrations.cells), |canvas| {
             rects(true).for_each(|rect| canvas.rect(rect));
