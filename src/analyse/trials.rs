@@ -32,7 +32,11 @@ pub fn trials(published: &Published, study: &PublicStudy, ground: &Ground) -> Re
         study.density.bandwidth = bandwidth;
         if let Some(surface) = density(published, &study, ground)? {
             let why = why.unwrap_or(surface.bandwidth_method);
-            trials.push(Trial { surface, why, chosen: false });
+            // A selector that finds no answer takes the rule of thumb, which is among them once.
+            if trials.iter().all(|known| known.why != why || known.surface.bandwidth_m != surface.bandwidth_m)
+            {
+                trials.push(Trial { surface, why, chosen: false });
+            }
         }
     }
     trials.sort_by(|a, b| a.surface.bandwidth_m.total_cmp(&b.surface.bandwidth_m));

@@ -9,6 +9,7 @@ use super::labels::Labels;
 use super::style::Style;
 use super::view::{View, middle, rings};
 use super::{Scene, relief, view::Extent};
+use crate::ground::Ground;
 
 /// The ground as drawn: cut to the frame once, used by base and theme.
 pub(super) struct Base<'a> {
@@ -182,23 +183,33 @@ impl<'a> Base<'a> {
         if !self.knows_walked() || self.land.0.is_empty() {
             return Vec::new();
         }
-        let mut rest = self.land.clone();
-        for walked in &self.scene.ground.walked {
-            rest = rest.difference(&self.view.polygons(&walked.shape));
-        }
-        let f = self.view.frame;
-        let step = self.style.unwalked.spacing_mm * MM * std::f64::consts::SQRT_2;
-        let mut ruling = Vec::new();
-        let mut start = f.x0 - f.height();
-        while start < f.x1 {
-            ruling.push(LineString::from(vec![(start, f.y1), (start + f.height(), f.y0)]));
-            start += step;
-        }
-        rest.clip(&MultiLineString::new(ruling), false)
-            .iter()
-            .map(|line| line.0.iter().map(|c| xy(c.x, c.y)).collect())
-            .collect()
+        ruled_unwalked(&self.land, self.scene.ground, &self.view, self.style)
     }
+}
+
+/// Ruling over the part of `land` (on the page) that was not walked.
+pub(super) fn ruled_unwalked(
+    land: &MultiPolygon<f64>,
+    ground: &Ground,
+    view: &View,
+    style: &Style,
+) -> Vec<Vec<Xy>> {
+    let mut rest = land.clone();
+    for walked in &ground.walked {
+        rest = rest.difference(&view.polygons(&walked.shape));
+    }
+    let f = view.frame;
+    let step = style.unwalked.spacing_mm * MM * std::f64::consts::SQRT_2;
+    let mut ruling = Vec::new();
+    let mut start = f.x0 - f.height();
+    while start < f.x1 {
+        ruling.push(LineString::from(vec![(start, f.y1), (start + f.height(), f.y0)]));
+        start += step;
+    }
+    rest.clip(&MultiLineString::new(ruling), false)
+        .iter()
+        .map(|line| line.0.iter().map(|c| xy(c.x, c.y)).collect())
+        .collect()
 }
 
 /// Outlines of neighbours with each shared stretch once, so that dashes do not fall between dashes.

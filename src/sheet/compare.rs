@@ -2,18 +2,20 @@
 
 use geo::BooleanOps as _;
 
-use super::base::extent;
+use super::base::{extent, ruled_unwalked};
 use super::canvas::{Canvas, Look, MM, Rect, Type};
 use super::layout::{Block, Heading, Item, Plan};
 use super::notes::{self, Shown};
 use super::paper::Paper;
 use super::style::Style;
 use super::text::wrap;
+use super::themes::cells::unwalked_key;
 use super::themes::density::{legend_items, level_text, window};
 use super::view::{Extent, View, rings, round_scale};
 use super::{Scene, Sheet, furniture};
 use crate::analyse::{Contours, Trial, contour_levels};
 use crate::fault::{Fault, Result};
+use crate::study::Effort;
 use crate::words::Words;
 
 /// White between small maps.
@@ -178,6 +180,9 @@ impl<'a> Figure<'a> {
         let cautions = ["sheet-bandwidths-caution", "sheet-density-caution", "sheet-contours-no-boundary"]
             .map(|id| words.say(id));
         let mut blocks = vec![Block { id: "legend", rank: 0, items }];
+        if surface.made.effort != Effort::None {
+            blocks.push(unwalked_key(style, words));
+        }
         blocks.push(furniture::scale_block(*view, style, words, paper.named));
         blocks.extend(notes::blocks(self.scene, words, shown, &cautions));
         blocks
@@ -213,6 +218,10 @@ impl<'a> Figure<'a> {
         let back = if has_land { style.sea.fill } else { style.land.fill };
         canvas.rect_with(frame, &Look::fill(back));
         canvas.rings_with(&rings(&land), &Look::fill(style.land.fill));
+        if trial.surface.made.effort != Effort::None {
+            let ruling = ruled_unwalked(&land, scene.ground, &view, style);
+            canvas.lines_with(&ruling, &style.unwalked.line.look());
+        }
         let drawn = Contours::new(&trial.surface);
         let window = window(&trial.surface, scene.ground, &view, &land);
         let mut lines = Vec::new();

@@ -178,7 +178,7 @@ impl super::Theme for Theme {
 }
 
 /// The key of ground that was not walked.
-pub(super) fn unwalked_key<'a>(style: &'a Style, words: &Words) -> Block<'a> {
+pub(in crate::sheet) fn unwalked_key<'a>(style: &'a Style, words: &Words) -> Block<'a> {
     let spacing = style.unwalked.spacing_mm;
     let sample = Box::new(move |canvas: &mut Canvas, rect: Rect| {
         let rect = Rect { y0: rect.y0 + 15.0, y1: rect.y1 - 15.0, ..rect };

@@ -1,6 +1,6 @@
 //! What each kind of map adds to the quiet base: its legend, its notes, and its drawing.
 
-mod cells;
+pub(super) mod cells;
 mod concentrations;
 pub(super) mod density;
 mod parishes;
