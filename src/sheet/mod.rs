@@ -9,17 +9,17 @@
 //! blocks, layout, furniture, notes   boxes for everything; frame, scale bar, north; what a sheet says in words
 //! compare                small maps side by side, one a bandwidth
 //! plot, shore            charts, by plotters on the same canvas
-//! output, outline        PNG, PDF, and SVG with outlined text
+//! output, raster, outline  PDF; PNG and TIFF; SVG with outlined text
 //! ```
 
 mod base;
 mod blocks;
 mod canvas;
 mod colour;
-#[cfg(test)]
-mod colour_check;
 mod compare;
 mod furniture;
+#[cfg(test)]
+mod inks;
 mod labels;
 mod layout;
 mod look;
@@ -29,6 +29,7 @@ mod output;
 mod page;
 mod paper;
 mod plot;
+mod raster;
 mod relief;
 mod shapes;
 mod shore;
@@ -46,8 +47,9 @@ use crate::study::vocabulary::{Class, Period};
 pub use compare::compare_bandwidths;
 pub use notes::grid as grid_name;
 pub use outline::outlined;
-pub use output::{pdf, png};
+pub use output::pdf;
 pub use page::map;
+pub use raster::{png, tiff};
 pub use shore::shore_figure;
 
 /// One drawn page: an SVG that PNG and PDF are made from.

@@ -28,6 +28,8 @@ pub(super) struct StudyFile {
     pub shore: ShoreSection,
     #[serde(default)]
     pub sheets: SheetsSection,
+    #[serde(default)]
+    pub tables: TablesSection,
 }
 
 #[derive(Debug, Deserialize)]
@@ -46,7 +48,8 @@ pub(super) struct StudySection {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RegisterSection {
-    pub files: Vec<String>,
+    /// One file, or a list.
+    pub files: OneOrMore<String>,
     #[serde(default)]
     pub columns: Columns,
     /// The system of eastings and northings that say none themselves.
@@ -300,4 +303,13 @@ pub(super) struct SheetsSection {
     pub style: Option<String>,
     pub paper: Option<String>,
     pub dpi: Option<u32>,
+    /// Which files each sheet of a pack is written as.
+    pub forms: Option<Vec<String>>,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct TablesSection {
+    /// `"comma"` or `"point"`.
+    pub decimal: Option<String>,
 }

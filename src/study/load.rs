@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use super::Precision;
 use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
 use super::file::{AgreementSection, LayerEntry, StricterSection, StudyFile};
-use super::settings::{LayerKind, LayerSpec, PrivateStudy, PublicStudy, SheetSettings, ShoreSettings};
+use super::settings::{LayerKind, LayerSpec, PrivateStudy, PublicStudy, ShoreSettings};
 use super::vocabulary::Country;
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
@@ -37,7 +37,7 @@ impl Study {
 
     /// Parses a study file's text; `root` is the folder that paths are relative to.
     pub fn parse(text: &str, root: PathBuf) -> Result<Self> {
-        let file: StudyFile = toml::from_str(text).map_err(|e| toml_fault(&e, text))?;
+        let file: StudyFile = toml::from_str(text).map_err(|e| super::mistyped::fault(&e, text))?;
         resolve(file, root)
     }
 
@@ -61,31 +61,6 @@ impl Study {
     pub fn language(&self) -> Language {
         self.audiences.values().next().map_or(Language::English, |study| study.language)
     }
-}
-
-/// Turns a TOML error into one that names the line, the key and the nearest known key.
-fn toml_fault(error: &toml::de::Error, text: &str) -> Fault {
-    let row = error.span().map(|span| text[..span.start.min(text.len())].matches('\n').count() as u64 + 1);
-    let message = error.message();
-    let quoted: Vec<&str> = message.split('`').skip(1).step_by(2).collect();
-    let mut fault =
-        match (message.split_whitespace().take(2).collect::<Vec<_>>().as_slice(), quoted.split_first()) {
-            (["unknown", "field" | "variant"] | ["unknown", "field,"], Some((key, known))) => {
-                let nearest = nearest(key, known.iter().copied()).unwrap_or_default();
-                let fault = Fault::new("study-unknown-key").with("key", key).with("known", known.join(", "));
-                if nearest.is_empty() {
-                    fault
-                } else {
-                    Fault::new("study-unknown-key-near").with("key", key).with("nearest", nearest)
-                }
-            }
-            (["missing", "field"], Some((key, _))) => Fault::new("study-missing-key").with("key", key),
-            _ => Fault::new("study-toml").with("why", message.lines().next().unwrap_or(message)),
-        };
-    if let Some(row) = row {
-        fault = fault.at_row(row);
-    }
-    fault
 }
 
 /// The nearest of `known` to a mistyped word, if any comes near.
@@ -114,7 +89,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
     if file.study.title.trim().is_empty() {
         return Err(Fault::new("study-missing-key").with("key", "title").in_column("study"));
     }
-    if file.register.files.is_empty() {
+    if file.register.files.0.is_empty() {
         return Err(Fault::new("study-no-register").in_column("register.files"));
     }
     let (public_layers, private_layers) = layers(file.ground)?;
@@ -126,15 +101,8 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         simplify_m: file.shore.simplify.map_or(50.0, |l| l.metres),
         start: file.shore.start.map(|[easting, northing]| (easting, northing)),
     };
-    let dpi = file.sheets.dpi.unwrap_or(300);
-    if !(72..=1200).contains(&dpi) {
-        return Err(Fault::new("study-dpi").with("value", dpi).in_column("sheets.dpi"));
-    }
-    let sheets = SheetSettings {
-        style: file.sheets.style.unwrap_or_else(|| "colour".to_owned()),
-        paper: file.sheets.paper.unwrap_or_else(|| "a4".to_owned()),
-        dpi,
-    };
+    let sheets = super::outputs::sheets(file.sheets)?;
+    let tables = super::outputs::tables(&file.tables, file.study.language)?;
     let mut audiences = BTreeMap::new();
     for (name, section) in file.agreement {
         let agreement = agreement(&name, section, &grid).map_err(|fault| {
@@ -165,23 +133,17 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
             concentrations: concentrations.clone(),
             shore: shore.clone(),
             sheets: sheets.clone(),
+            tables,
         };
         audiences.insert(name, study);
     }
     if audiences.is_empty() {
         return Err(Fault::new("study-missing-key").with("key", "agreement.public"));
     }
-    let decimal_comma = match file.register.decimal.as_deref() {
-        None => None,
-        Some(",") | Some("comma") => Some(true),
-        Some(".") | Some("point") => Some(false),
-        Some(other) => {
-            return Err(unknown_word("study-unknown-word", "register.decimal", other, &["comma", "point"]));
-        }
-    };
+    let decimal_comma = super::outputs::decimal_comma("register.decimal", file.register.decimal.as_deref())?;
     let private = PrivateStudy {
         root,
-        files: file.register.files,
+        files: file.register.files.0,
         columns: file.register.columns,
         system: file.register.system.unwrap_or(grid),
         uncertainty_m: file.register.uncertainty.map(|l: Length| l.metres),
@@ -228,7 +190,7 @@ fn layers(entries: BTreeMap<String, LayerEntry>) -> Result<(Vec<LayerSpec>, Vec<
 }
 
 /// Reads a list of names, each of a closed list.
-fn names<T: Copy + Ord>(
+pub(super) fn names<T: Copy + Ord>(
     key: &str,
     words: &[String],
     all: &[T],

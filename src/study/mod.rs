@@ -10,6 +10,8 @@ mod concentrations;
 mod density;
 mod file;
 mod load;
+mod mistyped;
+mod outputs;
 mod precision;
 mod settings;
 pub mod vocabulary;
@@ -20,5 +22,6 @@ pub use load::Study;
 pub use precision::{Precision, ladder};
 pub use settings::{
     Bandwidth, Bound, ConcentrationSettings, DensitySettings, EdgeCorrection, Effort, LayerKind, LayerSpec,
-    PrivateStudy, Prominence, PublicStudy, SheetSettings, ShoreSettings,
+    PrivateStudy, Prominence, PublicStudy, SheetForm, SheetSettings, ShoreSettings,
+    TableSettings,
 };
