@@ -40,7 +40,9 @@ fn wrong_type(message: &str, line: &str) -> Fault {
         "a string" => "study-wants-text",
         "a boolean" => "study-wants-yes-no",
         "a map" => "study-wants-table",
-        wanted if wanted.starts_with(['f', 'i', 'u']) && wanted[1..].parse::<u8>().is_ok() => "study-wants-number",
+        wanted if wanted.starts_with(['f', 'i', 'u']) && wanted[1..].parse::<u8>().is_ok() => {
+            "study-wants-number"
+        }
         _ => return Fault::new("study-value").with("why", message),
     };
     Fault::new(id).with("key", key).with("value", value)
@@ -78,7 +80,9 @@ mod tests {
     #[test]
     fn a_slip_of_the_pen_is_told_in_words_that_help() {
         let whole = |study: &str, register: &str, agreement: &str| {
-            format!("[study]\ntitle = \"T\"\n{study}\n[register]\n{register}\n[agreement.public]\n{agreement}\n")
+            format!(
+                "[study]\ntitle = \"T\"\n{study}\n[register]\n{register}\n[agreement.public]\n{agreement}\n"
+            )
         };
         let good = ("", "files = [\"a.csv\"]", "precision = \"1 km\"");
         assert_eq!(of(&whole(good.0, good.1, good.2)), ("none", 0));

@@ -22,6 +22,5 @@ pub use load::Study;
 pub use precision::{Precision, ladder};
 pub use settings::{
     Bandwidth, Bound, ConcentrationSettings, DensitySettings, EdgeCorrection, Effort, LayerKind, LayerSpec,
-    PrivateStudy, Prominence, PublicStudy, SheetForm, SheetSettings, ShoreSettings,
-    TableSettings,
+    PrivateStudy, Prominence, PublicStudy, SheetForm, SheetSettings, ShoreSettings, TableSettings,
 };

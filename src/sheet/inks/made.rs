@@ -138,12 +138,6 @@ fn farthest(range: &[Seen], others: &[Seen]) -> (Seen, f64) {
     told.reduce(|best, next| if next.1 > best.1 { next } else { best }).expect("a range holds colours")
 }
 
-/// The least distance between any two.
-fn least(inks: &[Seen]) -> f64 {
-    let pairs = (0..inks.len()).flat_map(|i| (0..i).map(move |j| (i, j)));
-    pairs.map(|(i, j)| inks[i].far(&inks[j])).fold(f64::INFINITY, f64::min)
-}
-
 /// Chooses an ink for each range, beginning with the range `first` and its colour number `start`.
 fn chosen(ranges: &[Vec<Seen>], first: usize, start: usize) -> Vec<Seen> {
     let mut order: Vec<usize> = (0..ranges.len()).collect();
@@ -172,8 +166,9 @@ fn chosen(ranges: &[Vec<Seen>], first: usize, start: usize) -> Vec<Seen> {
     }
 }
 
-/// Of many beginnings the one that ends best (`every_beginning` tries them).
-const BEGINNING: (usize, usize) = (0, 0);
+/// Range and colour to begin with: what is chosen depends on it. Of some two hundred beginnings (up to forty in each
+/// of the first six ranges) two ended best, with 1.496 of what is needed; this one has the quieter greens.
+const BEGINNING: (usize, usize) = (5, 22);
 
 fn told(what: &str, style: &str, made: &[Colour], stands: &[Colour]) {
     let list = |colours: &[Colour]| colours.iter().map(|c| format!("\"{c}\"")).collect::<Vec<_>>().join(", ");
@@ -205,23 +200,5 @@ fn period_inks_are_made_by_the_method() {
     let made: Vec<Colour> = made.iter().map(|one| one.colour).collect();
     for name in ["colour", "contrast"] {
         told("periods", name, &made, &inks(&Style::named(name).unwrap().periods));
-    }
-}
-
-/// Tries beginnings and prints the best: for whoever changes a range. Takes a minute.
-#[test]
-#[ignore = "a search for whoever changes a range, not a check"]
-fn every_beginning() {
-    let ranges: Vec<Vec<Seen>> = RANGES.iter().map(Range::colours).collect();
-    let mut best = 0.0;
-    for first in 0..ranges.len() {
-        for start in (0..ranges[first].len()).step_by(ranges[first].len() / 40 + 1) {
-            let found = chosen(&ranges, first, start);
-            if least(&found) > best {
-                best = least(&found);
-                let colours: Vec<String> = found.iter().map(|one| one.colour.to_string()).collect();
-                println!("({first}, {start}): {best:.3} {}", colours.join(" "));
-            }
-        }
     }
 }

@@ -104,7 +104,6 @@ pub fn grey(colour: Colour) -> Lab {
     lab([y, y, y])
 }
 
-
 /// OKLab lightness, chroma and hue (degrees) as linear sRGB, which may lie outside 0 to 1 (Ottosson 2020, "A
 /// perceptual color space for image processing").
 pub fn oklch(l: f64, chroma: f64, hue_deg: f64) -> [f64; 3] {
