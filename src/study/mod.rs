@@ -19,6 +19,6 @@ pub use file::{Columns, Cover, Fieldwork, Kept};
 pub use load::Study;
 pub use precision::{Precision, ladder};
 pub use settings::{
-    Bandwidth, Bound, ConcentrationSettings, DensitySettings, EdgeCorrection, Effort, LayerKind, LayerSpec,
-    PrivateStudy, Prominence, PublicStudy, SheetSettings, ShoreSettings,
+    Bandwidth, Bound, ConcentrationSettings, Dated, DensitySettings, EdgeCorrection, Effort, LayerKind,
+    LayerSpec, PrivateStudy, Prominence, PublicStudy, SheetSettings, ShoreSettings,
 };
