@@ -62,7 +62,7 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) {
     if !contents.ground.credits.is_empty() {
         paragraph(&words.say("pack-readme-credits"), "");
         for credit in &contents.ground.credits {
-            paragraph(credit, "  - ");
+            paragraph(&credit.said(words), "  - ");
         }
     }
     // Windows' plain editors and all others read this ending.

@@ -5,7 +5,7 @@ use crate::analyse::{
     self, Concentrations, Dimension, ShoreProfile, Surface, Table, concentration_table, finds_by_parish,
     shore_by,
 };
-use crate::exact::{Published, Release};
+use crate::exact::{Published, Release, ReleasedFind, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
 use crate::pack::{self, Contents, Pack};
@@ -249,6 +249,7 @@ pub fn one_map(
     let kind = wanted.kind.unwrap_or(MapKind::Cells);
     allow(study, Giving::Maps)?;
     match kind {
+        MapKind::Parishes if ground.parishes.is_empty() => return Err(Fault::new("run-no-parishes")),
         MapKind::Density => allow(study, Giving::Density)?,
         MapKind::Concentrations => allow(study, Giving::Concentrations)?,
         _ => (),
@@ -287,8 +288,21 @@ pub fn one_table(
     }
     let partition = Partition::fix(study, ground)?;
     let worked = work(study, ground, &partition, release, progress)?;
+    if rows == Dimension::Parish || columns == Dimension::Parish {
+        know_parishes(ground, &worked.published)?;
+    }
     let found = &worked.concentrations.list;
     Ok(analyse::cross(&worked.published, study, &partition, found, rows, columns))
+}
+
+/// Refuses a table by parish where no parish can be told: no layer gives them, and no find is told by its own.
+fn know_parishes(ground: &Ground, published: &Published) -> Result<()> {
+    let told =
+        |find: &ReleasedFind| find.stated_parish.is_some() || matches!(find.place, ReleasedPlace::Parish(_));
+    if ground.parishes.is_empty() && !published.finds().iter().any(told) {
+        return Err(Fault::new("run-no-parishes"));
+    }
+    Ok(())
 }
 
 /// Refuses what the agreement does not give.

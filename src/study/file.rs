@@ -43,6 +43,9 @@ pub(super) struct StudySection {
     pub date: Option<Date>,
     pub compiler: Option<String>,
     pub edition: Option<String>,
+    /// The years in which the finds were collected, as printed: stated here, never worked out from dates
+    /// that an audience is not shown.
+    pub collected: Option<String>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -108,10 +111,24 @@ pub(super) struct LayerEntry {
     /// The attribute with the share of ground looked at, 0 to 1.
     pub cover: Option<String>,
     pub public: Option<bool>,
-    /// Whom to credit, and under which licence, as printed on sheets.
+    /// Whom to credit, as printed on sheets.
     pub credit: Option<String>,
+    /// The licence and its number, as printed behind the credit.
+    pub licence: Option<String>,
+    /// Of the parishes alone: what kind of boundary they are, as printed.
+    pub kind: Option<String>,
+    /// Of the parishes alone: the year or day that the boundaries are of.
+    pub dated: Option<Dated>,
     /// The coordinate system, where the file states none.
     pub system: Option<System>,
+}
+
+/// A year, or a day.
+#[derive(Debug, Deserialize)]
+#[serde(untagged)]
+pub(super) enum Dated {
+    Year(i32),
+    Day(Date),
 }
 
 /// Who walked what ground, when and how: the activity that finds come from, blank fields included.

@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 
 use super::Precision;
 use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
-use super::file::{AgreementSection, LayerEntry, StricterSection, StudyFile};
-use super::settings::{LayerKind, LayerSpec, PrivateStudy, PublicStudy, ShoreSettings};
+use super::file::{self, AgreementSection, LayerEntry, StricterSection, StudyFile};
+use super::settings::{Dated, LayerKind, LayerSpec, PrivateStudy, PublicStudy, ShoreSettings};
 use super::vocabulary::Country;
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
@@ -126,6 +126,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
             date: file.study.date,
             compiler: file.study.compiler.clone(),
             edition: file.study.edition.clone(),
+            collected: file.study.collected.clone(),
             layers: public_layers.clone(),
             agreement,
             fieldwork,
@@ -173,6 +174,14 @@ fn layers(entries: BTreeMap<String, LayerEntry>) -> Result<(Vec<LayerSpec>, Vec<
             .find(|kind| kind.name() == key)
             .ok_or_else(|| unknown_word("study-unknown-word", "ground", &key, &known))?;
         let is_public = entry.public.unwrap_or(kind.public_by_default());
+        let key = |name: &str| format!("ground.{key}.{name}");
+        if kind != LayerKind::Parishes && (entry.kind.is_some() || entry.dated.is_some()) {
+            let name = if entry.kind.is_some() { "kind" } else { "dated" };
+            return Err(Fault::new("study-boundaries-of-parishes").in_column(key(name)));
+        }
+        if entry.licence.is_some() && entry.credit.is_none() {
+            return Err(Fault::new("study-licence-of-nobody").in_column(key("licence")));
+        }
         let spec = LayerSpec {
             kind,
             file: entry.file,
@@ -180,6 +189,12 @@ fn layers(entries: BTreeMap<String, LayerEntry>) -> Result<(Vec<LayerSpec>, Vec<
             name: entry.name,
             cover: entry.cover,
             credit: entry.credit,
+            licence: entry.licence,
+            boundaries: entry.kind,
+            dated: entry.dated.map(|dated| match dated {
+                file::Dated::Year(year) => Dated::Year(year),
+                file::Dated::Day(day) => Dated::Day(day),
+            }),
             system: entry.system,
         };
         if is_public { public.push(spec) } else { private.push(spec) }
@@ -296,6 +311,9 @@ fn stricter(
                 name: None,
                 cover: None,
                 credit: None,
+                licence: None,
+                boundaries: None,
+                dated: None,
                 system: near.system,
             },
             distance_m: near.distance.metres,

@@ -36,6 +36,7 @@ mod reference_coordinates;
 mod reference_density;
 mod register;
 mod sheets;
+mod sheets_boxes;
 mod shore;
 mod study_file;
 mod wall;

@@ -44,3 +44,5 @@ licences-text = --- { $heading }, text { $number } ---
 licences-damaged = a list of notices inside the program is damaged
     .hint = Build or fetch the program again; the lists also stand in docs/licences.
 run-published-closely = This agreement publishes squares of { $precision }: as good as the places themselves, and they cannot be called back. Common practice shows finds to the public by the kilometre.
+run-no-parishes = the study gives no parishes
+    .hint = Give their boundaries under [ground]: parishes = {"{"} file = "…", name = "…" {"}"}.

@@ -74,3 +74,7 @@ study-no-audience-near = the study has no agreement called "{ $name }": is "{ $n
     .hint = Write the name as it stands in the study file's [agreement.…].
 study-stricter-not = a stricter rule asks for { $precision }, which is no coarser than the { $agreed } agreed
     .hint = It would do nothing. Give it a coarser precision, such as "2 km" or "parish", or take it out.
+study-boundaries-of-parishes = only parishes have a kind and a date of boundaries
+    .hint = Write kind and dated at the parishes layer, or take them out.
+study-licence-of-nobody = a licence needs a credit
+    .hint = Write whom to credit, such as credit = "County survey", beside the licence.

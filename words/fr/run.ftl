@@ -44,3 +44,5 @@ licences-text = --- { $heading }, texte { $number } ---
 licences-damaged = une liste de mentions à l’intérieur du programme est abîmée
     .hint = Reconstruisez ou récupérez à nouveau le programme ; les listes se trouvent aussi dans docs/licences.
 run-published-closely = Cet accord publie des carrés de { $precision } : autant donner les lieux, et rien ne se rappelle. L’usage est de montrer les trouvailles au public au kilomètre.
+run-no-parishes = l’étude ne donne pas de communes
+    .hint = Donnez leurs limites sous [ground] : parishes = {"{"} file = "…", name = "…" {"}"}.

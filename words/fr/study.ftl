@@ -74,3 +74,7 @@ study-no-audience-near = l’étude n’a pas d’accord nommé « { $name } » 
     .hint = Écrivez le nom comme dans [agreement.…] du fichier d’étude.
 study-stricter-not = une règle plus stricte demande { $precision }, ce qui n’est pas plus large que les { $agreed } convenus
     .hint = Elle ne ferait rien. Donnez-lui une précision plus large, comme "2 km" ou "parish", ou retirez-la.
+study-boundaries-of-parishes = seules les communes ont des limites d’une nature et d’une date
+    .hint = Écrivez kind et dated à la couche des communes, ou retirez-les.
+study-licence-of-nobody = une licence demande une mention de source
+    .hint = Écrivez qui citer, par exemple credit = "Service du cadastre", à côté de la licence.

@@ -146,7 +146,7 @@ pub(super) fn citing(page: &mut Builder<'_>) {
     page.add(Block::Paragraph { text });
     if !contents.ground.credits.is_empty() {
         page.say("pack-citing-credits");
-        page.list(contents.ground.credits.clone());
+        page.list(contents.ground.credits.iter().map(|credit| credit.said(words)).collect());
     }
 }
 
