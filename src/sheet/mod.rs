@@ -7,6 +7,7 @@
 //! base, relief, labels   the quiet ground and its names
 //! themes/                what each kind of map adds: cells, parishes, symbols, density, concentrations
 //! blocks, layout, furniture, notes   boxes for everything; frame, scale bar, north; what a sheet says in words
+//! parish                 one parish alone, for a page that is pinned up
 //! compare                small maps side by side, one a bandwidth
 //! plot, shore            charts, by plotters on the same canvas
 //! output, outline        PNG, PDF, and SVG with outlined text
@@ -28,6 +29,7 @@ mod outline;
 mod output;
 mod page;
 mod paper;
+mod parish;
 mod plot;
 mod relief;
 mod shapes;
@@ -48,6 +50,7 @@ pub use notes::grid as grid_name;
 pub use outline::outlined;
 pub use output::{pdf, png};
 pub use page::map;
+pub use parish::parish_map;
 pub use shore::shore_figure;
 
 /// One drawn page: an SVG that PNG and PDF are made from.

@@ -58,3 +58,7 @@ study-no-audience-near = the study has no agreement called "{ $name }": is "{ $n
     .hint = Write the name as it stands in the study file's [agreement.…].
 study-stricter-not = a stricter rule asks for { $precision }, which is no coarser than the { $agreed } agreed
     .hint = It would do nothing. Give it a coarser precision, such as "2 km" or "parish", or take it out.
+study-landowner-blank = an agreement with a landowner names nobody
+    .hint = Write the name as the register's column of landowners has it: landowner = "Long Farm"; several ways of writing it go in a list.
+study-landowner-published = the agreement with "{ $name }" is about one landowner's land, and cannot be for everybody or for the record office
+    .hint = What came off somebody's land is between you and them. Give it an audience of its own, such as [agreement.long-farm], without publication = true.

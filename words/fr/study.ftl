@@ -58,3 +58,7 @@ study-no-audience-near = l’étude n’a pas d’accord nommé « { $name } » 
     .hint = Écrivez le nom comme dans [agreement.…] du fichier d’étude.
 study-stricter-not = une règle plus stricte demande { $precision }, ce qui n’est pas plus large que les { $agreed } convenus
     .hint = Elle ne ferait rien. Donnez-lui une précision plus large, comme "2 km" ou "parish", ou retirez-la.
+study-landowner-blank = un accord avec un propriétaire ne nomme personne
+    .hint = Écrivez le nom comme dans la colonne des propriétaires du registre : landowner = "Ferme longue" ; plusieurs graphies forment une liste.
+study-landowner-published = l’accord avec « { $name } » porte sur les terrains d’un propriétaire : il ne peut être ni pour tous ni pour le service destinataire
+    .hint = Ce qui vient d’un terrain reste entre vous et son propriétaire. Donnez-lui un destinataire à part, tel que [agreement.ferme-longue], sans publication = true.
