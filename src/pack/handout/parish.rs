@@ -15,10 +15,10 @@ use crate::sheet::Sheet;
 use crate::words::Words;
 
 /// Room for the map, millimetres.
-pub const MAP_MM: (f64, f64) = (182.0, 128.0);
+pub const MAP_MM: (f64, f64) = (182.0, 142.0);
 
 /// Lines of a table before the rest are gathered into one.
-const MOST_LINES: usize = 9;
+const MOST_LINES: usize = 10;
 
 #[derive(Serialize)]
 #[serde(rename_all = "kebab-case")]
