@@ -24,6 +24,10 @@ pub(super) struct Base<'a> {
 pub(super) fn extent(scene: &Scene<'_>) -> Extent {
     use geo::BoundingRect;
     let ground = scene.ground;
+    // A landowner knows the rest of the parish, and wants to see the fields.
+    if !scene.study.agreement.landowner.is_empty() && !scene.published.cells().is_empty() {
+        return close_by(scene);
+    }
     let parishes: Vec<_> = ground.parishes.iter().filter_map(|p| p.shape.bounding_rect()).collect();
     let mut all: Option<Extent> = None;
     let mut add = |rect: geo::Rect<f64>| {
@@ -40,6 +44,24 @@ pub(super) fn extent(scene: &Scene<'_>) -> Extent {
     // Room round the edge, and never a map of less than 200 m.
     let room = (extent.width_m().max(extent.height_m()) * 0.035)
         .max((200.0 - extent.width_m().max(extent.height_m())) / 2.0);
+    extent.west_m -= room;
+    extent.east_m += room;
+    extent.south_m -= room;
+    extent.north_m += room;
+    extent
+}
+
+/// The squares with finds, with as much again round them as finds one's way by, and never under 1.5 km.
+fn close_by(scene: &Scene<'_>) -> Extent {
+    let cells = scene.published.cells().iter().map(|summary| Extent::of(summary.cell.rect()));
+    let mut extent = cells.reduce(Extent::with).unwrap_or(Extent {
+        west_m: 0.0,
+        south_m: 0.0,
+        east_m: 1_500.0,
+        north_m: 1_500.0,
+    });
+    let size = extent.width_m().max(extent.height_m());
+    let room = (size * 0.25).max((1_500.0 - size) / 2.0);
     extent.west_m -= room;
     extent.east_m += room;
     extent.south_m -= room;

@@ -121,9 +121,14 @@ pub(super) fn fields(page: &mut Builder<'_>) {
 }
 
 pub(super) fn cautions(page: &mut Builder<'_>) {
+    these_cautions(page, &CAUTIONS);
+}
+
+/// Some of the cautions, and what the law of the country asks.
+pub(super) fn these_cautions(page: &mut Builder<'_>, ids: &[&str]) {
     let words = page.words;
     page.section("cautions", "pack-report-cautions");
-    page.list(CAUTIONS.iter().map(|id| words.say(id)).collect());
+    page.list(ids.iter().map(|id| words.say(id)).collect());
     page.say(match page.contents.study.country {
         Country::EnglandWales => "pack-law-england-wales",
         Country::Scotland => "pack-law-scotland",

@@ -31,8 +31,18 @@ pub(super) fn sections(page: &mut Builder<'_>) {
         kept(page);
     }
     thanks(page);
-    closing::cautions(page);
+    closing::these_cautions(page, &CAUTIONS);
+    list(page);
 }
+
+/// What somebody should bear in mind on whose land things were found.
+const CAUTIONS: [&str; 5] = [
+    "pack-caution-nighthawking",
+    "pack-caution-report",
+    "pack-caution-protected",
+    "pack-caution-photographs",
+    "pack-caution-ask",
+];
 
 fn found(page: &mut Builder<'_>) {
     let (contents, words) = (page.contents, page.words);
@@ -56,18 +66,18 @@ fn found(page: &mut Builder<'_>) {
     if let Some(table) = contents.tables.first() {
         page.table(table);
     }
-    list(page);
 }
 
-/// One line a find.
+/// One line a find, last: whoever wants them looks there.
 fn list(page: &mut Builder<'_>) {
     let (contents, words) = (page.contents, page.words);
     let show = &contents.study.agreement.show;
     let columns: Vec<&str> =
         LISTED.iter().filter(|(_, attribute)| show.contains(attribute)).map(|(column, _)| *column).collect();
-    if columns.is_empty() {
+    if columns.is_empty() || contents.published.finds().is_empty() {
         return;
     }
+    page.section("list", "pack-land-list");
     let mut reader = Reader::new(contents);
     let rows = in_order(contents).into_iter().take(MOST_LISTED).map(|find| {
         columns.iter().map(|column| Cell::Text(capital(&reader.value(find, column).said(words)))).collect()
@@ -137,10 +147,12 @@ fn thanks(page: &mut Builder<'_>) {
     page.section("asked", "pack-land-asked");
     page.say("pack-land-thanks");
     page.say("pack-land-ask");
+    // One to a paragraph: a bullet beside a box to tick is a mark too many.
     let asked = ["record", "show", "name", "walk", "see"];
-    let items =
-        asked.iter().map(|name| format!("☐ {}", words.say(&format!("pack-land-ask-{name}")))).collect();
-    page.add(Block::List { items, short: false });
+    for name in asked {
+        let text = format!("☐ {}", words.say(&format!("pack-land-ask-{name}")));
+        page.add(Block::Paragraph { text });
+    }
     page.say("pack-land-unsaid");
     let lines = ["name", "reach", "signed", "date"];
     let items = lines.iter().map(|name| (capital(&words.say(&format!("pack-slip-{name}"))), String::new()));
