@@ -81,6 +81,12 @@ pub(super) enum Block {
     Facts {
         items: Vec<(String, String)>,
     },
+    /// Where the page is cut or torn, with words on the line.
+    Cut {
+        text: String,
+    },
+    /// What follows begins a page of its own.
+    NewPage,
     Table(TableBlock),
     Figure {
         number: usize,

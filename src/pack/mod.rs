@@ -21,11 +21,14 @@ use crate::sheet::Sheet;
 use crate::study::{Giving, PublicStudy, SheetForm};
 
 mod counts;
+mod cover;
 mod document;
 mod facts;
+mod fields;
 mod finds;
 mod geojson;
 mod geopackage;
+mod handout;
 mod html;
 mod kml;
 mod layers;
@@ -40,6 +43,7 @@ mod tables;
 mod workbook;
 mod writing;
 
+pub use handout::{BlankPage, Heading, MAP_MM, blank, parish_sheet};
 pub use submission::submission;
 pub use tables::{csv, html_page, markdown};
 pub use workbook::workbook;
@@ -118,6 +122,7 @@ pub fn compose(contents: &Contents<'_>) -> Result<Pack> {
         add_sheets(&mut pack, contents)?;
     }
     layers::add(&mut pack, contents)?;
+    fields::add(&mut pack, contents, "layers/", contents.gives(Giving::Finds));
     if contents.gives(Giving::Finds) {
         finds::add(&mut pack, contents, "finds/")?;
     }

@@ -94,6 +94,7 @@ pub(super) fn group<'a>(paths: impl Iterator<Item = &'a String>) -> Vec<Group> {
             "layers/concentrations.geojson" => (path.clone(), "pack-file-concentrations"),
             "layers/contours.geojson" => (path.clone(), "pack-file-contours"),
             "layers/density.tif" => (path.clone(), "pack-file-density"),
+            "layers/fields.csv" | "fields.csv" => (path.clone(), "pack-file-fields"),
             "layers/strew.gpkg" => (path.clone(), "pack-file-geopackage"),
             "tables/tables.xlsx" => (path.clone(), "pack-file-workbook"),
             other if other.ends_with("finds.csv") => (path.clone(), "pack-file-finds-csv"),

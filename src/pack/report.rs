@@ -1,6 +1,7 @@
 //! The report: what a society hands out. Said here once, set by `html` and `print`.
 
 mod closing;
+mod landowner;
 mod results;
 mod summary;
 
@@ -25,6 +26,10 @@ pub(super) const CAUTIONS: [&str; 8] = [
 /// The report of a pack that holds the files at `paths`.
 pub(super) fn report<'a>(contents: &Contents<'_>, paths: impl Iterator<Item = &'a String>) -> Document {
     let mut page = Builder::new(contents);
+    if !contents.study.agreement.landowner.is_empty() {
+        landowner::sections(&mut page);
+        return page.finish("pack-land-title", byline(contents), false);
+    }
     summary::summary(&mut page);
     summary::register(&mut page);
     places(&mut page);
@@ -35,6 +40,7 @@ pub(super) fn report<'a>(contents: &Contents<'_>, paths: impl Iterator<Item = &'
     }
     results::shore(&mut page);
     closing::method(&mut page);
+    closing::fields(&mut page);
     closing::cautions(&mut page);
     closing::citing(&mut page);
     closing::files(&mut page, paths);

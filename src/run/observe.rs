@@ -314,7 +314,7 @@ pub(super) fn allow(study: &PublicStudy, giving: Giving) -> Result<()> {
 }
 
 /// Refuses what the agreement does not show.
-fn allow_shown(study: &PublicStudy, attribute: Attribute) -> Result<()> {
+pub(super) fn allow_shown(study: &PublicStudy, attribute: Attribute) -> Result<()> {
     if study.agreement.show.contains(&attribute) {
         return Ok(());
     }

@@ -30,6 +30,10 @@ pub(super) struct Named {
 /// Ground that a map of the scene shows, with room round it: parishes, or else land and shore, or else whatever
 /// ground there is; and every cell.
 pub(super) fn extent(scene: &Scene<'_>) -> Extent {
+    // A landowner knows the rest of the parish, and wants to see the fields.
+    if !scene.study.agreement.landowner.is_empty() && !scene.published.cells().is_empty() {
+        return close_by(scene);
+    }
     let mut extent = ground_and_cells(scene).unwrap_or(Extent {
         west_m: 0.0,
         south_m: 0.0,
@@ -75,6 +79,24 @@ pub(super) fn ground_and_cells(scene: &Scene<'_>) -> Option<Extent> {
         })
         .or_else(|| all(places.collect()))
         .or_else(|| all(vec![relief]))
+}
+
+/// The squares with finds, with as much again round them as finds one's way by, and never under 1.5 km.
+fn close_by(scene: &Scene<'_>) -> Extent {
+    let cells = scene.published.cells().iter().map(|summary| Extent::of(summary.cell.rect()));
+    let mut extent = cells.reduce(Extent::with).unwrap_or(Extent {
+        west_m: 0.0,
+        south_m: 0.0,
+        east_m: 1_500.0,
+        north_m: 1_500.0,
+    });
+    let size = extent.width_m().max(extent.height_m());
+    let room = (size * 0.25).max((1_500.0 - size) / 2.0);
+    extent.west_m -= room;
+    extent.east_m += room;
+    extent.south_m -= room;
+    extent.north_m += room;
+    extent
 }
 
 impl<'a> Base<'a> {

@@ -10,6 +10,7 @@
 //! themes/                what each kind of map adds: cells, parishes, symbols, density, concentrations
 //! blocks, layout         boxes for everything, and what goes first on small paper
 //! furniture, north, inset, notes   frame and scale bar, the two norths, where it lies, what is said in words
+//! parish                 one parish alone, for a page that is pinned up
 //! compare                small maps side by side, one a bandwidth
 //! plot, shore            charts, by plotters on the same canvas
 //! output, raster, outline  PDF; PNG and TIFF; SVG with outlined text
@@ -34,6 +35,7 @@ mod outline;
 mod output;
 mod page;
 mod paper;
+mod parish;
 mod placed;
 mod placing;
 mod plot;
@@ -57,6 +59,7 @@ pub use notes::grid as grid_name;
 pub use outline::outlined;
 pub use output::pdf;
 pub use page::map;
+pub use parish::parish_map;
 pub use raster::{png, tiff};
 pub use placed::{BoxMm, MapFrame, Placed, Thing};
 pub use shore::shore_figure;

@@ -96,6 +96,7 @@ pub struct Columns {
     pub finder: Option<String>,
     pub looked_at_by: Option<String>,
     pub kept_at: Option<String>,
+    pub landowner: Option<String>,
     pub permission: Option<String>,
     pub note: Option<String>,
 }
@@ -139,6 +140,8 @@ pub struct Fieldwork {
     pub ground: String,
     /// Who walked it.
     pub by: Option<String>,
+    /// Whose land it is.
+    pub landowner: Option<String>,
     /// First and last day, or the only day.
     #[serde(default)]
     pub dates: Vec<Date>,
@@ -197,6 +200,8 @@ pub(super) struct AgreementSection {
     pub reason: Option<String>,
     pub review: Option<Date>,
     pub publication: Option<bool>,
+    /// Finds off this land alone: the landowner's or the holding's name as the register writes it.
+    pub landowner: Option<OneOrMore<String>>,
     #[serde(default)]
     pub stricter: Vec<StricterSection>,
 }

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use super::Precision;
 use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
-use super::file::{self, AgreementSection, LayerEntry, StricterSection, StudyFile};
+use super::file::{self, AgreementSection, Fieldwork, LayerEntry, OneOrMore, StricterSection, StudyFile};
 use super::settings::{Dated, LayerKind, LayerSpec, PrivateStudy, PublicStudy, ShoreSettings};
 use super::vocabulary::Country;
 use crate::coordinates::System;
@@ -116,8 +116,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
                 None => fault.in_column(column),
             }
         })?;
-        let fieldwork =
-            if agreement.show.contains(&Attribute::Fieldwork) { file.fieldwork.clone() } else { Vec::new() };
+        let fieldwork = walks(&file.fieldwork, &agreement);
         let study = PublicStudy {
             title: file.study.title.trim().to_owned(),
             grid: agreement.grid.clone(),
@@ -153,6 +152,20 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         layers: private_layers,
     };
     Ok(Study { private, audiences })
+}
+
+/// The walks that an audience is told of: those on its own land where it is a landowner. Whose land it is
+/// stays with the owner unless landowners are shown.
+fn walks(all: &[Fieldwork], agreement: &Agreement) -> Vec<Fieldwork> {
+    if !agreement.show.contains(&Attribute::Fieldwork) {
+        return Vec::new();
+    }
+    let mut walks: Vec<Fieldwork> =
+        all.iter().filter(|walk| agreement.is_of_land(walk.landowner.as_deref())).cloned().collect();
+    if !agreement.show.contains(&Attribute::Landowner) {
+        walks.iter_mut().for_each(|walk| walk.landowner = None);
+    }
+    walks
 }
 
 /// Everything is measured in metres of a projected grid; degrees are refused.
@@ -227,6 +240,7 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
         return Err(Fault::new("study-audience-name").with("name", audience));
     }
     let office = audience == "office";
+    let landowner = landowner(audience, &section)?;
     let grid = section.grid.unwrap_or_else(|| study_grid.clone());
     check_projected(&grid, "grid")?;
     // No default: the precision is what was agreed with somebody, and the program cannot know it.
@@ -235,6 +249,7 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
     let show = match &section.show {
         Some(words) => names("show", words, Attribute::ALL, Attribute::name)?,
         None if office => Attribute::ALL.iter().copied().collect(),
+        None if !landowner.is_empty() => LANDOWNER_SEES.into(),
         None => {
             [Attribute::Class, Attribute::Period, Attribute::Count, Attribute::Strength, Attribute::Parish]
                 .into()
@@ -266,7 +281,31 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
         review: section.review,
         stricter,
         for_publication: section.publication.unwrap_or(audience == "public"),
+        landowner,
     })
+}
+
+/// What a landowner is told of each find unless the agreement says otherwise.
+const LANDOWNER_SEES: [Attribute; 6] = [
+    Attribute::Class,
+    Attribute::Period,
+    Attribute::Count,
+    Attribute::Strength,
+    Attribute::Parish,
+    Attribute::KeptAt,
+];
+
+/// Whose land an agreement is about. It is between two people: never for publication, and never `public`.
+fn landowner(audience: &str, section: &AgreementSection) -> Result<Vec<String>> {
+    let Some(OneOrMore(names)) = &section.landowner else { return Ok(Vec::new()) };
+    let names: Vec<String> = names.iter().map(|name| name.trim().to_owned()).collect();
+    if names.is_empty() || names.iter().any(String::is_empty) {
+        return Err(Fault::new("study-landowner-blank").in_column("landowner"));
+    }
+    if section.publication == Some(true) || matches!(audience, "public" | "office") {
+        return Err(Fault::new("study-landowner-published").with("name", audience).in_column("landowner"));
+    }
+    Ok(names)
 }
 
 /// A stricter rule keys on exactly one thing, and that thing must be shown, or its strict value told by

@@ -16,7 +16,7 @@ mod precision;
 mod settings;
 pub mod vocabulary;
 
-pub use agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
+pub use agreement::{Agreement, Attribute, Giving, Stricter, StricterRule, land_key};
 pub use file::{Columns, Cover, Fieldwork, Kept};
 pub use load::Study;
 pub use precision::{Precision, ladder};

@@ -25,6 +25,7 @@ mod demo;
 mod factoring;
 mod gigs;
 mod ground;
+mod handouts;
 mod house;
 mod kernel_density;
 mod licences;

@@ -44,5 +44,10 @@ licences-text = --- { $heading }, text { $number } ---
 licences-damaged = a list of notices inside the program is damaged
     .hint = Build or fetch the program again; the lists also stand in docs/licences.
 run-published-closely = This agreement publishes squares of { $precision }: as good as the places themselves, and they cannot be called back. Common practice shows finds to the public by the kilometre.
-run-no-parishes = the study gives no parishes
-    .hint = Give their boundaries under [ground]: parishes = {"{"} file = "…", name = "…" {"}"}.
+run-blank-ending = "{ $file }" does not end in .pdf
+    .hint = Blank pages are PDF, to be printed: --out recording-sheet.pdf.
+run-no-parishes = the study has no public parish layer
+    .hint = Name one under [ground]: parishes = {"{"} file = "ground/parishes.geojson", name = "parish" {"}"}.
+run-parish-unknown = the layer has no parish called "{ $name }"
+    .hint = Known: { $known }.
+run-no-land-of = No row of the register is stated to be off { $land }: the copy is empty. Names must be written as the register has them.

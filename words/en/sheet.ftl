@@ -236,3 +236,5 @@ sheet-dpi = { $value } dots an inch is out of range
     .hint = Choose from 72 to 1200.
 sheet-picture = the picture could not be made: { $why }
     .hint = Try SVG instead, and report this as a fault of the program.
+sheet-parish-map = Finds in { $parish }
+sheet-parish-map-shows = Map of { $parish }, with what lies round it quiet: squares shaded by how many pieces they hold, under roads, streams and the line of the parish.

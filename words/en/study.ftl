@@ -78,3 +78,7 @@ study-boundaries-of-parishes = only parishes have a kind and a date of boundarie
     .hint = Write kind and dated at the parishes layer, or take them out.
 study-licence-of-nobody = a licence needs a credit
     .hint = Write whom to credit, such as credit = "County survey", beside the licence.
+study-landowner-blank = an agreement with a landowner names nobody
+    .hint = Write the name as the register's column of landowners has it: landowner = "Long Farm"; several ways of writing it go in a list.
+study-landowner-published = the agreement with "{ $name }" is about one landowner's land, and cannot be for everybody or for the record office
+    .hint = What came off somebody's land is between you and them. Give it an audience of its own, such as [agreement.long-farm], without publication = true.

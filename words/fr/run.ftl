@@ -44,5 +44,10 @@ licences-text = --- { $heading }, texte { $number } ---
 licences-damaged = une liste de mentions à l’intérieur du programme est abîmée
     .hint = Reconstruisez ou récupérez à nouveau le programme ; les listes se trouvent aussi dans docs/licences.
 run-published-closely = Cet accord publie des carrés de { $precision } : autant donner les lieux, et rien ne se rappelle. L’usage est de montrer les trouvailles au public au kilomètre.
-run-no-parishes = l’étude ne donne pas de communes
-    .hint = Donnez leurs limites sous [ground] : parishes = {"{"} file = "…", name = "…" {"}"}.
+run-blank-ending = « { $file } » ne se termine pas par .pdf
+    .hint = Les pages à remplir sont des PDF, à imprimer : --out fiche.pdf.
+run-no-parishes = l’étude n’a pas de couche publique des communes
+    .hint = Nommez-en une sous [ground] : parishes = {"{"} file = "ground/parishes.geojson", name = "parish" {"}"}.
+run-parish-unknown = la couche n’a pas de commune nommée « { $name } »
+    .hint = Connues : { $known }.
+run-no-land-of = Aucune ligne du registre n’est donnée comme venant de { $land } : la copie est vide. Les noms s’écrivent comme dans le registre.

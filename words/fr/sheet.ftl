@@ -239,3 +239,5 @@ sheet-dpi = { $value } points par pouce : hors limites
     .hint = Choisissez de 72 à 1200.
 sheet-picture = l’image n’a pu être faite : { $why }
     .hint = Essayez le SVG, et signalez cette faute du programme.
+sheet-parish-map = Pièces à { $parish }
+sheet-parish-map-shows = Carte de { $parish }, ses alentours estompés : carrés teintés selon le nombre de pièces, sous les routes, les ruisseaux et la limite de la commune.

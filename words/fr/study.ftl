@@ -78,3 +78,7 @@ study-boundaries-of-parishes = seules les communes ont des limites d’une natur
     .hint = Écrivez kind et dated à la couche des communes, ou retirez-les.
 study-licence-of-nobody = une licence demande une mention de source
     .hint = Écrivez qui citer, par exemple credit = "Service du cadastre", à côté de la licence.
+study-landowner-blank = un accord avec un propriétaire ne nomme personne
+    .hint = Écrivez le nom comme dans la colonne des propriétaires du registre : landowner = "Ferme longue" ; plusieurs graphies forment une liste.
+study-landowner-published = l’accord avec « { $name } » porte sur les terrains d’un propriétaire : il ne peut être ni pour tous ni pour le service destinataire
+    .hint = Ce qui vient d’un terrain reste entre vous et son propriétaire. Donnez-lui un destinataire à part, tel que [agreement.ferme-longue], sans publication = true.

@@ -30,10 +30,10 @@ pub use field::Field;
 pub use problem::{Doubt, Matter, Problem, Problems};
 pub use sniff::{FileShape, Guess, guess};
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
-use super::{ExactFind, Private, Tally, checks};
+use super::{ExactFind, Private, Reason, Tally, checks};
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
 use crate::study::vocabulary::Country;
@@ -47,6 +47,9 @@ pub struct Register {
     pub(in crate::exact) files: Vec<String>,
     pub(in crate::exact) tally: Tally,
     pub(in crate::exact) problems: Problems,
+    /// Rows set aside that state whose land they are off, by name as names are compared and by reason: a landowner's copy counts
+    /// those of its own land and no others.
+    pub(in crate::exact) aside_by_land: BTreeMap<(String, Reason), u64>,
     shapes: Vec<FileShape>,
 }
 
@@ -118,6 +121,7 @@ pub(in crate::exact) fn read_files(context: &Context, files: &[(String, PathBuf)
         files: Vec::new(),
         tally: Tally::default(),
         problems: Problems::default(),
+        aside_by_land: BTreeMap::new(),
         shapes: Vec::new(),
     };
     for (name, path) in files {
@@ -178,6 +182,9 @@ fn read_text(
             }
             row::Read::SetAside(reason) => {
                 *register.tally.set_aside.entry(reason).or_default() += 1;
+                if let Some(land) = rows.land_of_aside.take() {
+                    *register.aside_by_land.entry((land, reason)).or_default() += 1;
+                }
             }
         }
     }

@@ -4,9 +4,11 @@ use std::collections::BTreeSet;
 
 use super::{CAUTIONS, capital};
 use crate::pack::document::{Block, Builder};
+use crate::pack::fields;
 use crate::pack::finds::percent;
 use crate::pack::manifest::{length, precision};
 use crate::pack::readme;
+use crate::pack::tables::said;
 use crate::study::vocabulary::Country;
 use crate::study::{Attribute, Bound, EdgeCorrection, Giving, Prominence};
 
@@ -107,10 +109,26 @@ fn concentrations(page: &mut Builder<'_>, sources: &mut BTreeSet<&'static str>) 
     }
 }
 
+/// What the fields of the layers mean, for whoever works on with them.
+pub(super) fn fields(page: &mut Builder<'_>) {
+    let contents = page.contents;
+    let Some(table) = fields::table(contents, contents.gives(Giving::Finds)) else { return };
+    page.section("fields", "pack-report-fields");
+    page.say("pack-fields-intro");
+    let rows =
+        table.rows.iter().map(|row| row.iter().map(|cell| vec![said(cell, page.words)]).collect()).collect();
+    page.lines(table.title, table.headings, vec![1.3, 1.5, 0.9, 4.3], rows);
+}
+
 pub(super) fn cautions(page: &mut Builder<'_>) {
+    these_cautions(page, &CAUTIONS);
+}
+
+/// Some of the cautions, and what the law of the country asks.
+pub(super) fn these_cautions(page: &mut Builder<'_>, ids: &[&str]) {
     let words = page.words;
     page.section("cautions", "pack-report-cautions");
-    page.list(CAUTIONS.iter().map(|id| words.say(id)).collect());
+    page.list(ids.iter().map(|id| words.say(id)).collect());
     page.say(match page.contents.study.country {
         Country::EnglandWales => "pack-law-england-wales",
         Country::Scotland => "pack-law-scotland",
