@@ -18,8 +18,11 @@ const MOST_PRINTED: usize = 5_000;
 pub fn submission(contents: &Contents<'_>) -> Result<Pack> {
     let mut pack = Pack { restricted: !contents.study.agreement.for_publication, ..Pack::default() };
     finds::add(&mut pack, contents, "")?;
-    super::add_sheets(&mut pack, contents)?;
-    super::set(&mut pack, "submission", &document(contents))?;
+    for edition in contents.editions() {
+        super::add_sheets(&mut pack, edition, &edition.ending(contents.others.is_empty()))?;
+    }
+    let documents: Vec<Document> = contents.editions().map(document).collect();
+    super::set(&mut pack, "submission", &documents)?;
     readme::add(&mut pack, contents, readme::Kind::Submission);
     manifest::add(&mut pack, contents, manifest::Kind::Submission)?;
     Ok(pack)

@@ -48,7 +48,7 @@ pub use notes::grid as grid_name;
 pub use outline::outlined;
 pub use output::{pdf, png};
 pub use page::map;
-pub use shore::shore_figure;
+pub use shore::{shore_figure, shore_figure_of};
 
 /// One drawn page: an SVG that PNG and PDF are made from.
 #[derive(Debug, Clone, PartialEq)]

@@ -178,6 +178,8 @@ pub(super) struct AgreementSection {
     pub review: Option<Date>,
     pub publication: Option<bool>,
     #[serde(default)]
+    pub languages: Vec<Language>,
+    #[serde(default)]
     pub stricter: Vec<StricterSection>,
 }
 

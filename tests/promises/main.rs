@@ -35,6 +35,7 @@ mod published_examples;
 mod reference_coordinates;
 mod reference_density;
 mod register;
+mod report_pages;
 mod sheets;
 mod shore;
 mod study_file;

@@ -58,3 +58,5 @@ study-no-audience-near = the study has no agreement called "{ $name }": is "{ $n
     .hint = Write the name as it stands in the study file's [agreement.…].
 study-stricter-not = a stricter rule asks for { $precision }, which is no coarser than the { $agreed } agreed
     .hint = It would do nothing. Give it a coarser precision, such as "2 km" or "parish", or take it out.
+study-language-twice = the language "{ $language }" stands twice
+    .hint = Name each language once: languages = ["en", "fr"].

@@ -58,3 +58,5 @@ study-no-audience-near = l’étude n’a pas d’accord nommé « { $name } » 
     .hint = Écrivez le nom comme dans [agreement.…] du fichier d’étude.
 study-stricter-not = une règle plus stricte demande { $precision }, ce qui n’est pas plus large que les { $agreed } convenus
     .hint = Elle ne ferait rien. Donnez-lui une précision plus large, comme "2 km" ou "parish", ou retirez-la.
+study-language-twice = la langue « { $language } » est citée deux fois
+    .hint = Nommez chaque langue une seule fois : languages = ["en", "fr"].
