@@ -60,9 +60,9 @@ pub use outline::outlined;
 pub use output::pdf;
 pub use page::map;
 pub use parish::parish_map;
-pub use raster::{png, tiff};
 pub use placed::{BoxMm, MapFrame, Placed, Thing};
-pub use shore::shore_figure;
+pub use raster::{png, tiff};
+pub use shore::{shore_figure, shore_figure_of};
 
 /// One drawn page: an SVG that PNG and PDF are made from.
 #[derive(Debug, Clone, PartialEq)]

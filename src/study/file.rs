@@ -203,6 +203,8 @@ pub(super) struct AgreementSection {
     /// Finds off this land alone: the landowner's or the holding's name as the register writes it.
     pub landowner: Option<OneOrMore<String>>,
     #[serde(default)]
+    pub languages: Vec<Language>,
+    #[serde(default)]
     pub stricter: Vec<StricterSection>,
 }
 

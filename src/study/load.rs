@@ -20,6 +20,7 @@ pub struct Study {
     pub private: PrivateStudy,
     /// Every audience's public part, by name.
     audiences: BTreeMap<String, PublicStudy>,
+    language: Language,
 }
 
 impl Study {
@@ -59,7 +60,7 @@ impl Study {
 
     /// The language that messages are said in: that of the study.
     pub fn language(&self) -> Language {
-        self.audiences.values().next().map_or(Language::English, |study| study.language)
+        self.language
     }
 }
 
@@ -120,7 +121,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         let study = PublicStudy {
             title: file.study.title.trim().to_owned(),
             grid: agreement.grid.clone(),
-            language: file.study.language,
+            language: agreement.languages.first().copied().unwrap_or(file.study.language),
             country,
             date: file.study.date,
             compiler: file.study.compiler.clone(),
@@ -151,7 +152,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         ledger: file.register.ledger.unwrap_or_else(|| "ledger".to_owned()),
         layers: private_layers,
     };
-    Ok(Study { private, audiences })
+    Ok(Study { private, audiences, language: file.study.language })
 }
 
 /// The walks that an audience is told of: those on its own land where it is a landowner. Whose land it is
@@ -246,6 +247,10 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
     // No default: the precision is what was agreed with somebody, and the program cannot know it.
     let precision =
         section.precision.ok_or_else(|| Fault::new("study-missing-key").with("key", "precision"))?;
+    let mut twice = section.languages.iter().enumerate();
+    if let Some((_, language)) = twice.find(|(index, language)| section.languages[..*index].contains(language)) {
+        return Err(Fault::new("study-language-twice").with("language", language.code()).in_column("languages"));
+    }
     let show = match &section.show {
         Some(words) => names("show", words, Attribute::ALL, Attribute::name)?,
         None if office => Attribute::ALL.iter().copied().collect(),
@@ -280,6 +285,7 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
         reason: section.reason,
         review: section.review,
         stricter,
+        languages: section.languages,
         for_publication: section.publication.unwrap_or(audience == "public"),
         landowner,
     })

@@ -36,6 +36,7 @@ mod published_examples;
 mod reference_coordinates;
 mod reference_density;
 mod register;
+mod report_pages;
 mod sheets;
 mod sheets_boxes;
 mod shore;
