@@ -147,14 +147,7 @@ pub(super) struct Builder<'a> {
 impl<'a> Builder<'a> {
     pub fn new(contents: &'a Contents<'a>) -> Self {
         let words = Words::of(contents.study.language);
-        Self {
-            words,
-            contents,
-            sections: Vec::new(),
-            pictures: Vec::new(),
-            tables: 0,
-            sources: Vec::new(),
-        }
+        Self { words, contents, sections: Vec::new(), pictures: Vec::new(), tables: 0, sources: Vec::new() }
     }
 
     /// Begins a section.

@@ -18,8 +18,12 @@ pub(super) fn data(documents: &[Document]) -> Value {
     let mut versions = Vec::new();
     for (index, document) in documents.iter().enumerate() {
         let ending = ending(documents, index);
-        let mut linker =
-            Linker { targets: &document.targets, labels: &document.labels, ending: &ending, cited: &mut cited };
+        let mut linker = Linker {
+            targets: &document.targets,
+            labels: &document.labels,
+            ending: &ending,
+            cited: &mut cited,
+        };
         let mut version = json!({
             "language": document.language,
             "ending": ending,
@@ -29,11 +33,8 @@ pub(super) fn data(documents: &[Document]) -> Value {
             "labels": document.labels,
         });
         let several = documents.len() > 1;
-        let mut sections: Vec<Value> = document
-            .sections
-            .iter()
-            .map(|section| section_of(section, document.language, several))
-            .collect();
+        let mut sections: Vec<Value> =
+            document.sections.iter().map(|section| section_of(section, document.language, several)).collect();
         for part in sections.iter_mut().chain([&mut version]) {
             linker.link(part);
             if document.language == Language::French.code() {

@@ -170,6 +170,8 @@ mod tests {
             svg: format!(
                 r#"<svg xmlns="http://www.w3.org/2000/svg" width="25mm" height="40mm" viewBox="0 0 2500 4000">{shapes}</svg>"#
             ),
+            placed: Vec::new(),
+            maps: Vec::new(),
         }
     }
 

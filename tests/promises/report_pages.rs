@@ -81,7 +81,10 @@ fn every_page_keeps_the_rules_of_html() {
 #[test]
 fn every_pdf_is_tagged_as_pdf_ua_asks() {
     let papers = WRITTEN.papers.iter();
-    check("pdf_tags.py", papers.flat_map(|(path, languages)| [path.display().to_string(), (*languages).to_owned()]));
+    check(
+        "pdf_tags.py",
+        papers.flat_map(|(path, languages)| [path.display().to_string(), (*languages).to_owned()]),
+    );
 }
 
 fn read(path: &Path) -> String {
@@ -116,7 +119,12 @@ fn every_reference_leads_somewhere_and_comes_before_what_it_names() {
         // Sources are numbered as they are first cited, and each leads back.
         let mut cited: Vec<&str> = all(r##"href="#source-(\d+)""##, &html);
         let mut first: Vec<&str> = Vec::new();
-        cited.retain(|number| !first.contains(number) && { first.push(number); true });
+        cited.retain(|number| {
+            !first.contains(number) && {
+                first.push(number);
+                true
+            }
+        });
         let wanted: Vec<String> = (1..=first.len()).map(|n| n.to_string()).collect();
         assert_eq!(first, wanted);
         assert!(first.len() >= 6, "the method rests on something");
