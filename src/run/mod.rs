@@ -5,6 +5,7 @@ mod check;
 pub mod coarsen;
 pub mod convert;
 pub mod licences;
+mod maps;
 mod new;
 mod observe;
 mod open;
@@ -14,7 +15,8 @@ mod target;
 
 pub use analyses::{Analysis, one_analysis};
 pub use check::{Checked, check};
+pub use maps::{Wanted, maps, pair_of_maps};
 pub use new::{NewStudy, new_study};
-pub use observe::{Wanted, Worked, one_map, one_table, pack, submission, work};
+pub use observe::{Worked, one_table, pack, submission, work};
 pub use open::{Opened, Progress, open, release};
 pub use target::Target;

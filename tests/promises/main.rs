@@ -28,6 +28,7 @@ mod ground;
 mod house;
 mod kernel_density;
 mod licences;
+mod map_kinds;
 mod notation_judge;
 mod notation_storm;
 mod pack;

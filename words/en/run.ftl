@@ -46,3 +46,5 @@ licences-damaged = a list of notices inside the program is damaged
 run-published-closely = This agreement publishes squares of { $precision }: as good as the places themselves, and they cannot be called back. Common practice shows finds to the public by the kilometre.
 run-no-parishes = the study gives no parishes
     .hint = Give their boundaries under [ground]: parishes = {"{"} file = "…", name = "…" {"}"}.
+run-pair-unlike = the two agreements with "{ $audience }" differ in "{ $key }"
+    .hint = Two releases stand side by side only when they were made for like audiences: give both agreements the same grid, precision, stricter rules and shown fields.

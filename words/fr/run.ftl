@@ -46,3 +46,5 @@ licences-damaged = une liste de mentions à l’intérieur du programme est abî
 run-published-closely = Cet accord publie des carrés de { $precision } : autant donner les lieux, et rien ne se rappelle. L’usage est de montrer les trouvailles au public au kilomètre.
 run-no-parishes = l’étude ne donne pas de communes
     .hint = Donnez leurs limites sous [ground] : parishes = {"{"} file = "…", name = "…" {"}"}.
+run-pair-unlike = les deux accords avec « { $audience } » diffèrent par « { $key } »
+    .hint = Deux versions ne se placent côte à côte que si elles sont faites pour des destinataires semblables : donnez aux deux accords la même grille, la même précision, les mêmes règles plus strictes et les mêmes champs montrés.
