@@ -20,7 +20,7 @@ pub(super) struct Base<'a> {
     pub land: MultiPolygon<f64>,
 }
 
-/// Which names of the ground a map carries.
+/// Which names of the ground a map carries as the base has them; parishes with their boundaries.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Named {
     pub parishes: bool,
@@ -110,7 +110,7 @@ impl<'a> Base<'a> {
     }
 
     /// Lines over the theme: water, streams, roads, parish lines, coast.
-    pub fn over(&self, canvas: &mut Canvas) {
+    pub fn over(&self, canvas: &mut Canvas, named: Named) {
         let (style, view, ground) = (self.style, &self.view, self.scene.ground);
         let mut water = Look::fill(style.water.fill);
         if let Some(line) = &style.water.line {
@@ -120,6 +120,9 @@ impl<'a> Base<'a> {
         canvas.group("streams", &style.streams.look(), |c| c.lines(&view.lines(&ground.streams)));
         canvas.group("roads", &style.roads.look(), |c| c.lines(&view.lines(&ground.roads)));
         canvas.group("parishes", &style.parishes.look(), |c| {
+            if !named.parishes {
+                return;
+            }
             c.lines(&view.lines(&shared_once(ground.parishes.iter().map(|parish| &parish.shape), 1)));
         });
         if let Some(line) = &style.land.line {

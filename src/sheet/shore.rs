@@ -8,7 +8,7 @@ use plotters::prelude::*;
 use plotters::style::register_font;
 
 use super::canvas::{Canvas, Look, MM, PT, Rect, xy};
-use super::layout::{ALL, Block, Item, Panel, Plan};
+use super::layout::{self, Block, Item, Panel, Plan};
 use super::plot::Plot;
 use super::shapes::{Era, hatching};
 use super::style::{Dye, Filling, Style};
@@ -46,7 +46,7 @@ pub fn shore_figure(profile: &ShoreProfile, study: &PublicStudy, style: Option<&
     let plan = (9..40)
         .find_map(|tens| {
             let size = (WIDTH_MM, f64::from(tens) * 10.0);
-            Plan::lay(size, Panel::Beside(1), &style, &heading, &blocks, ALL)
+            Plan::lay(size, Panel::Beside(1), &style, layout::Words::all(&heading, &blocks))
         })
         .ok_or_else(|| Fault::new("sheet-paper-too-small").with("width", WIDTH_MM).with("height", 390))?;
     let mut canvas = Canvas::new(plan.page.0, plan.page.1);
