@@ -20,9 +20,11 @@ pub fn submission(contents: &Contents<'_>) -> Result<Pack> {
     let mut pack = Pack { restricted: !contents.study.agreement.for_publication, ..Pack::default() };
     finds::add(&mut pack, contents, "")?;
     fields::add(&mut pack, contents, "", true);
-    super::add_sheets(&mut pack, contents)?;
-    let document = document(contents, &pack);
-    super::set(&mut pack, "submission", &document)?;
+    for edition in contents.editions() {
+        super::add_sheets(&mut pack, edition, &edition.ending(contents.others.is_empty()))?;
+    }
+    let documents: Vec<Document> = contents.editions().map(|edition| document(edition, &pack)).collect();
+    super::set(&mut pack, "submission", &documents)?;
     readme::add(&mut pack, contents, readme::Kind::Submission);
     manifest::add(&mut pack, contents, manifest::Kind::Submission)?;
     Ok(pack)

@@ -5,10 +5,10 @@ use crate::analyse::{
     self, Concentrations, Dimension, ShoreProfile, Surface, Table, concentration_table, finds_by_parish,
     shore_by,
 };
-use crate::exact::{Published, Release};
+use crate::exact::{Published, Release, ReleasedFind, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
-use crate::pack::{self, Contents, Pack};
+use crate::pack::{self, Contents, Pack, Plate};
 use crate::sheet::{self, MapKind, Scene, Sheet};
 use crate::study::vocabulary::{Class, Period};
 use crate::study::{Attribute, Giving, LayerKind, PublicStudy};
@@ -91,12 +91,64 @@ pub fn pack(
 ) -> Result<Pack> {
     let partition = Partition::fix(study, ground)?;
     let worked = work(study, ground, &partition, release, progress)?;
-    let tables = tables(study, &partition, &worked);
     progress.step("step-sheets");
-    let sheets = sheets(study, ground, &worked)?;
+    let spoken = spoken(study);
+    let editions = spoken.iter().map(|study| edition(study, ground, &partition, &worked));
+    let editions: Vec<Edition> = editions.collect::<Result<_>>()?;
     progress.step("step-pack");
-    let contents = contents(study, ground, &partition, &worked, &tables, &sheets);
-    pack::compose(&contents)
+    let contents_of = |(study, edition)| contents_in(study, ground, &partition, &worked, edition);
+    let mut each = spoken.iter().zip(&editions).map(contents_of);
+    let Some(first) = each.next() else { return Ok(Pack::default()) };
+    let others: Vec<Contents<'_>> = each.collect();
+    pack::compose(&Contents { others: &others, ..first })
+}
+
+/// What is written in one language.
+struct Edition {
+    tables: Vec<Table>,
+    sheets: Vec<Sheet>,
+    plates: Vec<Plate>,
+}
+
+/// The study in each language of the pack: at least one.
+fn spoken(study: &PublicStudy) -> Vec<PublicStudy> {
+    let others = study.agreement.languages.iter().filter(|language| **language != study.language);
+    std::iter::once(study.language)
+        .chain(others.copied())
+        .map(|language| PublicStudy { language, ..study.clone() })
+        .collect()
+}
+
+fn edition(
+    study: &PublicStudy,
+    ground: &Ground,
+    partition: &Partition<'_>,
+    worked: &Worked,
+) -> Result<Edition> {
+    let mut plates = Vec::new();
+    if study.agreement.give.contains(&Giving::Report) {
+        let languages = study.agreement.languages.len();
+        let pages = sheets(study, ground, worked, Some(pack::plate_paper(languages)))?;
+        // On so small a paper not every sheet can be drawn.
+        let phones = sheets(study, ground, worked, Some(pack::PHONE_PAPER)).unwrap_or_default();
+        plates.extend(pages.into_iter().map(|page| {
+            let phone = phones.iter().find(|phone| phone.name == page.name && phone.width_mm < page.width_mm);
+            Plate { phone: phone.cloned(), page }
+        }));
+    }
+    let tables = tables(study, partition, worked);
+    Ok(Edition { tables, sheets: sheets(study, ground, worked, None)?, plates })
+}
+
+fn contents_in<'a>(
+    study: &'a PublicStudy,
+    ground: &'a Ground,
+    partition: &'a Partition<'a>,
+    worked: &'a Worked,
+    edition: &'a Edition,
+) -> Contents<'a> {
+    let contents = contents(study, ground, partition, worked, &edition.tables, &edition.sheets);
+    Contents { plates: &edition.plates, ..contents }
 }
 
 /// The submission for a record office.
@@ -137,6 +189,8 @@ pub(super) fn contents<'a>(
         shore: worked.shore.as_ref(),
         tables,
         sheets,
+        plates: &[],
+        others: &[],
     }
 }
 
@@ -205,8 +259,13 @@ pub(super) fn scene<'a>(study: &'a PublicStudy, ground: &'a Ground, worked: &'a 
     }
 }
 
-/// The sheets of a pack, in the order of the report.
-fn sheets(study: &PublicStudy, ground: &Ground, worked: &Worked) -> Result<Vec<Sheet>> {
+/// The sheets of a pack, in the order of the report, on the study's paper unless another is named.
+fn sheets(
+    study: &PublicStudy,
+    ground: &Ground,
+    worked: &Worked,
+    paper: Option<(f64, f64)>,
+) -> Result<Vec<Sheet>> {
     if !study.agreement.give.contains(&Giving::Maps) {
         return Ok(Vec::new());
     }
@@ -228,11 +287,15 @@ fn sheets(study: &PublicStudy, ground: &Ground, worked: &Worked) -> Result<Vec<S
         kinds.push(MapKind::Concentrations);
     }
     let mut sheets = Vec::new();
+    let named = paper.map(|(width_mm, height_mm)| format!("{width_mm}x{height_mm}"));
     for kind in kinds {
-        sheets.push(sheet::map(kind, &scene, None, None)?);
+        sheets.push(sheet::map(kind, &scene, None, named.as_deref())?);
     }
     if let Some(shore) = &worked.shore {
-        sheets.push(sheet::shore_figure(shore, study, None)?);
+        sheets.push(match paper {
+            Some((width_mm, _)) => sheet::shore_figure_of(width_mm, shore, study, None)?,
+            None => sheet::shore_figure(shore, study, None)?,
+        });
     }
     Ok(sheets)
 }
@@ -249,6 +312,7 @@ pub fn one_map(
     let kind = wanted.kind.unwrap_or(MapKind::Cells);
     allow(study, Giving::Maps)?;
     match kind {
+        MapKind::Parishes if ground.parishes.is_empty() => return Err(Fault::new("run-no-parishes")),
         MapKind::Density => allow(study, Giving::Density)?,
         MapKind::Concentrations => allow(study, Giving::Concentrations)?,
         _ => (),
@@ -287,8 +351,21 @@ pub fn one_table(
     }
     let partition = Partition::fix(study, ground)?;
     let worked = work(study, ground, &partition, release, progress)?;
+    if rows == Dimension::Parish || columns == Dimension::Parish {
+        know_parishes(ground, &worked.published)?;
+    }
     let found = &worked.concentrations.list;
     Ok(analyse::cross(&worked.published, study, &partition, found, rows, columns))
+}
+
+/// Refuses a table by parish where no parish can be told: no layer gives them, and no find is told by its own.
+fn know_parishes(ground: &Ground, published: &Published) -> Result<()> {
+    let told =
+        |find: &ReleasedFind| find.stated_parish.is_some() || matches!(find.place, ReleasedPlace::Parish(_));
+    if ground.parishes.is_empty() && !published.finds().iter().any(told) {
+        return Err(Fault::new("run-no-parishes"));
+    }
+    Ok(())
 }
 
 /// Refuses what the agreement does not give.

@@ -5,7 +5,7 @@ use geo::{BooleanOps as _, BoundingRect as _, MultiPolygon};
 use super::base::Base;
 use super::canvas::{Canvas, Look, MM, Rect};
 use super::labels::Labels;
-use super::layout::{Block, Item, gutter};
+use super::layout::{ALL, Block, Item, gutter};
 use super::notes::precision_block;
 use super::style::Style;
 use super::themes::{Theme, theme};
@@ -41,29 +41,21 @@ pub fn parish_map(scene: &Scene<'_>, parish: &Parish, width_mm: f64, height_mm: 
     let mut canvas = Canvas::new(width_mm * MM, height_mm * MM);
     let base = Base::new(scene, &style, view);
     let mut labels = Labels::new(frame);
-    canvas.bare_group("map", |canvas| {
+    canvas.map("map", &view, |canvas| {
         base.under(canvas);
         theme.under(canvas, &base);
         base.over(canvas);
-        base.take_marks(&mut labels);
         theme.over(canvas, &base, &mut labels);
-        base.names(canvas, &mut labels, theme.base_names_parishes());
+        base.names(&mut labels, theme.base_names());
         labels.draw(canvas);
     });
     veil(&mut canvas, &view, &style, &parish.shape);
-    furniture::frame(&mut canvas, &view, &style, words);
+    furniture::frame(&mut canvas, &view, &style, words, true);
     panel(&mut canvas, scene, &style, words, theme.as_ref(), view);
     let named = [("parish", parish.name.clone().into())];
     let title = words.say_with("sheet-parish-map", &named);
     let description = words.say_with("sheet-parish-map-shows", &named);
-    Ok(Sheet {
-        name: "parish".to_owned(),
-        width_mm,
-        height_mm,
-        svg: canvas.svg(&format!("{}: {title}", study.title), &description, study.language.code()),
-        title,
-        description,
-    })
+    Ok(canvas.sheet("parish", title, description, study))
 }
 
 /// With room round the parish, so that its line does not run along the frame.
@@ -104,8 +96,8 @@ fn panel(
     let mut y = view.frame.y0;
     canvas.bare_group("panel", |canvas| {
         for block in &blocks {
-            block.draw(canvas, style, x, y, width);
-            y += block.height(style, width) + 3.4 * MM;
+            block.draw(canvas, style, x, y, width, ALL);
+            y += block.height(style, width, ALL) + 3.4 * MM;
         }
     });
 }

@@ -8,7 +8,7 @@ use plotters::prelude::*;
 use plotters::style::register_font;
 
 use super::canvas::{Canvas, Look, MM, PT, Rect, xy};
-use super::layout::{Block, Item, Panel, Plan};
+use super::layout::{ALL, Block, Item, Panel, Plan};
 use super::plot::Plot;
 use super::shapes::{Era, hatching};
 use super::style::{Dye, Filling, Style};
@@ -34,22 +34,37 @@ struct Bar {
 
 /// Draws the finds along the shore (`finds-along-the-shore`).
 pub fn shore_figure(profile: &ShoreProfile, study: &PublicStudy, style: Option<&str>) -> Result<Sheet> {
+    shore_figure_of(WIDTH_MM, profile, study, style)
+}
+
+/// The same for a page of this width in millimetres: its words beside the chart, or below it where that is
+/// narrow.
+pub fn shore_figure_of(
+    width_mm: f64,
+    profile: &ShoreProfile,
+    study: &PublicStudy,
+    style: Option<&str>,
+) -> Result<Sheet> {
     let words = Words::of(study.language);
     let style = Style::named(style.unwrap_or(&study.sheets.style))?;
+    let (style, panel) = match width_mm {
+        width if width < 110.0 => (style.for_paper(width), Panel::Below(1)),
+        width if width < WIDTH_MM => (style.for_paper(width), Panel::Below(2)),
+        _ => (style, Panel::Beside(1)),
+    };
     let bars = bars(profile);
     let title = words.say("sheet-shore-title");
     let stretch = words_length(words, study.shore.stretch_m);
     let detail = words.say_with("sheet-shore-detail", &[("stretch", stretch.into())]);
     let heading = notes::heading(study, words, &title, &detail);
     let blocks = blocks(profile, study, &style, words, &bars);
-    let kept: Vec<usize> = (0..blocks.len()).collect();
     // As tall as its words need.
     let plan = (9..40)
         .find_map(|tens| {
-            let size = (WIDTH_MM, f64::from(tens) * 10.0);
-            Plan::lay(size, Panel::Beside(1), &style, &heading, &blocks, &kept)
+            let size = (width_mm, f64::from(tens) * 10.0);
+            Plan::lay(size, panel, &style, &heading, &blocks, ALL)
         })
-        .ok_or_else(|| Fault::new("sheet-paper-too-small").with("width", WIDTH_MM).with("height", 390))?;
+        .ok_or_else(|| Fault::new("sheet-paper-too-small").with("width", width_mm).with("height", 390))?;
     let mut canvas = Canvas::new(plan.page.0, plan.page.1);
     canvas.rect_with(Rect::new(0.0, 0.0, plan.page.0, plan.page.1), &Look::fill(style.page.paper));
     chart(&mut canvas, plan.frame, &bars, &style, words)?;
@@ -57,14 +72,7 @@ pub fn shore_figure(profile: &ShoreProfile, study: &PublicStudy, style: Option<&
     let pieces: f64 = profile.stretches.iter().map(|stretch| stretch.pieces).sum();
     let shown = words.say_with("sheet-shown", &[("n", (pieces.round().max(0.0) as u64).into())]);
     let description = format!("{detail} {shown}");
-    Ok(Sheet {
-        name: "finds-along-the-shore".to_owned(),
-        svg: canvas.svg(&format!("{}: {title}", study.title), &description, study.language.code()),
-        title,
-        description,
-        width_mm: plan.page.0 / MM,
-        height_mm: plan.page.1 / MM,
-    })
+    Ok(canvas.sheet("finds-along-the-shore", title, description, study))
 }
 
 fn words_length(words: &Words, metres: f64) -> String {

@@ -8,6 +8,7 @@ use super::vocabulary::{Class, Period, Setting};
 use super::{LayerSpec, Precision};
 use crate::coordinates::System;
 use crate::units::Date;
+use crate::words::Language;
 
 /// An agreement with one audience, complete: every default is filled in.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -34,6 +35,9 @@ pub struct Agreement {
     pub review: Option<Date>,
     /// Rules that ask for a coarser precision.
     pub stricter: Vec<Stricter>,
+    /// The languages of the pack, where it is in others than the study's own: the first leads.
+    #[serde(default)]
+    pub languages: Vec<Language>,
     /// Whether the pack may be published. If not, every page and file says so.
     pub for_publication: bool,
     /// Finds that the register states as off this land alone, by any of these names; empty for all finds.

@@ -10,6 +10,8 @@ mod concentrations;
 mod density;
 mod file;
 mod load;
+mod mistyped;
+mod outputs;
 mod precision;
 mod settings;
 pub mod vocabulary;
@@ -19,6 +21,6 @@ pub use file::{Columns, Cover, Fieldwork, Kept};
 pub use load::Study;
 pub use precision::{Precision, ladder};
 pub use settings::{
-    Bandwidth, Bound, ConcentrationSettings, DensitySettings, EdgeCorrection, Effort, LayerKind, LayerSpec,
-    PrivateStudy, Prominence, PublicStudy, SheetSettings, ShoreSettings,
+    Bandwidth, Bound, ConcentrationSettings, Dated, DensitySettings, EdgeCorrection, Effort, LayerKind,
+    LayerSpec, PrivateStudy, Prominence, PublicStudy, SheetForm, SheetSettings, ShoreSettings, TableSettings,
 };

@@ -166,6 +166,11 @@ pack-report-skip = Skip to the report
 pack-report-figure = Figure
 pack-figure-caption = { $title }. Places by { $precision }, or more coarsely.
 pack-report-table = Table
+pack-report-section = section
+pack-report-back = Back to where this source is cited, place
+pack-report-cited = cited on page
+pack-report-gazetteer = Parish by parish
+pack-report-words = Words used here
 pack-report-page = Page
 pack-report-of = of
 pack-report-compiled-by = Compiled by { $name }
@@ -229,8 +234,8 @@ pack-summary-lead = { $pieces ->
     }
 pack-summary-part = { $name } ({ $pieces }; { $share })
 pack-summary-classes = The commonest classes are: { $list }.
-pack-summary-periods = Of those with a named period, most are: { $list }.
-pack-summary-undated = Undated: { $share } of all pieces; dated no more closely than prehistoric: { $prehistoric }. Most struck stone cannot be dated by itself, so these are given columns of their own and are never spread over the periods.
+pack-summary-periods = Of those in place and with a named period, most are: { $list }.
+pack-summary-undated = Undated: { $share } of the pieces in place; dated no more closely than prehistoric: { $prehistoric }. Most struck stone cannot be dated by itself, so these are given columns of their own and are never spread over the periods.
 pack-summary-by-parish = { $n ->
     [one] One piece is known by its parish alone. It counts
    *[other] { $n_text } pieces are known by their parish alone. They count
@@ -238,20 +243,25 @@ pack-summary-by-parish = { $n ->
 pack-summary-out-of-place = { $n ->
     [one] One piece lay out of place
    *[other] { $n_text } pieces lay out of place
-    } (carried by the sea or the slope, or brought in by people later). Such finds are tallied apart and kept out of density.
+    } (carried by the sea or the slope, or brought in by people later), { $in ->
+    [one] one
+   *[other] { $in_text }
+    } in place. Pieces out of place count in the totals here and in the squares; tables by period give them a column of their own, and density leaves them out.
+pack-summary-more = Before you go, dig or share what you read here, please see { $section }.
 pack-summary-precision = Places are shown by squares of { $side } or more. No point on any map is a findspot.
 pack-summary-precision-parish = Places are shown by parish. No point on any map is a findspot.
 pack-register-rows = { $read ->
     [one] One row was
    *[other] { $read_text } rows were
     } read; { $used_text } used and { $aside_text } set aside. A row that cannot be used is kept with its reason, never dropped in silence.
+pack-register-aside-intro = { $table } gives the reasons.
 pack-register-set-aside = Rows set aside
 pack-register-reason = Reason
 pack-register-rows-heading = Rows
 pack-register-faults = A register kept by several hands over many years has faults that no program can find: a reference copied from another field, a period guessed, natural flint taken for worked.
 pack-register-bias = It also shows where people looked. Ground near homes and paths, and fields that were ploughed when somebody was free, are seen more often. An empty square may be ground that nobody walked.
-pack-places-cells = Every place was cut to the square of the agreed grid that holds it, toward the south-west, as grid references are. A find recorded more coarsely is shown in a larger square. Nothing was moved at random.
-pack-places-parish = Finds are shown by parish alone.
+pack-places-cells = Every place was cut to the square of the agreed grid that holds it, toward the south-west, as grid references are. A find recorded more coarsely is shown in a larger square. Nothing was moved at random { $sources }.
+pack-places-parish = Finds are shown by parish alone { $sources }.
 pack-places-everyone = everyone
 pack-fact-for = For
 pack-fact-grid = Grid
@@ -326,7 +336,7 @@ pack-concentration-may-hold = Some of the pieces in larger squares that overlap 
 pack-concentration-classes = Classes: { $list }.
 pack-concentration-periods = Periods: { $list }.
 pack-concentrations-caution = An outline is no boundary of a site. Where many people walked often, finds lie thick on the map.
-pack-shore-length = The shore measures { $length } after it was smoothed by { $tolerance }; a finer line would be longer. Finds up to { $within } from it are counted.
+pack-shore-length = The shore measures { $length } after it was smoothed by { $tolerance }; a finer line would be longer. Finds up to { $within } from it are counted { $sources }.
 pack-shore-beyond = { $n ->
     [one] One piece lies
    *[other] { $n_text } pieces lie
@@ -336,25 +346,25 @@ pack-shore-by-parish = { $n ->
    *[other] { $n_text } pieces are
     } known by parish alone and cannot be placed along the shore.
 pack-shore-ranges = A square lies somewhere along a range of the shore, never at a point of it. Its pieces are shared evenly over the stretches in that range.
-pack-method-cells = Places are converted to the agreed grid, with the operation and its accuracy kept for each, and cut to their square. The side is the largest of three: the side agreed, the square that the find was recorded with, and twice its stated uncertainty. It depends on sizes alone, never on where the find lay.
+pack-method-cells = Places are converted to the agreed grid, with the operation and its accuracy kept for each, and cut to their square. The side is the largest of three: the side agreed, the square that the find was recorded with, and twice its stated uncertainty. It depends on sizes alone, never on where the find lay { $sources }.
 pack-method-parishes = Where a square crosses parish boundaries, its pieces are shared between parishes by area.
-pack-method-density = Density is a Gaussian kernel estimate made from the squares: each square's pieces are spread evenly over it and then smoothed. The bandwidth is the standard deviation of the kernel, { $bandwidth }, and the surface is worked out on pixels of { $pixel }.
-pack-method-edge = Mass that the kernel would lay on the sea is kept on land, by dividing by the part of the kernel that falls on land; the surface holds as many pieces as there are finds in it.
-pack-method-edge-uniform = Along the edge of the ground the surface is divided, place by place, by the part of a kernel that falls on the ground there: even ground comes out even, and the surface need not hold as many pieces as there are finds in it.
+pack-method-density = Density is a Gaussian kernel estimate made from the squares: each square's pieces are spread evenly over it and then smoothed. The bandwidth is the standard deviation of the kernel, { $bandwidth }, and the surface is worked out on pixels of { $pixel } { $sources }.
+pack-method-edge = Mass that the kernel would lay on the sea is kept on land, by dividing by the part of the kernel that falls on land; the surface holds as many pieces as there are finds in it { $sources }.
+pack-method-edge-uniform = Along the edge of the ground the surface is divided, place by place, by the part of a kernel that falls on the ground there: even ground comes out even, and the surface need not hold as many pieces as there are finds in it { $sources }.
 pack-method-no-edge = No correction was made at the edge, so density is a little too low along it.
 pack-method-left-out = Left out of density: { $place_text } pieces out of place, { $parish_text } known by parish alone.
 pack-method-kernel = Gaussian
-pack-method-concentrations = Concentrations are made of the squares of highest density that hold { $share } of the mass together.
-pack-method-envelope = Concentrations are made of the squares where the density is higher than chance would make it: the records, each with its pieces, were scattered evenly over the ground { $n_text } times and smoothed in the same way. A square belongs where its excess over the mean of such scatters, counted in their standard deviation, is reached anywhere on the ground in no more than { $level } of them.
-pack-method-pointwise-envelope = Concentrations are made of the squares where the density is higher than chance would make it: the records, each with its pieces, were scattered evenly over the ground { $n_text } times and smoothed in the same way. A square belongs where its density is reached in no more than { $level } of them; each square is judged by itself, so that some stand out by chance alone.
-pack-method-peaks = Each square drains to the peak that it rises to most steeply; { $prominence } is part of its neighbour. Squares that hang together by their sides and drain to one peak are one patch; a patch of fewer than { $smallest_text } pieces is not listed.
+pack-method-concentrations = Concentrations are made of the squares of highest density that hold { $share } of the mass together { $sources }.
+pack-method-envelope = Concentrations are made of the squares where the density is higher than chance would make it: the records, each with its pieces, were scattered evenly over the ground { $n_text } times and smoothed in the same way. A square belongs where its excess over the mean of such scatters, counted in their standard deviation, is reached anywhere on the ground in no more than { $level } of them { $sources }.
+pack-method-pointwise-envelope = Concentrations are made of the squares where the density is higher than chance would make it: the records, each with its pieces, were scattered evenly over the ground { $n_text } times and smoothed in the same way. A square belongs where its density is reached in no more than { $level } of them; each square is judged by itself, so that some stand out by chance alone { $sources }.
+pack-method-peaks = Each square drains to the peak that it rises to most steeply; { $prominence } is part of its neighbour. Squares that hang together by their sides and drain to one peak are one patch; a patch of fewer than { $smallest_text } pieces is not listed { $sources }.
 pack-method-prominence-share = a peak that rises less than { $share } of its height above its meeting with a higher one
 pack-method-prominence-pieces = a peak that rises less than { $pieces } pieces per hectare above its meeting with a higher one
-pack-method-firm = How firm each is was tried by drawing the records anew, with replacement, { $n_text } times: it stays in a resample that shows a concentration with at least half of the squares of both in common.
-pack-method-shore = The shoreline was smoothed with a tolerance of { $tolerance } and cut into stretches of { $stretch }. Length along a coast depends on the tolerance, so figures per kilometre compare within this report only.
+pack-method-firm = How firm each is was tried by drawing the records anew, with replacement, { $n_text } times: it stays in a resample that shows a concentration with at least half of the squares of both in common { $sources }.
+pack-method-shore = The shoreline was smoothed with a tolerance of { $tolerance } and cut into stretches of { $stretch }. Length along a coast depends on the tolerance, so figures per kilometre compare within this report only { $sources }.
 pack-method-periods = Periods are those of the country named in the study. A find dated to a broad period is counted there and not in the narrower ones.
 pack-method-strength = Strength of marks follows common practice: strong for several aligned scars with a platform or for regular retouch, moderate for a bulb with a platform or scars alone, weak for single marks, which frost, ploughs and beaches make too.
-pack-method-sources = Sources
+pack-method-sources = Sources of the method
 pack-source-chapman = Chapman, A. D. 2020. Current Best Practices for Generalizing Sensitive Species Occurrence Data. GBIF. doi:10.15468/doc-5jp4-5g10.
 pack-source-chapman-wieczorek = Chapman, A. D. and Wieczorek, J. R. 2020. Georeferencing Best Practices. GBIF. doi:10.15468/doc-gg7h-s853.
 pack-source-diggle = Diggle, P. 1985. A kernel method for smoothing point process data. Applied Statistics 34, 138–147.
@@ -384,6 +394,126 @@ pack-law-other = Laws on finds differ from one country to the next. Ask the heri
 pack-law-general = The foreshore and the sea bed often have owners and rules of their own.
 pack-citing-made = Distribution report made with strew { $version }, places shown by { $precision }.
 pack-citing-credits = Credit for base data, with licences as stated by their owners:
+
+pack-places-agreed = What was agreed is set out here; { $section } tells how it was carried out.
+pack-figure-intro = { $figure } is a sheet of its own: { $title }.
+pack-figure-intro-cells = { $figure } shades each square by how many pieces were recorded in it, in four bands.
+pack-figure-intro-symbols = { $figure } tells what was found in each square: the shape of a symbol is the class, its colour the period, its size the count.
+pack-figure-intro-parishes = { $figure } counts by parish. Here, and in no square, the finds that are known by their parish alone have their part.
+pack-figure-intro-density = { $figure } smooths the squares into a surface of pieces per hectare, with a bandwidth of { $bandwidth }. It shows the lie of the finds at a glance and invents no detail; { $section } tells how it was made.
+pack-figure-intro-concentrations = { $figure } outlines them, each with its letter.
+pack-figure-intro-shore = { $figure } follows the shore from its kilometre 0, a bar for each stretch.
+pack-table-intro = { $table } gives the figures: { $title }.
+pack-table-intro-class-by-period = { $table } sets the classes against the periods.
+pack-table-intro-parish-by-period = { $table } sets the parishes against the periods.
+pack-table-intro-parish-by-class = { $table } tells which classes come from which parish.
+pack-table-intro-class-by-strength = { $table } tells how strongly the marks on each class speak for human work.
+pack-table-intro-class-by-setting = { $table } tells on what kind of ground each class was picked up.
+pack-table-intro-concentrations = { $table } sets them side by side.
+pack-table-intro-concentration-by-class = { $table } tells which classes lie in each.
+pack-table-intro-concentration-by-period = { $table } tells which periods lie in each.
+pack-table-intro-shore = { $table } gives the figures of each stretch.
+pack-concentration-parishes = { $n ->
+    [one] It lies in the parish of { $list }.
+   *[other] It lies in the parishes of { $list }.
+    }
+pack-gazetteer-intro = { $n ->
+    [one] The one parish with finds that can be shown.
+   *[other] The { $n_text } parishes with finds that can be shown, in order of name.
+    } A square that several parishes share is parted among them by area, so that a small figure may be no more than such a part.
+pack-gazetteer-pieces = { $n ->
+    [one] One piece.
+   *[other] { $pieces } pieces.
+    }
+pack-gazetteer-part = { $name } ({ $pieces })
+pack-gazetteer-classes = By class: { $list }.
+pack-gazetteer-periods = By period: { $list }.
+pack-gazetteer-out-of-place = { $n ->
+    [one] One piece lay out of place.
+   *[other] { $pieces } pieces lay out of place.
+    }
+pack-gazetteer-concentrations = { $n ->
+    [one] Concentration { $list } lies here, whole or in part ({ $section }).
+   *[other] Concentrations { $list } lie here, whole or in part ({ $section }).
+    }
+pack-gazetteer-richer-squares = { $n ->
+    [one] The richer squares { $list } lie here, whole or in part ({ $section }).
+   *[other] The richer squares { $list } lie here, whole or in part ({ $section }).
+    }
+pack-gazetteer-field = { $name } ({ $hectares } ha)
+pack-gazetteer-fieldwork = Walked: { $list }.
+pack-gazetteer-none = { $n ->
+    [one] From one parish no find is shown: { $list }. That does not mean that there is none.
+   *[other] From { $n_text } parishes no find is shown: { $list }. That does not mean that there is none.
+    }
+pack-method-intro = This section tells how the figures were made. { $table }, at its end, lists every setting: whoever has the same register and these settings gets the same report.
+pack-method-bandwidth = The bandwidth was chosen by { $how } { $sources }.
+pack-method-adaptive = Each find has a bandwidth of its own, wide where finds lie thin { $sources }.
+pack-settings-title = Settings
+pack-settings-name = Setting
+pack-settings-value = Value
+pack-settings-part = Where it enters
+pack-part-places = places
+pack-part-density = density
+pack-part-concentrations = concentrations
+pack-part-shore = the shore
+pack-part-program = all of it
+pack-fact-operation = Conversion from latitude and longitude
+pack-fact-accuracy = Its accuracy
+pack-fact-tolerance = Smoothing of the shoreline
+pack-fact-stretch = Length of a stretch
+pack-fact-within = Greatest distance from the shore
+pack-fact-program = Program
+pack-fact-libraries = Libraries
+pack-fact-bandwidth-axes = Bandwidth, by direction
+pack-fact-bandwidth-axes-value = { $east } east and west, { $north } north and south
+pack-fact-pilot = Bandwidth of the pilot
+pack-fact-edge = At the edge of the ground
+pack-edge-diggle = each find's kernel divided by its part on the ground
+pack-edge-uniform = the surface divided by the part of a kernel on the ground
+pack-edge-none = nothing done
+pack-fact-per = Density is per
+pack-per-land = hectare of land
+pack-per-walked = hectare walked
+pack-per-covered = hectare looked at
+pack-fact-left-out-of-place = Left out: pieces out of place
+pack-fact-left-by-parish = Left out: pieces known by parish alone
+pack-fact-left-by-setting = Left out: pieces of other settings
+pack-fact-left-off-land = Left out: pieces in squares off the land
+pack-fact-left-unwalked = Left out: pieces on ground not known as walked
+pack-fact-share = Share of the mass that they hold
+pack-fact-bound = What bounds them
+pack-bound-global = an even scatter, all squares at once
+pack-bound-pointwise = an even scatter, each square by itself
+pack-fact-simulations = Simulated scatters
+pack-fact-level = Level
+pack-fact-prominence = Least rise of a peak, of its height
+pack-fact-prominence-density = Least rise of a peak, pieces per hectare
+pack-fact-smallest = Fewest pieces in a patch that is listed
+pack-fact-resamples = Resamples
+pack-fact-seed = Seed of the random numbers
+pack-word-piece = Piece
+pack-word-piece-meaning = one object. A record may be of several alike.
+pack-word-record = Record
+pack-word-record-meaning = one row of the register: what somebody wrote down of a find.
+pack-word-square = Square
+pack-word-square-meaning = the square of the agreed grid that holds a find. Where in it the find lay is not told, on any map or in any file.
+pack-word-band = Band
+pack-word-band-meaning = how the pieces of one square are told: 1–2, 3–9, 10–49, 50 and more.
+pack-word-in-place = In place, out of place
+pack-word-in-place-meaning = whether a find lay where people of its time left it, as far as the finder could tell. Flint on a beach was mostly carried there.
+pack-word-strength = Strength of marks
+pack-word-strength-meaning = how strongly the marks on a stone speak for human work, from the marks that were recorded alone.
+pack-word-bandwidth = Bandwidth
+pack-word-bandwidth-meaning = how far the density smooths: the standard deviation of the kernel. The wider it is, the less a single find is seen.
+pack-word-concentration = Concentration
+pack-word-concentration-meaning = a patch where finds lie thick. Whether it is a scatter, a site or the path of a careful walker is for people to judge.
+pack-sources-intro = Numbers in the text lead here; each source tells where it is cited.
+pack-source-abramson = Abramson, I. S. 1982. On bandwidth variation in kernel estimates: a square root law. Annals of Statistics 10, 1217–1223.
+pack-source-bowman = Bowman, A. W. 1984. An alternative method of cross-validation for the smoothing of density estimates. Biometrika 71, 353–360.
+pack-source-jones = Jones, M. C. 1993. Simple boundary correction for kernel density estimation. Statistics and Computing 3, 135–146.
+pack-source-loader = Loader, C. 1999. Local Regression and Likelihood. Springer.
+pack-source-wand = Wand, M. P. and Jones, M. C. 1994. Multivariate plug-in bandwidth selection. Computational Statistics 9, 97–116.
 
 ## Submission
 pack-submission-title = Submission of finds

@@ -166,6 +166,11 @@ pack-report-skip = Aller au rapport
 pack-report-figure = Figure
 pack-figure-caption = { $title }. Précision des lieux : { $precision }, ou moins fine.
 pack-report-table = Tableau
+pack-report-section = section
+pack-report-back = Retour à l'endroit qui cite cette source, numéro
+pack-report-cited = citée page
+pack-report-gazetteer = Commune par commune
+pack-report-words = Les mots employés ici
 pack-report-page = Page
 pack-report-of = sur
 pack-report-compiled-by = Établi par { $name }
@@ -232,8 +237,8 @@ pack-summary-lead = { $pieces ->
     }
 pack-summary-part = { $name } ({ $pieces } ; { $share })
 pack-summary-classes = Les classes les plus fréquentes : { $list }.
-pack-summary-periods = Parmi les périodes nommées, les plus fréquentes : { $list }.
-pack-summary-undated = Sans date : { $share } de toutes les pièces ; datées seulement de la Préhistoire : { $prehistoric }. La plupart des pierres taillées ne se datent pas par elles-mêmes ; elles ont donc leurs propres colonnes et ne sont jamais réparties entre les périodes.
+pack-summary-periods = Parmi les pièces à leur place et de période nommée, les plus fréquentes : { $list }.
+pack-summary-undated = Sans date : { $share } des pièces à leur place ; datées seulement de la Préhistoire : { $prehistoric }. La plupart des pierres taillées ne se datent pas par elles-mêmes ; elles ont donc leurs propres colonnes et ne sont jamais réparties entre les périodes.
 pack-summary-by-parish = { $n ->
     [one] Une pièce n'est connue que par sa commune. Elle compte
    *[other] { $n_text } pièces ne sont connues que par leur commune. Elles comptent
@@ -241,20 +246,26 @@ pack-summary-by-parish = { $n ->
 pack-summary-out-of-place = { $n ->
     [one] Une pièce n'était pas à sa place
    *[other] { $n_text } pièces n'étaient pas à leur place
-    } (déplacées par la mer ou la pente, ou apportées plus tard par des gens). Elles sont comptées à part et tenues hors de la densité.
+    } (déplacées par la mer ou la pente, ou apportées plus tard par des gens) ; { $in ->
+    [one] { $in_text } l'était
+   *[other] { $in_text } l'étaient
+    }. Les pièces hors de leur place comptent dans les totaux et dans les carrés ; les tableaux par période leur donnent une colonne à part, et la densité les laisse de côté.
+pack-summary-more = Avant d'y aller, de fouiller ou de partager ce que vous lisez ici, voyez la { $section }.
 pack-summary-precision = Les lieux sont montrés par carrés de { $side } ou plus. Aucun point d'une carte n'est un lieu de découverte.
 pack-summary-precision-parish = Les lieux sont montrés par commune. Aucun point d'une carte n'est un lieu de découverte.
 pack-register-rows = { $read ->
+    [0] Aucune ligne n'a été lue
     [one] Une ligne a été lue
    *[other] { $read_text } lignes ont été lues
     } ; { $used_text } utilisées et { $aside_text } mises de côté. Une ligne inutilisable est gardée avec sa raison, jamais écartée en silence.
+pack-register-aside-intro = Le { $table } en donne les raisons.
 pack-register-set-aside = Lignes mises de côté
 pack-register-reason = Raison
 pack-register-rows-heading = Lignes
 pack-register-faults = Un inventaire tenu par plusieurs mains pendant des années a des défauts qu'aucun programme ne trouve : une référence recopiée d'un autre champ, une période devinée, un silex naturel pris pour un silex taillé.
 pack-register-bias = Il montre aussi où l'on a cherché. Les terrains proches des maisons et des chemins, et les champs labourés quand quelqu'un était libre, sont vus plus souvent. Un carré vide peut être un terrain que personne n'a parcouru.
-pack-places-cells = Chaque lieu a été ramené au carré de la grille convenue qui le contient, vers le sud-ouest, comme on le fait des références de carte. Une découverte notée moins finement est montrée dans un carré plus grand. Rien n'a été déplacé au hasard.
-pack-places-parish = Les découvertes sont montrées par commune seulement.
+pack-places-cells = Chaque lieu a été ramené au carré de la grille convenue qui le contient, vers le sud-ouest, comme on le fait des références de carte. Une découverte notée moins finement est montrée dans un carré plus grand. Rien n'a été déplacé au hasard { $sources }.
+pack-places-parish = Les découvertes sont montrées par commune seulement { $sources }.
 pack-places-everyone = tous
 pack-fact-for = Pour
 pack-fact-grid = Grille
@@ -329,7 +340,7 @@ pack-concentration-may-hold = Une partie des pièces de carrés plus grands qui 
 pack-concentration-classes = Classes : { $list }.
 pack-concentration-periods = Périodes : { $list }.
 pack-concentrations-caution = Un contour n'est pas la limite d'un site. Là où beaucoup ont souvent marché, les découvertes sont denses sur la carte.
-pack-shore-length = Le rivage mesure { $length } après lissage à { $tolerance } ; une ligne plus fine serait plus longue. Les découvertes jusqu'à { $within } du rivage sont comptées.
+pack-shore-length = Le rivage mesure { $length } après lissage à { $tolerance } ; une ligne plus fine serait plus longue. Les découvertes jusqu'à { $within } du rivage sont comptées { $sources }.
 pack-shore-beyond = { $n ->
     [one] Une pièce se trouve plus à l'intérieur et n'est pas comptée
    *[other] { $n_text } pièces se trouvent plus à l'intérieur et ne sont pas comptées
@@ -339,25 +350,25 @@ pack-shore-by-parish = { $n ->
    *[other] { $n_text } pièces ne sont connues que par leur commune et ne peuvent
     } être placées le long du rivage.
 pack-shore-ranges = Un carré se trouve quelque part sur une étendue du rivage, jamais en un point. Ses pièces sont partagées également entre les sections de cette étendue.
-pack-method-cells = Les lieux sont convertis dans la grille convenue, avec l'opération et son exactitude pour chacun, puis ramenés à leur carré. Le côté est le plus grand de trois : le côté convenu, le carré dans lequel la découverte a été notée, et le double de son incertitude. Il ne dépend que de tailles, jamais de l'endroit.
+pack-method-cells = Les lieux sont convertis dans la grille convenue, avec l'opération et son exactitude pour chacun, puis ramenés à leur carré. Le côté est le plus grand de trois : le côté convenu, le carré dans lequel la découverte a été notée, et le double de son incertitude. Il ne dépend que de tailles, jamais de l'endroit { $sources }.
 pack-method-parishes = Quand un carré franchit des limites de communes, ses pièces sont partagées entre elles selon la surface.
-pack-method-density = La densité est une estimation par noyau gaussien faite à partir des carrés : les pièces d'un carré y sont étendues également, puis lissées. La largeur est l'écart type du noyau, { $bandwidth }, et la surface est calculée sur des pixels de { $pixel }.
-pack-method-edge = Ce que le noyau porterait en mer est gardé à terre, en divisant par la part du noyau qui tombe à terre ; la surface contient autant de pièces qu'il y a de découvertes.
-pack-method-edge-uniform = Au bord du terrain, la surface est divisée, lieu par lieu, par la part d'un noyau qui tombe sur le terrain : un terrain égal reste égal, et la surface ne contient pas forcément autant de pièces qu'il y a de découvertes.
+pack-method-density = La densité est une estimation par noyau gaussien faite à partir des carrés : les pièces d'un carré y sont étendues également, puis lissées. La largeur est l'écart type du noyau, { $bandwidth }, et la surface est calculée sur des pixels de { $pixel } { $sources }.
+pack-method-edge = Ce que le noyau porterait en mer est gardé à terre, en divisant par la part du noyau qui tombe à terre ; la surface contient autant de pièces qu'il y a de découvertes { $sources }.
+pack-method-edge-uniform = Au bord du terrain, la surface est divisée, lieu par lieu, par la part d'un noyau qui tombe sur le terrain : un terrain égal reste égal, et la surface ne contient pas forcément autant de pièces qu'il y a de découvertes { $sources }.
 pack-method-no-edge = Aucune correction n'a été faite au bord ; la densité y est un peu trop faible.
 pack-method-left-out = Hors de la densité : { $place_text } pièces hors de leur place, { $parish_text } connues par leur commune seule.
 pack-method-kernel = gaussien
-pack-method-concentrations = Les concentrations sont faites des carrés de plus forte densité qui en tiennent ensemble { $share }.
-pack-method-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand son excès sur la moyenne de ces répartitions, compté en écarts-types, n'est atteint où que ce soit sur le terrain que dans { $level } d'entre elles au plus.
-pack-method-pointwise-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand sa densité n'est atteinte que dans { $level } d'entre elles au plus ; chaque carré est jugé seul, si bien que quelques-uns ressortent par le seul hasard.
-pack-method-peaks = Chaque carré s'écoule vers le sommet auquel il monte par la plus forte pente ; { $prominence } fait partie de son voisin. Les carrés qui se touchent par un côté et s'écoulent vers un même sommet forment une zone ; une zone de moins de { $smallest_text } pièces n'est pas donnée.
+pack-method-concentrations = Les concentrations sont faites des carrés de plus forte densité qui en tiennent ensemble { $share } { $sources }.
+pack-method-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand son excès sur la moyenne de ces répartitions, compté en écarts-types, n'est atteint où que ce soit sur le terrain que dans { $level } d'entre elles au plus { $sources }.
+pack-method-pointwise-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand sa densité n'est atteinte que dans { $level } d'entre elles au plus ; chaque carré est jugé seul, si bien que quelques-uns ressortent par le seul hasard { $sources }.
+pack-method-peaks = Chaque carré s'écoule vers le sommet auquel il monte par la plus forte pente ; { $prominence } fait partie de son voisin. Les carrés qui se touchent par un côté et s'écoulent vers un même sommet forment une zone ; une zone de moins de { $smallest_text } pièces n'est pas donnée { $sources }.
 pack-method-prominence-share = un sommet qui s'élève de moins de { $share } de sa hauteur au-dessus du col vers un plus haut
 pack-method-prominence-pieces = un sommet qui s'élève de moins de { $pieces } pièces par hectare au-dessus du col vers un plus haut
-pack-method-firm = La solidité de chacune a été éprouvée en retirant les enregistrements au sort, avec remise, { $n_text } fois : elle se retrouve dans un tirage qui montre une concentration ayant avec elle au moins la moitié de leurs carrés en commun.
-pack-method-shore = Le trait de côte a été lissé avec une tolérance de { $tolerance } et coupé en sections de { $stretch }. La longueur d'une côte dépend de la tolérance ; les chiffres par kilomètre ne se comparent qu'à l'intérieur de ce rapport.
+pack-method-firm = La solidité de chacune a été éprouvée en retirant les enregistrements au sort, avec remise, { $n_text } fois : elle se retrouve dans un tirage qui montre une concentration ayant avec elle au moins la moitié de leurs carrés en commun { $sources }.
+pack-method-shore = Le trait de côte a été lissé avec une tolérance de { $tolerance } et coupé en sections de { $stretch }. La longueur d'une côte dépend de la tolérance ; les chiffres par kilomètre ne se comparent qu'à l'intérieur de ce rapport { $sources }.
 pack-method-periods = Les périodes sont celles du pays nommé dans l'étude. Une pièce datée d'une période large y est comptée, et non dans les plus étroites.
 pack-method-strength = La force des marques suit l'usage courant : forte pour plusieurs nervures alignées avec un talon ou pour une retouche régulière, moyenne pour un bulbe avec un talon ou des nervures seules, faible pour une marque isolée, que font aussi le gel, la charrue et la plage.
-pack-method-sources = Sources
+pack-method-sources = Sources de la méthode
 pack-source-chapman = Chapman, A. D. 2020. Current Best Practices for Generalizing Sensitive Species Occurrence Data. GBIF. doi:10.15468/doc-5jp4-5g10.
 pack-source-chapman-wieczorek = Chapman, A. D. et Wieczorek, J. R. 2020. Georeferencing Best Practices. GBIF. doi:10.15468/doc-gg7h-s853.
 pack-source-diggle = Diggle, P. 1985. A kernel method for smoothing point process data. Applied Statistics 34, 138–147.
@@ -388,15 +399,137 @@ pack-law-general = L'estran et le fond de la mer ont souvent leurs propriétaire
 pack-citing-made = Rapport de répartition fait avec strew { $version }. Précision des lieux : { $precision }.
 pack-citing-credits = Mention des fonds de carte, avec les licences données par leurs auteurs :
 
+pack-places-agreed = Voici ce qui a été convenu ; la { $section } dit comment cela a été fait.
+pack-figure-intro = La { $figure } est une planche à part : { $title }.
+pack-figure-intro-cells = La { $figure } teinte chaque carré selon le nombre de pièces qui y ont été notées, en quatre tranches.
+pack-figure-intro-symbols = La { $figure } dit ce qui a été trouvé dans chaque carré : la forme d'un symbole est la classe, sa couleur la période, sa taille le nombre.
+pack-figure-intro-parishes = La { $figure } compte par commune. Les découvertes connues par leur seule commune y ont leur part, et dans aucun carré.
+pack-figure-intro-density = La { $figure } lisse les carrés en une surface de pièces par hectare, avec une largeur de noyau de { $bandwidth }. Elle montre d'un coup d'œil l'allure des découvertes et n'invente aucun détail ; la { $section } dit comment elle a été faite.
+pack-figure-intro-concentrations = La { $figure } en trace les contours, chacun avec sa lettre.
+pack-figure-intro-shore = La { $figure } suit le rivage depuis son kilomètre 0, une barre par section.
+pack-table-intro = Le { $table } donne les chiffres : { $title }.
+pack-table-intro-class-by-period = Le { $table } croise les classes et les périodes.
+pack-table-intro-parish-by-period = Le { $table } croise les communes et les périodes.
+pack-table-intro-parish-by-class = Le { $table } dit quelles classes viennent de quelle commune.
+pack-table-intro-class-by-strength = Le { $table } dit avec quelle force les marques de chaque classe parlent d'un travail humain.
+pack-table-intro-class-by-setting = Le { $table } dit sur quel genre de terrain chaque classe a été ramassée.
+pack-table-intro-concentrations = Le { $table } les met côte à côte.
+pack-table-intro-concentration-by-class = Le { $table } dit quelles classes se trouvent dans chacune.
+pack-table-intro-concentration-by-period = Le { $table } dit quelles périodes se trouvent dans chacune.
+pack-table-intro-shore = Le { $table } donne les chiffres de chaque section.
+pack-concentration-parishes = { $n ->
+    [one] Commune : { $list }.
+   *[other] Communes : { $list }.
+    }
+pack-gazetteer-intro = { $n ->
+    [one] La seule commune dont des découvertes peuvent être montrées.
+   *[other] Les { $n_text } communes dont des découvertes peuvent être montrées, par ordre de nom.
+    } Un carré que plusieurs communes se partagent est réparti entre elles selon la surface : un petit chiffre peut n'être qu'une telle part.
+pack-gazetteer-pieces = { $n ->
+    [one] Une pièce.
+   *[other] { $pieces } pièces.
+    }
+pack-gazetteer-part = { $name } ({ $pieces })
+pack-gazetteer-classes = Par classe : { $list }.
+pack-gazetteer-periods = Par période : { $list }.
+pack-gazetteer-out-of-place = { $n ->
+    [one] Une pièce est déplacée.
+   *[other] { $pieces } pièces sont déplacées.
+    }
+pack-gazetteer-concentrations = { $n ->
+    [one] La concentration { $list } s'y trouve, en tout ou en partie ({ $section }).
+   *[other] Les concentrations { $list } s'y trouvent, en tout ou en partie ({ $section }).
+    }
+pack-gazetteer-richer-squares = { $n ->
+    [one] Les carrés plus riches { $list } s'y trouvent, en tout ou en partie ({ $section }).
+   *[other] Les carrés plus riches { $list } s'y trouvent, en tout ou en partie ({ $section }).
+    }
+pack-gazetteer-field = { $name } ({ $hectares } ha)
+pack-gazetteer-fieldwork = Terrains prospectés : { $list }.
+pack-gazetteer-none = { $n ->
+    [one] D'une commune aucune découverte n'est montrée : { $list }. Cela ne veut pas dire qu'il n'y en a pas.
+   *[other] De { $n_text } communes aucune découverte n'est montrée : { $list }. Cela ne veut pas dire qu'il n'y en a pas.
+    }
+pack-method-intro = Cette section dit comment les chiffres ont été obtenus. Le { $table }, à la fin, donne chaque réglage : qui a le même inventaire et ces réglages obtient le même rapport.
+pack-method-bandwidth = La largeur du noyau a été choisie ainsi : { $how } { $sources }.
+pack-method-adaptive = Chaque découverte a sa propre largeur, grande là où elles sont clairsemées { $sources }.
+pack-settings-title = Réglages
+pack-settings-name = Réglage
+pack-settings-value = Valeur
+pack-settings-part = Où il entre
+pack-part-places = lieux
+pack-part-density = densité
+pack-part-concentrations = concentrations
+pack-part-shore = rivage
+pack-part-program = l'ensemble
+pack-fact-operation = Conversion depuis latitude et longitude
+pack-fact-accuracy = Son exactitude
+pack-fact-tolerance = Lissage du trait de côte
+pack-fact-stretch = Longueur d'une section
+pack-fact-within = Plus grande distance au rivage
+pack-fact-program = Programme
+pack-fact-libraries = Bibliothèques
+pack-fact-bandwidth-axes = Largeur de noyau, par direction
+pack-fact-bandwidth-axes-value = { $east } d'est en ouest, { $north } du nord au sud
+pack-fact-pilot = Largeur du noyau pilote
+pack-fact-edge = Au bord du terrain
+pack-edge-diggle = noyau de chaque découverte divisé par sa part sur le terrain
+pack-edge-uniform = surface divisée par la part d'un noyau sur le terrain
+pack-edge-none = rien
+pack-fact-per = Densité rapportée
+pack-per-land = à l'hectare de terre
+pack-per-walked = à l'hectare prospecté
+pack-per-covered = à l'hectare regardé
+pack-fact-left-out-of-place = Hors de la surface : pièces hors de leur place
+pack-fact-left-by-parish = Hors de la surface : pièces connues par leur seule commune
+pack-fact-left-by-setting = Hors de la surface : pièces d'autres milieux
+pack-fact-left-off-land = Hors de la surface : pièces en carrés hors de la terre
+pack-fact-left-unwalked = Hors de la surface : pièces sur un terrain non connu comme prospecté
+pack-fact-share = Part de la masse qu'elles tiennent
+pack-fact-bound = Ce qui les borne
+pack-bound-global = une répartition uniforme, tous les carrés à la fois
+pack-bound-pointwise = une répartition uniforme, chaque carré pour lui-même
+pack-fact-simulations = Répartitions simulées
+pack-fact-level = Seuil
+pack-fact-prominence = Moindre relief d'un sommet, de sa hauteur
+pack-fact-prominence-density = Moindre relief d'un sommet, en pièces par hectare
+pack-fact-smallest = Moins de pièces dans une zone donnée
+pack-fact-resamples = Rééchantillonnages
+pack-fact-seed = Graine des nombres au hasard
+pack-word-piece = Pièce
+pack-word-piece-meaning = un objet. Une notice peut en compter plusieurs semblables.
+pack-word-record = Notice
+pack-word-record-meaning = une ligne de l'inventaire : ce que quelqu'un a noté d'une découverte.
+pack-word-square = Carré
+pack-word-square-meaning = le carré de la grille convenue qui contient une découverte. L'endroit exact dans le carré n'est dit sur aucune carte ni dans aucun fichier.
+pack-word-band = Tranche
+pack-word-band-meaning = manière de dire le nombre de pièces d'un carré : 1–2, 3–9, 10–49, 50 et plus.
+pack-word-in-place = À sa place, déplacée
+pack-word-in-place-meaning = si une pièce était là où les gens de son temps l'ont laissée, autant que l'inventeur ait pu en juger. Le silex d'une plage y a le plus souvent été apporté.
+pack-word-strength = Force des marques
+pack-word-strength-meaning = avec quelle force les marques d'une pierre (talon, bulbe, nervures, retouche) parlent d'un travail humain, d'après les seules marques notées.
+pack-word-bandwidth = Largeur de noyau
+pack-word-bandwidth-meaning = jusqu'où la densité lisse : l'écart type du noyau. Plus elle est grande, moins on voit une découverte seule.
+pack-word-concentration = Concentration
+pack-word-concentration-meaning = une zone où les découvertes sont denses. Est-ce un épandage, un site ou le chemin d'un prospecteur attentif ? C'est aux gens d'en juger.
+pack-sources-intro = Les numéros du texte mènent ici ; chaque source dit où elle est citée.
+pack-source-abramson = Abramson, I. S. 1982. On bandwidth variation in kernel estimates: a square root law. Annals of Statistics 10, 1217–1223.
+pack-source-bowman = Bowman, A. W. 1984. An alternative method of cross-validation for the smoothing of density estimates. Biometrika 71, 353–360.
+pack-source-jones = Jones, M. C. 1993. Simple boundary correction for kernel density estimation. Statistics and Computing 3, 135–146.
+pack-source-loader = Loader, C. 1999. Local Regression and Likelihood. Springer.
+pack-source-wand = Wand, M. P. et Jones, M. C. 1994. Multivariate plug-in bandwidth selection. Computational Statistics 9, 97–116.
+
 ## Dépôt
 pack-submission-title = Dépôt de découvertes
 pack-submission-places = Ce qui est déposé
 pack-submission-fieldwork = Prospection
 pack-submission-finds = Découvertes
 pack-submission-summary = { $records ->
+    [0] Aucune découverte
     [one] Une découverte
    *[other] { $records_text } découvertes
     } ({ $pieces ->
+    [0] aucune pièce
     [one] une pièce
    *[other] { $pieces_text } pièces
     }) sur { $read_text } lignes de l'inventaire ; { $aside_text } lignes mises de côté.

@@ -133,6 +133,6 @@ fn foot(contents: &Contents<'_>, words: &Words) -> String {
     let study = contents.study;
     let mut parts: Vec<String> = study.compiler.iter().chain(&study.edition).cloned().collect();
     parts.extend(study.date.map(|date| written_date(words, date)));
-    parts.extend(contents.ground.credits.iter().cloned());
+    parts.extend(contents.ground.credits.iter().map(|credit| credit.said(words)));
     parts.join(". ")
 }
