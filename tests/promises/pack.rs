@@ -185,6 +185,8 @@ fn made<T>(study: &PublicStudy, release: &Release, make: impl Fn(&Contents<'_>) 
         shore: None,
         tables: &tables,
         sheets: &[],
+        plates: &[],
+        others: &[],
     })
 }
 
@@ -226,6 +228,7 @@ fn the_pack_holds_what_the_agreement_gives() {
             "layers/concentrations.geojson",
             "layers/contours.geojson",
             "layers/density.tif",
+            "layers/fields.csv",
             "layers/strew.gpkg",
             "report.html",
             "report.pdf",
