@@ -203,7 +203,7 @@ fn key_row(style: &Style, label: &str, width: f64, least: f64) -> f64 {
 }
 
 fn key_height(style: &Style) -> f64 {
-    if style.compact() { style.key().lead().max(2.9 * MM) } else { (style.key().lead() * 1.12).max(3.2 * MM) }
+    if style.compact() { style.key().lead().max(3.3 * MM) } else { (style.key().lead() * 1.12).max(3.2 * MM) }
 }
 
 fn lines_height(lines: usize, lead: f64) -> f64 {
