@@ -8,7 +8,7 @@ OUT ?= demo-out
 SUDO := $(shell [ "$$(id -u)" = 0 ] || echo sudo)
 APT := $(SUDO) env DEBIAN_FRONTEND=noninteractive apt-get -y -qq
 
-# Python libraries that the tests compare coordinates with, outside the clone.
+# Python libraries that the tests compare coordinates with and look at pages with, outside the clone.
 TEST_TOOLS := $(or $(STREW_TEST_TOOLS),$(HOME)/.cache/strew-test-tools)
 
 .PHONY: help demo test lint demo-data bench bench-quick bench-tools build-tools test-tools fuzz licences
@@ -78,17 +78,20 @@ build-tools:
 # R and what densities are checked against and timed beside.
 R_TOOLS := r-base-core r-cran-spatstat r-cran-spatstat.explore r-cran-spatstat.data r-cran-sparr r-cran-ks
 
-# What the tests look at packs with: a browser for the pages, poppler for the PDFs; the libraries that
-# tests/reference compares coordinates with, in versions that are pinned; and R for the densities.
+# What the tests look at packs with: a browser for the pages, Java for the checker of their HTML, poppler for
+# the PDFs; the libraries that tests/reference works with, in versions that are pinned; and R for the densities.
 test-tools:
 	@missing=""; \
 	command -v chromium >/dev/null || missing="$$missing chromium"; \
+	command -v java >/dev/null || missing="$$missing default-jre-headless"; \
 	command -v pdftotext >/dev/null || missing="$$missing poppler-utils"; \
 	python3 -c "import venv, ensurepip" 2>/dev/null || missing="$$missing python3-venv"; \
 	Rscript -e 'for (p in c("spatstat.explore", "spatstat.data", "sparr", "ks")) stopifnot(requireNamespace(p))' \
 		>/dev/null 2>&1 || missing="$$missing $(R_TOOLS)"; \
 	[ -z "$$missing" ] || { echo "installing:$$missing"; $(APT) update && $(APT) install --no-install-recommends $$missing; }
-	@cmp -s tests/reference/requirements.txt $(TEST_TOOLS)/requirements.txt || { \
+	@{ cmp -s tests/reference/requirements.txt $(TEST_TOOLS)/requirements.txt && \
+		cmp -s tests/reference/bundles.txt $(TEST_TOOLS)/bundles.txt; } || { \
 		python3 -m venv $(TEST_TOOLS) && \
 		$(TEST_TOOLS)/bin/pip install --quiet --disable-pip-version-check -r tests/reference/requirements.txt && \
-		cp tests/reference/requirements.txt $(TEST_TOOLS)/requirements.txt; }
+		$(TEST_TOOLS)/bin/pip install --quiet --disable-pip-version-check --no-deps -r tests/reference/bundles.txt && \
+		cp tests/reference/requirements.txt tests/reference/bundles.txt $(TEST_TOOLS)/; }

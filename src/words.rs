@@ -162,6 +162,18 @@ impl Words {
         Some(self.bundle.format_pattern(pattern?, Some(&arguments), &mut errors).into_owned())
     }
 
+    /// Things one after the other: "a, b and c".
+    pub fn list(&self, all: &[String]) -> String {
+        match all {
+            [] => String::new(),
+            [one] => one.clone(),
+            [most @ .., last] => self.say_with(
+                "general-list",
+                &[("first", most.join(", ").into()), ("last", last.clone().into())],
+            ),
+        }
+    }
+
     /// A number with `decimals` places in the habit of the language: 12,345.6 or 12 345,6.
     pub fn number(&self, value: f64, decimals: usize) -> String {
         let plain = format!("{value:.decimals$}");

@@ -1,17 +1,20 @@
-//! A written page, said once: headings, words, tables and figures. `html` sets it for the screen and
-//! `print` for paper, each by a template that knows looks alone.
+//! A written page, said once in each language: headings, words, tables and figures. `pair` lays versions in
+//! several languages side by side, `html` sets them for the screen and `print` for paper, each by a template
+//! that knows looks alone.
 
 use serde::Serialize;
 
-use super::Contents;
+use super::fitting::fitted;
+use super::inline::{self, Targets};
 use super::manifest::precision;
 use super::records::Records;
 use super::tables::{is_figures, said};
+use super::{Contents, Plate};
 use crate::analyse::{Table, Value};
 use crate::sheet::Sheet;
-use crate::words::{Language, Words};
+use crate::words::Words;
 
-/// A whole document.
+/// A whole document in one language.
 #[derive(Debug, Serialize)]
 pub(super) struct Document {
     /// ISO 639-1 code.
@@ -29,20 +32,27 @@ pub(super) struct Document {
     pub date: (i32, u8, u8),
     pub labels: Labels,
     pub sections: Vec<Section>,
-    /// The sheet of each figure, in order.
+    /// What the texts may point to, with their numbers.
     #[serde(skip)]
-    pub pictures: Vec<Sheet>,
+    pub targets: Targets,
+    /// The picture of each figure, in order.
+    #[serde(skip)]
+    pub pictures: Vec<Plate>,
 }
 
 /// Words that the templates set themselves.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Default, Serialize)]
 pub(super) struct Labels {
     pub contents: String,
     pub skip: String,
     pub figure: String,
     pub table: String,
+    pub section: String,
     pub page: String,
     pub of: String,
+    /// Back from a source to where it is cited.
+    pub back: String,
+    pub cited: String,
 }
 
 /// A part with a heading.
@@ -81,6 +91,20 @@ pub(super) enum Block {
     Facts {
         items: Vec<(String, String)>,
     },
+    /// Where the page is cut or torn, with words on the line.
+    Cut {
+        text: String,
+    },
+    /// What follows begins a page of its own.
+    NewPage,
+    /// Names in bold, each with a paragraph of its own.
+    Entries {
+        items: Vec<(String, String)>,
+    },
+    /// The numbered sources, in the order in which the text first cites them.
+    Sources {
+        items: Vec<String>,
+    },
     Table(TableBlock),
     Figure {
         number: usize,
@@ -96,6 +120,7 @@ pub(super) enum Block {
 #[derive(Debug, Serialize)]
 pub(super) struct TableBlock {
     pub number: usize,
+    pub name: String,
     pub caption: String,
     pub headings: Vec<String>,
     /// For each column, whether it holds figures, set flush right.
@@ -108,19 +133,21 @@ pub(super) struct TableBlock {
     pub notes: Vec<String>,
 }
 
-/// Builds a document section by section, counting its tables and figures.
+/// Builds a document section by section, counting its tables, figures and sources.
 pub(super) struct Builder<'a> {
     pub words: &'static Words,
     pub contents: &'a Contents<'a>,
     sections: Vec<Section>,
-    pictures: Vec<Sheet>,
+    pictures: Vec<Plate>,
     tables: usize,
+    /// Messages of the sources cited so far.
+    sources: Vec<&'static str>,
 }
 
 impl<'a> Builder<'a> {
     pub fn new(contents: &'a Contents<'a>) -> Self {
         let words = Words::of(contents.study.language);
-        Self { words, contents, sections: Vec::new(), pictures: Vec::new(), tables: 0 }
+        Self { words, contents, sections: Vec::new(), pictures: Vec::new(), tables: 0, sources: Vec::new() }
     }
 
     /// Begins a section.
@@ -160,6 +187,7 @@ impl<'a> Builder<'a> {
         let row = |values: &[Value]| values.iter().map(|value| said(value, self.words)).collect::<Vec<_>>();
         let block = TableBlock {
             number: self.tables,
+            name: table.name.clone(),
             caption: table.title.clone(),
             headings: table.headings.clone(),
             figures: (0..table.headings.len()).map(|column| is_figures(table, column)).collect(),
@@ -189,6 +217,7 @@ impl<'a> Builder<'a> {
         let (number, figures) = (self.tables, vec![false; headings.len()]);
         self.add(Block::Table(TableBlock {
             number,
+            name: String::new(),
             caption,
             headings,
             figures,
@@ -199,11 +228,12 @@ impl<'a> Builder<'a> {
         }));
     }
 
-    /// Adds a sheet as a figure with the next number.
+    /// Adds a sheet as a figure with the next number: as it was drawn for the page, where it was.
     pub fn figure(&mut self, sheet: &Sheet) {
-        self.pictures.push(sheet.clone());
+        let drawn = self.contents.plates.iter().find(|plate| plate.page.name == sheet.name);
+        let plate = drawn.cloned().unwrap_or_else(|| Plate { page: sheet.clone(), phone: None });
         self.add(Block::Figure {
-            number: self.pictures.len(),
+            number: self.pictures.len() + 1,
             name: sheet.name.clone(),
             caption: self.words.say_with(
                 "pack-figure-caption",
@@ -213,9 +243,45 @@ impl<'a> Builder<'a> {
                 ],
             ),
             alt: sheet.description.clone(),
-            width_mm: sheet.width_mm,
-            height_mm: sheet.height_mm,
+            width_mm: plate.page.width_mm,
+            height_mm: plate.page.height_mm,
         });
+        self.pictures.push(plate);
+    }
+
+    /// Cites sources: "[2, 5]" in the text, each a link. Their numbers go by the order of first citing.
+    pub fn cite<const N: usize>(&mut self, ids: [&'static str; N]) -> String {
+        let mut text = String::new();
+        for id in ids {
+            if !self.sources.contains(&id) {
+                self.sources.push(id);
+            }
+            text.push_str(&inline::source(id));
+        }
+        text
+    }
+
+    /// The sources that were cited, in order of their numbers.
+    pub fn sources(&self) -> Vec<String> {
+        self.sources.iter().map(|id| self.words.say(id)).collect()
+    }
+
+    fn targets(&self) -> Targets {
+        let mut targets = Targets::new();
+        for (index, section) in self.sections.iter().enumerate() {
+            targets.insert(format!("section:{}", section.id), index + 1);
+            for block in &section.blocks {
+                match block {
+                    Block::Figure { number, name, .. } => targets.insert(format!("figure:{name}"), *number),
+                    Block::Table(table) => targets.insert(format!("table:{}", table.name), table.number),
+                    _ => None,
+                };
+            }
+        }
+        for (index, id) in self.sources.iter().enumerate() {
+            targets.insert(format!("source:{id}"), index + 1);
+        }
+        targets
     }
 
     /// The finished document.
@@ -235,118 +301,15 @@ impl<'a> Builder<'a> {
                 skip: words.say("pack-report-skip"),
                 figure: words.say("pack-report-figure"),
                 table: words.say("pack-report-table"),
+                section: words.say("pack-report-section"),
                 page: words.say("pack-report-page"),
                 of: words.say("pack-report-of"),
+                back: words.say("pack-report-back"),
+                cited: words.say("pack-report-cited"),
             },
+            targets: self.targets(),
             sections: self.sections,
             pictures: self.pictures,
         }
-    }
-}
-
-/// Columns beyond which a table is turned round where that helps.
-const MANY_COLUMNS: usize = 12;
-
-/// A table as it goes on a page.
-fn fitted(table: &Table) -> Table {
-    let mut table = table.clone();
-    let empty = |table: &Table, column: usize| {
-        let mut rows = table.rows.iter().chain(&table.totals);
-        !table.rows.is_empty() && rows.all(|row| matches!(row.get(column), None | Some(Value::Empty)))
-    };
-    for column in (1..table.headings.len()).rev().filter(|column| empty(&table, *column)).collect::<Vec<_>>()
-    {
-        table.headings.remove(column);
-        for row in table.rows.iter_mut().chain(&mut table.totals) {
-            if column < row.len() {
-                row.remove(column);
-            }
-        }
-    }
-    if table.headings.len() <= MANY_COLUMNS || table.rows.len() + 2 >= table.headings.len() {
-        return table;
-    }
-    let all: Vec<&Vec<Value>> = table.rows.iter().chain(&table.totals).collect();
-    let label = |value: Option<&Value>| match value {
-        Some(Value::Text(text)) => text.clone(),
-        _ => String::new(),
-    };
-    // What the rows now are has no heading of its own; the caption says it.
-    let headings = std::iter::once(String::new()).chain(all.iter().map(|row| label(row.first()))).collect();
-    let mut rows: Vec<Vec<Value>> = (1..table.headings.len())
-        .map(|column| {
-            let cells = all.iter().map(|row| row.get(column).cloned().unwrap_or(Value::Empty));
-            std::iter::once(Value::Text(table.headings[column].clone())).chain(cells).collect()
-        })
-        .collect();
-    // A last column of totals becomes the row of totals.
-    let totals = if table.totals.is_some() { rows.pop() } else { None };
-    Table { headings, rows, totals, ..table }
-}
-
-impl Document {
-    /// As data for a template, every text set in the habit of its language.
-    pub fn data(&self) -> serde_json::Value {
-        let mut data = serde_json::to_value(self).unwrap_or_default();
-        if self.language == Language::French.code() {
-            french_spaces(&mut data);
-        }
-        data
-    }
-}
-
-/// French sets a space before `: ; ! ?` and inside `« »`, at which no line may break.
-fn french_spaces(data: &mut serde_json::Value) {
-    match data {
-        serde_json::Value::String(text) => {
-            for mark in [':', ';', '!', '?', '»', '%'] {
-                *text = text.replace(&format!(" {mark}"), &format!("\u{a0}{mark}"));
-            }
-            *text = text.replace("« ", "«\u{a0}");
-        }
-        serde_json::Value::Array(items) => items.iter_mut().for_each(french_spaces),
-        serde_json::Value::Object(fields) => fields.values_mut().for_each(french_spaces),
-        _ => {}
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::fitted;
-    use crate::analyse::{Table, Value};
-
-    fn table(rows: usize, columns: usize) -> Table {
-        let row = |name: String| {
-            std::iter::once(Value::Text(name)).chain((1..columns).map(|n| Value::Whole(n as u64))).collect()
-        };
-        Table {
-            name: "t".to_owned(),
-            title: "T".to_owned(),
-            headings: (0..columns).map(|n| format!("h{n}")).collect(),
-            rows: (0..rows).map(|n| row(format!("r{n}"))).collect(),
-            totals: Some(row("all".to_owned())),
-            notes: Vec::new(),
-        }
-    }
-
-    #[test]
-    fn a_wide_table_is_turned_round_and_keeps_every_value() {
-        let turned = fitted(&table(3, 20));
-        assert_eq!(turned.headings, ["", "r0", "r1", "r2", "all"]);
-        assert_eq!(turned.rows.len(), 18);
-        assert_eq!(turned.rows[4][0], Value::Text("h5".to_owned()));
-        assert!(turned.rows.iter().zip(1..).all(|(row, n)| row[1..].iter().all(|v| *v == Value::Whole(n))));
-        assert_eq!(turned.totals.unwrap()[0], Value::Text("h19".to_owned()));
-        // A long one stays as it is.
-        assert_eq!(fitted(&table(30, 20)), table(30, 20));
-    }
-
-    #[test]
-    fn columns_that_hold_nothing_are_left_out() {
-        let mut sparse = table(2, 4);
-        for row in sparse.rows.iter_mut().chain(&mut sparse.totals) {
-            row[2] = Value::Empty;
-        }
-        assert_eq!(fitted(&sparse).headings, ["h0", "h1", "h3"]);
     }
 }

@@ -1,27 +1,60 @@
 //! Sets a document for the screen: one HTML page that needs nothing but itself.
 
+use std::collections::BTreeMap;
+
 use minijinja::{Environment, UndefinedBehavior, context};
+use serde::Serialize;
 
 use super::document::Document;
+use super::pair;
 use crate::fault::{Fault, Result};
 
-/// The document as a page. Pictures are carried inside it.
-pub(super) fn page(document: &Document) -> Result<Vec<u8>> {
+/// A picture as the page shows it.
+#[derive(Serialize)]
+struct Picture {
+    address: String,
+    /// The same drawn for a phone, where there is one.
+    phone: Option<Drawn>,
+}
+
+/// A picture with its size in the pixels of a page (96 to the inch).
+#[derive(Serialize)]
+struct Drawn {
+    address: String,
+    width: u32,
+    height: u32,
+}
+
+/// The versions of a document as one page. Pictures are carried inside it.
+pub(super) fn page(documents: &[Document]) -> Result<Vec<u8>> {
     let failed =
         |why: minijinja::Error| Fault::new("pack-layer").with("name", "report.html").with("why", why);
     let mut environment = Environment::new();
-    environment.set_undefined_behavior(UndefinedBehavior::Strict);
+    environment.set_undefined_behavior(UndefinedBehavior::SemiStrict);
     environment.set_trim_blocks(true);
     environment.set_lstrip_blocks(true);
     environment.add_template("page.html", include_str!("report/page.html")).map_err(failed)?;
-    let mut pictures = std::collections::BTreeMap::new();
-    for sheet in &document.pictures {
-        pictures.insert(sheet.name.as_str(), data_uri(&crate::sheet::outlined(sheet)?));
+    let mut pictures = BTreeMap::new();
+    for document in documents {
+        for plate in &document.pictures {
+            let pixels = |mm: f64| (mm * 96.0 / 25.4).round() as u32;
+            let phone = match &plate.phone {
+                Some(sheet) => Some(Drawn {
+                    address: data_uri(&crate::sheet::outlined(sheet)?),
+                    width: pixels(sheet.width_mm),
+                    height: pixels(sheet.height_mm),
+                }),
+                None => None,
+            };
+            let address = data_uri(&crate::sheet::outlined(&plate.page)?);
+            pictures.insert(pair::picture(document.language, &plate.page.name), Picture { address, phone });
+        }
     }
     let style = include_str!("report/page.css");
     let template = environment.get_template("page.html").map_err(failed)?;
-    let html = template.render(context! { document => document.data(), pictures, style }).map_err(failed)?;
-    Ok(html.into_bytes())
+    let document = pair::data(documents);
+    let html = template.render(context! { document, pictures, style }).map_err(failed)?;
+    Ok(html.trim_start().as_bytes().to_vec())
 }
 
 /// A picture as an address that holds it. Not set into the page itself: the identifiers of several

@@ -57,6 +57,7 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) -> Resul
         "kind": kind,
         "title": study.title,
         "language": language.code(),
+        "languages": contents.editions().map(|edition| edition.study.language.code()).collect::<Vec<_>>(),
         "date": study.date.map(|date| date.to_string()),
         "handling": contents.handling(),
         "audience": agreement.audience,

@@ -6,7 +6,8 @@
 //! ```text
 //! records     rows with a shape, said once and written as GeoJSON, KML, GeoPackage, CSV
 //! tables      tables as CSV, Markdown, HTML and a workbook
-//! document    the report and the submission as headings, words, tables and figures: said once ...
+//! document    the report and the submission as headings, words, tables and figures: said once a language ...
+//! pair        ... laid side by side where there are several ...
 //! html, print ... and set twice, for the screen and for paper
 //! writing     the only place where bytes meet the disk
 //! ```
@@ -18,18 +19,24 @@ use crate::exact::Published;
 use crate::fault::Result;
 use crate::ground::{Ground, Partition};
 use crate::sheet::Sheet;
-use crate::study::{Giving, PublicStudy};
+use crate::study::{Giving, PublicStudy, SheetForm};
 
 mod counts;
+mod cover;
 mod document;
 mod facts;
+mod fields;
 mod finds;
+mod fitting;
 mod geojson;
 mod geopackage;
+mod handout;
 mod html;
+mod inline;
 mod kml;
 mod layers;
 mod manifest;
+mod pair;
 mod print;
 mod raster;
 mod readme;
@@ -40,6 +47,7 @@ mod tables;
 mod workbook;
 mod writing;
 
+pub use handout::{BlankPage, Heading, MAP_MM, blank, parish_sheet};
 pub use submission::submission;
 pub use tables::{csv, html_page, markdown};
 pub use workbook::workbook;
@@ -76,9 +84,41 @@ pub struct Contents<'a> {
     pub tables: &'a [Table],
     /// Sheets in the order of the report.
     pub sheets: &'a [Sheet],
+    /// The same sheets drawn for the report's pages; a sheet without one is set as it is, made smaller.
+    pub plates: &'a [Plate],
+    /// The same in the other languages of the pack.
+    pub others: &'a [Contents<'a>],
 }
 
-impl Contents<'_> {
+/// A sheet as the report shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plate {
+    /// Drawn for a column of the page.
+    pub page: Sheet,
+    /// Drawn for the screen of a phone, where so small a sheet can be drawn.
+    pub phone: Option<Sheet>,
+}
+
+/// The paper that plates are drawn for: the text of a page is so wide (in two languages, half a turned page),
+/// and leaves this much height beside a heading and the caption. Words keep their printed size.
+pub fn plate_paper(languages: usize) -> (f64, f64) {
+    if languages > 1 { (125.0, 120.0) } else { (162.0, 198.0) }
+}
+
+/// The paper for a phone: at 360 pixels wide its words are a tenth smaller than printed.
+pub const PHONE_PAPER: (f64, f64) = (98.0, 160.0);
+
+impl<'a> Contents<'a> {
+    /// These contents in each language of the pack.
+    fn editions(&'a self) -> impl Iterator<Item = &'a Self> {
+        std::iter::once(self).chain(self.others)
+    }
+
+    /// What the names of files in this language end in: nothing where it is the only one.
+    fn ending(&self, alone: bool) -> String {
+        if alone { String::new() } else { format!("-{}", self.study.language.code()) }
+    }
+
     /// Whether the agreement gives files of this kind.
     fn gives(&self, giving: Giving) -> bool {
         self.study.agreement.give.contains(&giving)
@@ -111,50 +151,62 @@ impl Pack {
 /// Composes the whole pack, giving what the agreement gives.
 pub fn compose(contents: &Contents<'_>) -> Result<Pack> {
     let mut pack = Pack { restricted: !contents.study.agreement.for_publication, ..Pack::default() };
-    if contents.gives(Giving::Tables) {
-        tables::add(&mut pack, contents)?;
-    }
-    if contents.gives(Giving::Maps) {
-        add_sheets(&mut pack, contents)?;
+    for edition in contents.editions() {
+        let ending = edition.ending(contents.others.is_empty());
+        if contents.gives(Giving::Tables) {
+            tables::add(&mut pack, edition, &ending)?;
+        }
+        if contents.gives(Giving::Maps) {
+            add_sheets(&mut pack, edition, &ending)?;
+        }
     }
     layers::add(&mut pack, contents)?;
+    fields::add(&mut pack, contents, "layers/", contents.gives(Giving::Finds));
     if contents.gives(Giving::Finds) {
         finds::add(&mut pack, contents, "finds/")?;
     }
     if contents.gives(Giving::Report) {
-        let document = report::report(contents, pack.files.keys());
-        set(&mut pack, "report", &document)?;
+        let documents: Vec<_> =
+            contents.editions().map(|edition| report::report(edition, pack.files.keys())).collect();
+        set(&mut pack, "report", &documents)?;
     }
     readme::add(&mut pack, contents, readme::Kind::Pack);
     manifest::add(&mut pack, contents, manifest::Kind::Pack)?;
     Ok(pack)
 }
 
-/// Sets a document for the screen and for paper, side by side.
-fn set(pack: &mut Pack, name: &str, document: &document::Document) -> Result<()> {
-    let (screen, paper) = rayon::join(|| html::page(document), || print::pdf(document));
+/// Sets the versions of a document for the screen and for paper, at the same time.
+fn set(pack: &mut Pack, name: &str, documents: &[document::Document]) -> Result<()> {
+    let (screen, paper) = rayon::join(|| html::page(documents), || print::pdf(documents));
     pack.add(format!("{name}.html"), screen?);
     pack.add(format!("{name}.pdf"), paper?);
     Ok(())
 }
 
-/// Each sheet as SVG, PNG and PDF, drawn side by side and added in order. Text in the SVG is outlined:
-/// not every machine has its font.
-fn add_sheets(pack: &mut Pack, contents: &Contents<'_>) -> Result<()> {
+/// Dots an inch of a sheet for a journal's printer: what journals ask of line art.
+const LINE_ART: u32 = 600;
+
+/// Each sheet in the forms that the study asks for, drawn side by side and added in order. Text in the SVG is
+/// outlined: not every machine has its font.
+fn add_sheets(pack: &mut Pack, contents: &Contents<'_>, name_ending: &str) -> Result<()> {
     use rayon::prelude::*;
-    let drawn: Vec<[Vec<u8>; 3]> = contents
+    let settings = &contents.study.sheets;
+    let drawn: Vec<(String, Vec<u8>)> = contents
         .sheets
         .par_iter()
-        .map(|sheet| {
-            let svg = crate::sheet::outlined(sheet)?.into_bytes();
-            let png = crate::sheet::png(sheet, contents.study.sheets.dpi)?;
-            Ok([svg, png, crate::sheet::pdf(sheet, contents.study)?])
+        .flat_map_iter(|sheet| settings.forms.iter().map(move |form| (sheet, *form)))
+        .map(|(sheet, form)| {
+            let bytes = match form {
+                SheetForm::Svg => crate::sheet::outlined(sheet)?.into_bytes(),
+                SheetForm::Png => crate::sheet::png(sheet, settings.dpi)?,
+                SheetForm::Pdf => crate::sheet::pdf(sheet, contents.study)?,
+                SheetForm::Tif => crate::sheet::tiff(sheet, settings.dpi.max(LINE_ART))?,
+            };
+            Ok((format!("maps/{}{name_ending}.{}", sheet.name, form.name()), bytes))
         })
         .collect::<Result<_>>()?;
-    for (sheet, pictures) in contents.sheets.iter().zip(drawn) {
-        for (ending, bytes) in ["svg", "png", "pdf"].into_iter().zip(pictures) {
-            pack.add(format!("maps/{}.{ending}", sheet.name), bytes);
-        }
+    for (path, bytes) in drawn {
+        pack.add(path, bytes);
     }
     Ok(())
 }

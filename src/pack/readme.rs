@@ -11,6 +11,14 @@ const WIDTH: usize = 78;
 
 /// Adds the page, after every other file but the manifest is there.
 pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) {
+    let editions: Vec<String> = contents.editions().map(|edition| page(pack, edition, kind)).collect();
+    let out = editions.join(&format!("\n{}\n\n", "-".repeat(WIDTH)));
+    // Windows' plain editors and all others read this ending.
+    pack.add("README.txt", out.replace('\n', "\r\n"));
+}
+
+/// The page in one language.
+fn page(pack: &Pack, contents: &Contents<'_>, kind: Kind) -> String {
     let words = Words::of(contents.study.language);
     let study = contents.study;
     let agreement = &study.agreement;
@@ -65,8 +73,7 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) {
             paragraph(&credit.said(words), "  - ");
         }
     }
-    // Windows' plain editors and all others read this ending.
-    pack.add("README.txt", out.replace('\n', "\r\n"));
+    out
 }
 
 /// A kind of file in the pack.
@@ -94,8 +101,11 @@ pub(super) fn group<'a>(paths: impl Iterator<Item = &'a String>) -> Vec<Group> {
             "layers/concentrations.geojson" => (path.clone(), "pack-file-concentrations"),
             "layers/contours.geojson" => (path.clone(), "pack-file-contours"),
             "layers/density.tif" => (path.clone(), "pack-file-density"),
+            "layers/fields.csv" | "fields.csv" => (path.clone(), "pack-file-fields"),
             "layers/strew.gpkg" => (path.clone(), "pack-file-geopackage"),
-            "tables/tables.xlsx" => (path.clone(), "pack-file-workbook"),
+            other if other.starts_with("tables/tables") && other.ends_with(".xlsx") => {
+                (path.clone(), "pack-file-workbook")
+            }
             other if other.ends_with("finds.csv") => (path.clone(), "pack-file-finds-csv"),
             other if other.ends_with("finds.gpkg") => (path.clone(), "pack-file-finds-gpkg"),
             other if other.ends_with("fieldwork.csv") => (path.clone(), "pack-file-fieldwork-csv"),

@@ -1,12 +1,15 @@
 //! The report: what a society hands out. Said here once, set by `html` and `print`.
 
 mod closing;
+mod gazetteer;
+mod landowner;
+mod parameters;
 mod results;
 mod summary;
 
-use super::Contents;
 use super::document::{Block, Builder, Document};
 use super::manifest::{precision, rule_words, withheld};
+use super::{Contents, inline};
 use crate::study::Giving;
 use crate::words::Words;
 
@@ -25,6 +28,10 @@ pub(super) const CAUTIONS: [&str; 8] = [
 /// The report of a pack that holds the files at `paths`.
 pub(super) fn report<'a>(contents: &Contents<'_>, paths: impl Iterator<Item = &'a String>) -> Document {
     let mut page = Builder::new(contents);
+    if !contents.study.agreement.landowner.is_empty() {
+        landowner::sections(&mut page);
+        return page.finish("pack-land-title", byline(contents), false);
+    }
     summary::summary(&mut page);
     summary::register(&mut page);
     places(&mut page);
@@ -34,9 +41,13 @@ pub(super) fn report<'a>(contents: &Contents<'_>, paths: impl Iterator<Item = &'
         results::concentrations(&mut page);
     }
     results::shore(&mut page);
+    gazetteer::gazetteer(&mut page);
     closing::method(&mut page);
+    closing::fields(&mut page);
     closing::cautions(&mut page);
+    closing::glossary(&mut page);
     closing::citing(&mut page);
+    closing::sources(&mut page);
     closing::files(&mut page, paths);
     let byline = byline(contents);
     page.finish("pack-report-title", byline, false)
@@ -80,7 +91,14 @@ fn places(page: &mut Builder<'_>) {
     let (contents, words) = (page.contents, page.words);
     let agreement = &contents.study.agreement;
     page.section("places", "pack-report-places");
-    page.say(if agreement.precision.side_m().is_some() { "pack-places-cells" } else { "pack-places-parish" });
+    let cells = agreement.precision.side_m().is_some();
+    let sources = page.cite(["pack-source-chapman", "pack-source-chapman-wieczorek"]);
+    let id = if cells { "pack-places-cells" } else { "pack-places-parish" };
+    page.say_with(id, &[("sources", sources.into())]);
+    page.say_with("pack-places-agreed", &[("section", inline::section("method").into())]);
+    if contents.gives(Giving::Maps) && cells {
+        page.say("pack-maps-reading");
+    }
     let names = |prefix: &str, all: Vec<&str>| {
         let all: Vec<String> = all.iter().map(|name| words.say(&format!("pack-{prefix}-{name}"))).collect();
         all.join(", ")
@@ -132,14 +150,18 @@ fn places(page: &mut Builder<'_>) {
     page.add(Block::Heading { text });
     page.say("pack-places-withheld");
     page.list(withheld(contents));
-    let published = contents.published;
+    suppressed(page);
+    page.say("pack-places-why");
+}
+
+fn suppressed(page: &mut Builder<'_>) {
+    let published = page.contents.published;
     if published.withheld_pieces() > 0 {
         page.say_with(
             "pack-places-suppressed",
             &[("n", published.withheld_pieces().into()), ("places", published.withheld_cells().into())],
         );
     }
-    page.say("pack-places-why");
 }
 
 /// With a capital at the start, for words that stand alone.

@@ -4,29 +4,26 @@ use super::{Contents, Pack, handling, workbook};
 use crate::analyse::{Table, Value};
 use crate::fault::Result;
 use crate::study::PublicStudy;
-use crate::words::{Language, Words};
+use crate::words::Words;
 
 /// Adds every table as CSV and Markdown, and all of them in one workbook.
-pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>) -> Result<()> {
+pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, ending: &str) -> Result<()> {
     for table in contents.tables {
-        pack.add(format!("tables/{}.csv", table.name), csv(table, contents.study));
-        pack.add(format!("tables/{}.md", table.name), markdown(table, contents.study));
+        pack.add(format!("tables/{}{ending}.csv", table.name), csv(table, contents.study));
+        pack.add(format!("tables/{}{ending}.md", table.name), markdown(table, contents.study));
     }
     if !contents.tables.is_empty() {
-        pack.add("tables/tables.xlsx", workbook(contents.tables, contents.study)?);
+        pack.add(format!("tables/tables{ending}.xlsx"), workbook(contents.tables, contents.study)?);
     }
     Ok(())
 }
 
 /// A table as CSV (RFC 4180) in UTF-8 with a byte-order mark, without which spreadsheets misread
-/// accents and dashes. English: comma and decimal point; French: semicolon and decimal comma.
+/// accents and dashes. Comma and decimal point, or semicolon and decimal comma, as the study says.
 /// What is not for publication says so in a column of its own, so that machines still read the file.
 pub fn csv(table: &Table, study: &PublicStudy) -> Vec<u8> {
     let words = Words::of(study.language);
-    let (delimiter, point) = match study.language {
-        Language::English => (b',', "."),
-        Language::French => (b';', ","),
-    };
+    let (delimiter, point) = if study.tables.decimal_comma { (b';', ",") } else { (b',', ".") };
     let mut writer = csv::WriterBuilder::new()
         .delimiter(delimiter)
         .terminator(csv::Terminator::CRLF)
@@ -107,7 +104,7 @@ pub fn html_page(table: &Table, study: &PublicStudy) -> Vec<u8> {
         "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <title>{} – {}</title>\n<style>\n{}</style>\n</head>\n<body>\n{}<main><section>\n<h1>{}</h1>\n\
-         <div class=\"wide scroll\">\n{}</div>\n</section></main>\n</body>\n</html>\n",
+         <div class=\"wide scroll\" role=\"region\" aria-labelledby=\"caption\" tabindex=\"0\">\n{}</div>\n{}</section></main>\n</body>\n</html>\n",
         study.language.code(),
         escape(&table.title),
         escape(&study.title),
@@ -115,17 +112,22 @@ pub fn html_page(table: &Table, study: &PublicStudy) -> Vec<u8> {
         mark.unwrap_or_default(),
         escape(&study.title),
         html(table, Words::of(study.language)),
+        table.notes.iter().map(|note| format!("<p class=\"note\">{}</p>\n", escape(note))).collect::<String>(),
     )
     .into_bytes()
 }
 
-/// A table as an HTML fragment: caption, column and row headings with their scope, notes below.
+/// A table as an HTML fragment: caption, column and row headings with their scope.
 fn html(table: &Table, words: &Words) -> String {
     let figures: Vec<bool> = (0..table.headings.len()).map(|column| is_figures(table, column)).collect();
     let class = |column: usize| if figures.get(column) == Some(&true) { " class=\"n\"" } else { "" };
-    let mut out = format!("<table>\n<caption>{}</caption>\n<thead><tr>", escape(&table.title));
+    let mut out = format!("<table>\n<caption id=\"caption\">{}</caption>\n<thead><tr>", escape(&table.title));
     for (column, heading) in table.headings.iter().enumerate() {
-        out.push_str(&format!("<th scope=\"col\"{}>{}</th>", class(column), escape(heading)));
+        // A heading without words heads nothing.
+        match heading.is_empty() {
+            true => out.push_str("<td></td>"),
+            false => out.push_str(&format!("<th scope=\"col\"{}>{}</th>", class(column), escape(heading))),
+        }
     }
     out.push_str("</tr></thead>\n<tbody>\n");
     let row = |values: &[Value]| {
@@ -146,9 +148,6 @@ fn html(table: &Table, words: &Words) -> String {
         out.push_str(&format!("<tfoot>\n{}</tfoot>\n", row(totals)));
     }
     out.push_str("</table>\n");
-    for note in &table.notes {
-        out.push_str(&format!("<p class=\"note\">{}</p>\n", escape(note)));
-    }
     out
 }
 

@@ -8,7 +8,7 @@ use crate::analyse::{
 use crate::exact::{Published, Release, ReleasedFind, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
-use crate::pack::{self, Contents, Pack};
+use crate::pack::{self, Contents, Pack, Plate};
 use crate::sheet::{self, Each, MapKind, Scene, Sheet};
 use crate::study::{Attribute, Giving, LayerKind, PublicStudy};
 
@@ -75,12 +75,64 @@ pub fn pack(
 ) -> Result<Pack> {
     let partition = Partition::fix(study, ground)?;
     let worked = work(study, ground, &partition, release, progress)?;
-    let tables = tables(study, &partition, &worked);
     progress.step("step-sheets");
-    let sheets = sheets(study, ground, &partition, &worked)?;
+    let spoken = spoken(study);
+    let editions = spoken.iter().map(|study| edition(study, ground, &partition, &worked));
+    let editions: Vec<Edition> = editions.collect::<Result<_>>()?;
     progress.step("step-pack");
-    let contents = contents(study, ground, &partition, &worked, &tables, &sheets);
-    pack::compose(&contents)
+    let contents_of = |(study, edition)| contents_in(study, ground, &partition, &worked, edition);
+    let mut each = spoken.iter().zip(&editions).map(contents_of);
+    let Some(first) = each.next() else { return Ok(Pack::default()) };
+    let others: Vec<Contents<'_>> = each.collect();
+    pack::compose(&Contents { others: &others, ..first })
+}
+
+/// What is written in one language.
+struct Edition {
+    tables: Vec<Table>,
+    sheets: Vec<Sheet>,
+    plates: Vec<Plate>,
+}
+
+/// The study in each language of the pack: at least one.
+fn spoken(study: &PublicStudy) -> Vec<PublicStudy> {
+    let others = study.agreement.languages.iter().filter(|language| **language != study.language);
+    std::iter::once(study.language)
+        .chain(others.copied())
+        .map(|language| PublicStudy { language, ..study.clone() })
+        .collect()
+}
+
+fn edition(
+    study: &PublicStudy,
+    ground: &Ground,
+    partition: &Partition<'_>,
+    worked: &Worked,
+) -> Result<Edition> {
+    let mut plates = Vec::new();
+    if study.agreement.give.contains(&Giving::Report) {
+        let languages = study.agreement.languages.len();
+        let pages = sheets(study, ground, partition, worked, Some(pack::plate_paper(languages)))?;
+        // On so small a paper not every sheet can be drawn.
+        let phones = sheets(study, ground, partition, worked, Some(pack::PHONE_PAPER)).unwrap_or_default();
+        plates.extend(pages.into_iter().map(|page| {
+            let phone = phones.iter().find(|phone| phone.name == page.name && phone.width_mm < page.width_mm);
+            Plate { phone: phone.cloned(), page }
+        }));
+    }
+    let tables = tables(study, partition, worked);
+    Ok(Edition { tables, sheets: sheets(study, ground, partition, worked, None)?, plates })
+}
+
+fn contents_in<'a>(
+    study: &'a PublicStudy,
+    ground: &'a Ground,
+    partition: &'a Partition<'a>,
+    worked: &'a Worked,
+    edition: &'a Edition,
+) -> Contents<'a> {
+    let contents = contents(study, ground, partition, worked, &edition.tables, &edition.sheets);
+    Contents { plates: &edition.plates, ..contents }
 }
 
 /// The submission for a record office.
@@ -121,6 +173,8 @@ pub(super) fn contents<'a>(
         shore: worked.shore.as_ref(),
         tables,
         sheets,
+        plates: &[],
+        others: &[],
     }
 }
 
@@ -189,12 +243,13 @@ pub(super) fn scene<'a>(study: &'a PublicStudy, ground: &'a Ground, worked: &'a 
     }
 }
 
-/// The sheets of a pack, in the order of the report.
+/// The sheets of a pack, in the order of the report, on the study's paper unless another is named.
 fn sheets(
     study: &PublicStudy,
     ground: &Ground,
     partition: &Partition<'_>,
     worked: &Worked,
+    paper: Option<(f64, f64)>,
 ) -> Result<Vec<Sheet>> {
     if !study.agreement.give.contains(&Giving::Maps) {
         return Ok(Vec::new());
@@ -218,28 +273,38 @@ fn sheets(
         kinds.push(MapKind::Concentrations);
     }
     let mut sheets = Vec::new();
+    let named = paper.map(|(width_mm, height_mm)| format!("{width_mm}x{height_mm}"));
     for kind in kinds.iter().copied() {
-        sheets.push(sheet::map(kind, &scene, None, None)?);
+        sheets.push(sheet::map(kind, &scene, None, named.as_deref())?);
     }
     let each_kind = if in_squares { MapKind::Cells } else { MapKind::Parishes };
-    if kinds.contains(&each_kind) {
-        sheets.extend(small_maps(each_kind, &scene, partition)?);
+    // A phone shows the page's own: small maps in a row of sheets would say less.
+    if kinds.contains(&each_kind) && paper != Some(pack::PHONE_PAPER) {
+        sheets.extend(small_maps(each_kind, &scene, partition, named.as_deref())?);
     }
     if let Some(shore) = &worked.shore {
-        sheets.push(sheet::shore_figure(shore, study, None)?);
+        sheets.push(match paper {
+            Some((width_mm, _)) => sheet::shore_figure_of(width_mm, shore, study, None)?,
+            None => sheet::shore_figure(shore, study, None)?,
+        });
     }
     Ok(sheets)
 }
 
 /// A small map a period and a small map a class, where the agreement shows them and there are two at least.
 /// Paper too small for them does not stand in the way of the rest.
-fn small_maps(kind: MapKind, scene: &Scene<'_>, partition: &Partition<'_>) -> Result<Vec<Sheet>> {
+fn small_maps(
+    kind: MapKind,
+    scene: &Scene<'_>,
+    partition: &Partition<'_>,
+    paper: Option<&str>,
+) -> Result<Vec<Sheet>> {
     let mut sheets = Vec::new();
     for (attribute, each) in [(Attribute::Period, Each::Period), (Attribute::Class, Each::Class)] {
         if !scene.study.agreement.show.contains(&attribute) || sheet::groups(each, scene) < 2 {
             continue;
         }
-        match sheet::small_maps(kind, each, scene, partition, None, None) {
+        match sheet::small_maps(kind, each, scene, partition, None, paper) {
             Ok(more) => sheets.extend(more),
             Err(fault) if fault.id == "sheet-paper-too-small" => {}
             Err(fault) => return Err(fault),

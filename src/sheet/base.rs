@@ -19,6 +19,7 @@ pub(super) struct Base<'a> {
     /// Land on the page. Empty where the study gives none.
     pub land: MultiPolygon<f64>,
     small: bool,
+    contours: bool,
 }
 
 /// Bends of the ground smaller than this are drawn straight on small maps.
@@ -34,6 +35,10 @@ pub(super) struct Named {
 /// Ground that a map of the scene shows, with room round it: parishes, or else land and shore, or else whatever
 /// ground there is; and every cell.
 pub(super) fn extent(scene: &Scene<'_>) -> Extent {
+    // A landowner knows the rest of the parish, and wants to see the fields.
+    if !scene.study.agreement.landowner.is_empty() && !scene.published.cells().is_empty() {
+        return close_by(scene);
+    }
     let mut extent = ground_and_cells(scene).unwrap_or(Extent {
         west_m: 0.0,
         south_m: 0.0,
@@ -81,16 +86,34 @@ pub(super) fn ground_and_cells(scene: &Scene<'_>) -> Option<Extent> {
         .or_else(|| all(vec![relief]))
 }
 
+/// The squares with finds, with as much again round them as finds one's way by, and never under 1.5 km.
+fn close_by(scene: &Scene<'_>) -> Extent {
+    let cells = scene.published.cells().iter().map(|summary| Extent::of(summary.cell.rect()));
+    let mut extent = cells.reduce(Extent::with).unwrap_or(Extent {
+        west_m: 0.0,
+        south_m: 0.0,
+        east_m: 1_500.0,
+        north_m: 1_500.0,
+    });
+    let size = extent.width_m().max(extent.height_m());
+    let room = (size * 0.25).max((1_500.0 - size) / 2.0);
+    extent.west_m -= room;
+    extent.east_m += room;
+    extent.south_m -= room;
+    extent.north_m += room;
+    extent
+}
+
 impl<'a> Base<'a> {
     pub fn new(scene: &'a Scene<'a>, style: &'a Style, view: View) -> Self {
         let land = view.polygons(&scene.ground.land);
-        Self { scene, style, view, land, small: false }
+        Self { scene, style, view, land, small: false, contours: false }
     }
 
     /// For one of several small maps: shore, water and parish lines, and nothing that needs room.
     pub fn small(scene: &'a Scene<'a>, style: &'a Style, view: View) -> Self {
         let land = view.polygons(&scene.ground.land.simplify(SMALL_THINNING * view.unit_m));
-        Self { scene, style, view, land, small: true }
+        Self { scene, style, view, land, small: true, contours: false }
     }
 
     /// Lines on the page; on a small map with fewer bends.
@@ -99,6 +122,11 @@ impl<'a> Base<'a> {
             true => self.view.lines(&lines.simplify(SMALL_THINNING * self.view.unit_m)),
             false => self.view.lines(lines),
         }
+    }
+
+    /// With contours of the land, for a sheet that says how far apart they are.
+    pub fn with_contours(self) -> Self {
+        Self { contours: true, ..self }
     }
 
     /// Whether it is one of several small maps.
@@ -128,7 +156,7 @@ impl<'a> Base<'a> {
         if let Some((rect, png)) = relief.and_then(|relief| relief::shade(relief, view, style)) {
             canvas.bare_group("relief", |c| c.picture(rect, &png));
         }
-        if let (Some(relief), Some(line)) = (relief, &style.relief.contour) {
+        if let (true, Some(relief), Some(line)) = (self.contours, relief, &style.relief.contour) {
             canvas.group("land-contours", &line.look(), |c| c.lines(&heights::contours(relief, view)));
         }
         canvas.group("unwalked", &style.unwalked.line.look(), |c| c.lines(&self.unwalked()));

@@ -11,8 +11,9 @@
 //! blocks, layout         boxes for everything, and what goes first on small paper
 //! furniture, north, inset, notes   frame and scale bar, the two norths, where it lies, what is said in words
 //! panels/                small maps side by side: a bandwidth, a class, a period, a register each
+//! parish                 one parish alone, for a page that is pinned up
 //! plot, shore            charts, by plotters on the same canvas
-//! output, outline        PNG, PDF, and SVG with outlined text
+//! output, raster, outline  PDF; PNG and TIFF; SVG with outlined text
 //! ```
 
 mod base;
@@ -20,10 +21,10 @@ mod blocks;
 mod canvas;
 mod collecting;
 mod colour;
-#[cfg(test)]
-mod colour_check;
 mod furniture;
 mod heights;
+#[cfg(test)]
+mod inks;
 mod inset;
 mod labels;
 mod layout;
@@ -35,9 +36,11 @@ mod output;
 mod page;
 mod panels;
 mod paper;
+mod parish;
 mod placed;
 mod placing;
 mod plot;
+mod raster;
 mod relief;
 mod shapes;
 mod shore;
@@ -54,11 +57,13 @@ use crate::study::vocabulary::{Class, Period};
 
 pub use notes::grid as grid_name;
 pub use outline::outlined;
-pub use output::{pdf, png};
+pub use output::pdf;
 pub use page::map;
 pub use panels::{Each, by_year, compare_bandwidths, groups, pair, small_maps};
+pub use parish::parish_map;
 pub use placed::{BoxMm, MapFrame, Placed, Thing};
-pub use shore::shore_figure;
+pub use raster::{png, tiff};
+pub use shore::{shore_figure, shore_figure_of};
 
 /// One drawn page: an SVG that PNG and PDF are made from.
 #[derive(Debug, Clone, PartialEq)]

@@ -34,8 +34,24 @@ struct Bar {
 
 /// Draws the finds along the shore (`finds-along-the-shore`).
 pub fn shore_figure(profile: &ShoreProfile, study: &PublicStudy, style: Option<&str>) -> Result<Sheet> {
+    shore_figure_of(WIDTH_MM, profile, study, style)
+}
+
+/// The same for a page of this width in millimetres: its words beside the chart, or below it where that is
+/// narrow.
+pub fn shore_figure_of(
+    width_mm: f64,
+    profile: &ShoreProfile,
+    study: &PublicStudy,
+    style: Option<&str>,
+) -> Result<Sheet> {
     let words = Words::of(study.language);
     let style = Style::named(style.unwrap_or(&study.sheets.style))?;
+    let (style, panel) = match width_mm {
+        width if width < 110.0 => (style.for_paper(width), Panel::Below(1)),
+        width if width < WIDTH_MM => (style.for_paper(width), Panel::Below(2)),
+        _ => (style, Panel::Beside(1)),
+    };
     let bars = bars(profile);
     let title = words.say("sheet-shore-title");
     let stretch = words_length(words, study.shore.stretch_m);
@@ -45,10 +61,10 @@ pub fn shore_figure(profile: &ShoreProfile, study: &PublicStudy, style: Option<&
     // As tall as its words need.
     let plan = (9..40)
         .find_map(|tens| {
-            let size = (WIDTH_MM, f64::from(tens) * 10.0);
-            Plan::lay(size, Panel::Beside(1), &style, &heading, &blocks, ALL)
+            let size = (width_mm, f64::from(tens) * 10.0);
+            Plan::lay(size, panel, &style, &heading, &blocks, ALL)
         })
-        .ok_or_else(|| Fault::new("sheet-paper-too-small").with("width", WIDTH_MM).with("height", 390))?;
+        .ok_or_else(|| Fault::new("sheet-paper-too-small").with("width", width_mm).with("height", 390))?;
     let mut canvas = Canvas::new(plan.page.0, plan.page.1);
     canvas.rect_with(Rect::new(0.0, 0.0, plan.page.0, plan.page.1), &Look::fill(style.page.paper));
     chart(&mut canvas, plan.frame, &bars, &style, words)?;

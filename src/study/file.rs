@@ -28,6 +28,8 @@ pub(super) struct StudyFile {
     pub shore: ShoreSection,
     #[serde(default)]
     pub sheets: SheetsSection,
+    #[serde(default)]
+    pub tables: TablesSection,
 }
 
 #[derive(Debug, Deserialize)]
@@ -49,7 +51,8 @@ pub(super) struct StudySection {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RegisterSection {
-    pub files: Vec<String>,
+    /// One file, or a list.
+    pub files: OneOrMore<String>,
     #[serde(default)]
     pub columns: Columns,
     /// The system of eastings and northings that say none themselves.
@@ -93,6 +96,7 @@ pub struct Columns {
     pub finder: Option<String>,
     pub looked_at_by: Option<String>,
     pub kept_at: Option<String>,
+    pub landowner: Option<String>,
     pub permission: Option<String>,
     pub note: Option<String>,
 }
@@ -136,6 +140,8 @@ pub struct Fieldwork {
     pub ground: String,
     /// Who walked it.
     pub by: Option<String>,
+    /// Whose land it is.
+    pub landowner: Option<String>,
     /// First and last day, or the only day.
     #[serde(default)]
     pub dates: Vec<Date>,
@@ -194,6 +200,10 @@ pub(super) struct AgreementSection {
     pub reason: Option<String>,
     pub review: Option<Date>,
     pub publication: Option<bool>,
+    /// Finds off this land alone: the landowner's or the holding's name as the register writes it.
+    pub landowner: Option<OneOrMore<String>>,
+    #[serde(default)]
+    pub languages: Vec<Language>,
     #[serde(default)]
     pub stricter: Vec<StricterSection>,
 }
@@ -317,4 +327,13 @@ pub(super) struct SheetsSection {
     pub style: Option<String>,
     pub paper: Option<String>,
     pub dpi: Option<u32>,
+    /// Which files each sheet of a pack is written as.
+    pub forms: Option<Vec<String>>,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct TablesSection {
+    /// `"comma"` or `"point"`.
+    pub decimal: Option<String>,
 }

@@ -250,6 +250,29 @@ pub struct SheetSettings {
     pub paper: String,
     /// Dots an inch of PNG pictures.
     pub dpi: u32,
+    /// Which files each sheet of a pack is written as, in order.
+    pub forms: BTreeSet<SheetForm>,
+}
+
+named! {
+    /// A form that a sheet can be written in. The names are those of `forms`, and file endings.
+    SheetForm {
+        /// A drawing for the screen.
+        Svg = "svg",
+        /// Dots for the screen, at `dpi`.
+        Png = "png",
+        /// For print, its fonts inside.
+        Pdf = "pdf",
+        /// Dots for a journal's printer: 600 an inch, or `dpi` where that is more.
+        Tif = "tif",
+    }
+}
+
+/// Settings of tables that are files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TableSettings {
+    /// Whether CSV has decimal commas, and so semicolons between columns.
+    pub decimal_comma: bool,
 }
 
 /// All that passes the wall, for one audience.
@@ -285,6 +308,8 @@ pub struct PublicStudy {
     pub shore: ShoreSettings,
     /// Sheet settings.
     pub sheets: SheetSettings,
+    /// Table settings.
+    pub tables: TableSettings,
 }
 
 /// What stays with the register's owner.

@@ -33,6 +33,17 @@ pub fn said(output: &Output) -> (String, String) {
     )
 }
 
+/// The Python that the scripts of `tests/reference` run in, with their libraries: the folder that
+/// `make test-tools` fills.
+pub fn python() -> PathBuf {
+    let folder = std::env::var("STREW_TEST_TOOLS").map(PathBuf::from).unwrap_or_else(|_| {
+        Path::new(&std::env::var("HOME").unwrap_or_default()).join(".cache/strew-test-tools")
+    });
+    let python = folder.join("bin/python");
+    assert!(python.exists(), "test tools are missing ({}): run make test-tools", python.display());
+    python
+}
+
 /// Every file under `folder`, sorted, by its path inside it.
 pub fn files(folder: &Path) -> Vec<PathBuf> {
     let mut found = Vec::new();

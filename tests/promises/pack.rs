@@ -185,6 +185,8 @@ fn made<T>(study: &PublicStudy, release: &Release, make: impl Fn(&Contents<'_>) 
         shore: None,
         tables: &tables,
         sheets: &[],
+        plates: &[],
+        others: &[],
     })
 }
 

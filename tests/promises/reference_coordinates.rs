@@ -5,7 +5,7 @@
 //! prints the largest difference of each system, and fails where one is too large.
 
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Command;
 
 use rand::{Rng, SeedableRng};
@@ -13,7 +13,7 @@ use rand_chacha::ChaCha8Rng;
 use strew::coordinates::notation::{self, Written};
 use strew::coordinates::{Cell, Converter, Position, System, convert_many};
 
-use super::common::root;
+use super::common::{python, root};
 
 const PLACES: usize = 100_000;
 
@@ -61,20 +61,6 @@ const SYSTEMS: &[(&str, &str, [f64; 4])] = &[
     ("german-4", "EPSG:31468", [10.5, 47.39, 13.51, 54.59]),
     ("german-5", "EPSG:31469", [13.5, 48.51, 13.84, 48.98]),
 ];
-
-/// The other side's Python, in the folder that `make test-tools` fills.
-fn python() -> PathBuf {
-    let folder = std::env::var("STREW_TEST_TOOLS").map(PathBuf::from).unwrap_or_else(|_| {
-        Path::new(&std::env::var("HOME").unwrap_or_default()).join(".cache/strew-test-tools")
-    });
-    let python = folder.join("bin/python");
-    assert!(
-        python.exists(),
-        "the libraries to compare coordinates with are missing ({}): run make test-tools",
-        python.display()
-    );
-    python
-}
 
 fn compare(what: &str, folder: &Path) {
     let status = Command::new(python())

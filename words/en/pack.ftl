@@ -81,6 +81,7 @@ pack-column-date = Date found
 pack-column-finder = Found by
 pack-column-looked-at-by = Looked at by
 pack-column-kept-at = Kept at
+pack-column-landowner = Landowner
 pack-column-permission = Landowner's permission
 pack-column-note = Note
 pack-column-ground = Ground
@@ -123,6 +124,7 @@ pack-withheld-date = Dates of finding.
 pack-withheld-finder = Names of finders and landowners.
 pack-withheld-looked-at-by = Who looked at each find.
 pack-withheld-kept-at = Where finds are kept.
+pack-withheld-landowner = Whose land finds were picked up on.
 pack-withheld-permission = Landowners' permissions.
 pack-withheld-note = Notes.
 pack-withheld-written = Places as they were written down.
@@ -164,6 +166,11 @@ pack-report-skip = Skip to the report
 pack-report-figure = Figure
 pack-figure-caption = { $title }. Places by { $precision }, or more coarsely.
 pack-report-table = Table
+pack-report-section = section
+pack-report-back = Back to where this source is cited, place
+pack-report-cited = cited on page
+pack-report-gazetteer = Parish by parish
+pack-report-words = Words used here
 pack-report-page = Page
 pack-report-of = of
 pack-report-compiled-by = Compiled by { $name }
@@ -227,8 +234,8 @@ pack-summary-lead = { $pieces ->
     }
 pack-summary-part = { $name } ({ $pieces }; { $share })
 pack-summary-classes = The commonest classes are: { $list }.
-pack-summary-periods = Of those with a named period, most are: { $list }.
-pack-summary-undated = Undated: { $share } of all pieces; dated no more closely than prehistoric: { $prehistoric }. Most struck stone cannot be dated by itself, so these are given columns of their own and are never spread over the periods.
+pack-summary-periods = Of those in place and with a named period, most are: { $list }.
+pack-summary-undated = Undated: { $share } of the pieces in place; dated no more closely than prehistoric: { $prehistoric }. Most struck stone cannot be dated by itself, so these are given columns of their own and are never spread over the periods.
 pack-summary-by-parish = { $n ->
     [one] One piece is known by its parish alone. It counts
    *[other] { $n_text } pieces are known by their parish alone. They count
@@ -236,20 +243,25 @@ pack-summary-by-parish = { $n ->
 pack-summary-out-of-place = { $n ->
     [one] One piece lay out of place
    *[other] { $n_text } pieces lay out of place
-    } (carried by the sea or the slope, or brought in by people later). Such finds are tallied apart and kept out of density.
+    } (carried by the sea or the slope, or brought in by people later), { $in ->
+    [one] one
+   *[other] { $in_text }
+    } in place. Pieces out of place count in the totals here and in the squares; tables by period give them a column of their own, and density leaves them out.
+pack-summary-more = Before you go, dig or share what you read here, please see { $section }.
 pack-summary-precision = Places are shown by squares of { $side } or more. No point on any map is a findspot.
 pack-summary-precision-parish = Places are shown by parish. No point on any map is a findspot.
 pack-register-rows = { $read ->
     [one] One row was
    *[other] { $read_text } rows were
     } read; { $used_text } used and { $aside_text } set aside. A row that cannot be used is kept with its reason, never dropped in silence.
+pack-register-aside-intro = { $table } gives the reasons.
 pack-register-set-aside = Rows set aside
 pack-register-reason = Reason
 pack-register-rows-heading = Rows
 pack-register-faults = A register kept by several hands over many years has faults that no program can find: a reference copied from another field, a period guessed, natural flint taken for worked.
 pack-register-bias = It also shows where people looked. Ground near homes and paths, and fields that were ploughed when somebody was free, are seen more often. An empty square may be ground that nobody walked.
-pack-places-cells = Every place was cut to the square of the agreed grid that holds it, toward the south-west, as grid references are. A find recorded more coarsely is shown in a larger square. Nothing was moved at random.
-pack-places-parish = Finds are shown by parish alone.
+pack-places-cells = Every place was cut to the square of the agreed grid that holds it, toward the south-west, as grid references are. A find recorded more coarsely is shown in a larger square. Nothing was moved at random { $sources }.
+pack-places-parish = Finds are shown by parish alone { $sources }.
 pack-places-everyone = everyone
 pack-fact-for = For
 pack-fact-grid = Grid
@@ -282,6 +294,7 @@ pack-shown-date = date
 pack-shown-finder = finder
 pack-shown-looked-at-by = who looked at it
 pack-shown-kept-at = where it is kept
+pack-shown-landowner = the landowner or the holding
 pack-shown-permission = permission
 pack-shown-note = note, places cut out
 pack-shown-written = place as recorded, at the agreed precision
@@ -323,7 +336,7 @@ pack-concentration-may-hold = Some of the pieces in larger squares that overlap 
 pack-concentration-classes = Classes: { $list }.
 pack-concentration-periods = Periods: { $list }.
 pack-concentrations-caution = An outline is no boundary of a site. Where many people walked often, finds lie thick on the map.
-pack-shore-length = The shore measures { $length } after it was smoothed by { $tolerance }; a finer line would be longer. Finds up to { $within } from it are counted.
+pack-shore-length = The shore measures { $length } after it was smoothed by { $tolerance }; a finer line would be longer. Finds up to { $within } from it are counted { $sources }.
 pack-shore-beyond = { $n ->
     [one] One piece lies
    *[other] { $n_text } pieces lie
@@ -333,25 +346,25 @@ pack-shore-by-parish = { $n ->
    *[other] { $n_text } pieces are
     } known by parish alone and cannot be placed along the shore.
 pack-shore-ranges = A square lies somewhere along a range of the shore, never at a point of it. Its pieces are shared evenly over the stretches in that range.
-pack-method-cells = Places are converted to the agreed grid, with the operation and its accuracy kept for each, and cut to their square. The side is the largest of three: the side agreed, the square that the find was recorded with, and twice its stated uncertainty. It depends on sizes alone, never on where the find lay.
+pack-method-cells = Places are converted to the agreed grid, with the operation and its accuracy kept for each, and cut to their square. The side is the largest of three: the side agreed, the square that the find was recorded with, and twice its stated uncertainty. It depends on sizes alone, never on where the find lay { $sources }.
 pack-method-parishes = Where a square crosses parish boundaries, its pieces are shared between parishes by area.
-pack-method-density = Density is a Gaussian kernel estimate made from the squares: each square's pieces are spread evenly over it and then smoothed. The bandwidth is the standard deviation of the kernel, { $bandwidth }, and the surface is worked out on pixels of { $pixel }.
-pack-method-edge = Mass that the kernel would lay on the sea is kept on land, by dividing by the part of the kernel that falls on land; the surface holds as many pieces as there are finds in it.
-pack-method-edge-uniform = Along the edge of the ground the surface is divided, place by place, by the part of a kernel that falls on the ground there: even ground comes out even, and the surface need not hold as many pieces as there are finds in it.
+pack-method-density = Density is a Gaussian kernel estimate made from the squares: each square's pieces are spread evenly over it and then smoothed. The bandwidth is the standard deviation of the kernel, { $bandwidth }, and the surface is worked out on pixels of { $pixel } { $sources }.
+pack-method-edge = Mass that the kernel would lay on the sea is kept on land, by dividing by the part of the kernel that falls on land; the surface holds as many pieces as there are finds in it { $sources }.
+pack-method-edge-uniform = Along the edge of the ground the surface is divided, place by place, by the part of a kernel that falls on the ground there: even ground comes out even, and the surface need not hold as many pieces as there are finds in it { $sources }.
 pack-method-no-edge = No correction was made at the edge, so density is a little too low along it.
 pack-method-left-out = Left out of density: { $place_text } pieces out of place, { $parish_text } known by parish alone.
 pack-method-kernel = Gaussian
-pack-method-concentrations = Concentrations are made of the squares of highest density that hold { $share } of the mass together.
-pack-method-envelope = Concentrations are made of the squares where the density is higher than chance would make it: the records, each with its pieces, were scattered evenly over the ground { $n_text } times and smoothed in the same way. A square belongs where its excess over the mean of such scatters, counted in their standard deviation, is reached anywhere on the ground in no more than { $level } of them.
-pack-method-pointwise-envelope = Concentrations are made of the squares where the density is higher than chance would make it: the records, each with its pieces, were scattered evenly over the ground { $n_text } times and smoothed in the same way. A square belongs where its density is reached in no more than { $level } of them; each square is judged by itself, so that some stand out by chance alone.
-pack-method-peaks = Each square drains to the peak that it rises to most steeply; { $prominence } is part of its neighbour. Squares that hang together by their sides and drain to one peak are one patch; a patch of fewer than { $smallest_text } pieces is not listed.
+pack-method-concentrations = Concentrations are made of the squares of highest density that hold { $share } of the mass together { $sources }.
+pack-method-envelope = Concentrations are made of the squares where the density is higher than chance would make it: the records, each with its pieces, were scattered evenly over the ground { $n_text } times and smoothed in the same way. A square belongs where its excess over the mean of such scatters, counted in their standard deviation, is reached anywhere on the ground in no more than { $level } of them { $sources }.
+pack-method-pointwise-envelope = Concentrations are made of the squares where the density is higher than chance would make it: the records, each with its pieces, were scattered evenly over the ground { $n_text } times and smoothed in the same way. A square belongs where its density is reached in no more than { $level } of them; each square is judged by itself, so that some stand out by chance alone { $sources }.
+pack-method-peaks = Each square drains to the peak that it rises to most steeply; { $prominence } is part of its neighbour. Squares that hang together by their sides and drain to one peak are one patch; a patch of fewer than { $smallest_text } pieces is not listed { $sources }.
 pack-method-prominence-share = a peak that rises less than { $share } of its height above its meeting with a higher one
 pack-method-prominence-pieces = a peak that rises less than { $pieces } pieces per hectare above its meeting with a higher one
-pack-method-firm = How firm each is was tried by drawing the records anew, with replacement, { $n_text } times: it stays in a resample that shows a concentration with at least half of the squares of both in common.
-pack-method-shore = The shoreline was smoothed with a tolerance of { $tolerance } and cut into stretches of { $stretch }. Length along a coast depends on the tolerance, so figures per kilometre compare within this report only.
+pack-method-firm = How firm each is was tried by drawing the records anew, with replacement, { $n_text } times: it stays in a resample that shows a concentration with at least half of the squares of both in common { $sources }.
+pack-method-shore = The shoreline was smoothed with a tolerance of { $tolerance } and cut into stretches of { $stretch }. Length along a coast depends on the tolerance, so figures per kilometre compare within this report only { $sources }.
 pack-method-periods = Periods are those of the country named in the study. A find dated to a broad period is counted there and not in the narrower ones.
 pack-method-strength = Strength of marks follows common practice: strong for several aligned scars with a platform or for regular retouch, moderate for a bulb with a platform or scars alone, weak for single marks, which frost, ploughs and beaches make too.
-pack-method-sources = Sources
+pack-method-sources = Sources of the method
 pack-source-chapman = Chapman, A. D. 2020. Current Best Practices for Generalizing Sensitive Species Occurrence Data. GBIF. doi:10.15468/doc-5jp4-5g10.
 pack-source-chapman-wieczorek = Chapman, A. D. and Wieczorek, J. R. 2020. Georeferencing Best Practices. GBIF. doi:10.15468/doc-gg7h-s853.
 pack-source-diggle = Diggle, P. 1985. A kernel method for smoothing point process data. Applied Statistics 34, 138–147.
@@ -381,6 +394,126 @@ pack-law-other = Laws on finds differ from one country to the next. Ask the heri
 pack-law-general = The foreshore and the sea bed often have owners and rules of their own.
 pack-citing-made = Distribution report made with strew { $version }, places shown by { $precision }.
 pack-citing-credits = Credit for base data, with licences as stated by their owners:
+
+pack-places-agreed = What was agreed is set out here; { $section } tells how it was carried out.
+pack-figure-intro = { $figure } is a sheet of its own: { $title }.
+pack-figure-intro-cells = { $figure } shades each square by how many pieces were recorded in it, in four bands.
+pack-figure-intro-symbols = { $figure } tells what was found in each square: the shape of a symbol is the class, its colour the period, its size the count.
+pack-figure-intro-parishes = { $figure } counts by parish. Here, and in no square, the finds that are known by their parish alone have their part.
+pack-figure-intro-density = { $figure } smooths the squares into a surface of pieces per hectare, with a bandwidth of { $bandwidth }. It shows the lie of the finds at a glance and invents no detail; { $section } tells how it was made.
+pack-figure-intro-concentrations = { $figure } outlines them, each with its letter.
+pack-figure-intro-shore = { $figure } follows the shore from its kilometre 0, a bar for each stretch.
+pack-table-intro = { $table } gives the figures: { $title }.
+pack-table-intro-class-by-period = { $table } sets the classes against the periods.
+pack-table-intro-parish-by-period = { $table } sets the parishes against the periods.
+pack-table-intro-parish-by-class = { $table } tells which classes come from which parish.
+pack-table-intro-class-by-strength = { $table } tells how strongly the marks on each class speak for human work.
+pack-table-intro-class-by-setting = { $table } tells on what kind of ground each class was picked up.
+pack-table-intro-concentrations = { $table } sets them side by side.
+pack-table-intro-concentration-by-class = { $table } tells which classes lie in each.
+pack-table-intro-concentration-by-period = { $table } tells which periods lie in each.
+pack-table-intro-shore = { $table } gives the figures of each stretch.
+pack-concentration-parishes = { $n ->
+    [one] It lies in the parish of { $list }.
+   *[other] It lies in the parishes of { $list }.
+    }
+pack-gazetteer-intro = { $n ->
+    [one] The one parish with finds that can be shown.
+   *[other] The { $n_text } parishes with finds that can be shown, in order of name.
+    } A square that several parishes share is parted among them by area, so that a small figure may be no more than such a part.
+pack-gazetteer-pieces = { $n ->
+    [one] One piece.
+   *[other] { $pieces } pieces.
+    }
+pack-gazetteer-part = { $name } ({ $pieces })
+pack-gazetteer-classes = By class: { $list }.
+pack-gazetteer-periods = By period: { $list }.
+pack-gazetteer-out-of-place = { $n ->
+    [one] One piece lay out of place.
+   *[other] { $pieces } pieces lay out of place.
+    }
+pack-gazetteer-concentrations = { $n ->
+    [one] Concentration { $list } lies here, whole or in part ({ $section }).
+   *[other] Concentrations { $list } lie here, whole or in part ({ $section }).
+    }
+pack-gazetteer-richer-squares = { $n ->
+    [one] The richer squares { $list } lie here, whole or in part ({ $section }).
+   *[other] The richer squares { $list } lie here, whole or in part ({ $section }).
+    }
+pack-gazetteer-field = { $name } ({ $hectares } ha)
+pack-gazetteer-fieldwork = Walked: { $list }.
+pack-gazetteer-none = { $n ->
+    [one] From one parish no find is shown: { $list }. That does not mean that there is none.
+   *[other] From { $n_text } parishes no find is shown: { $list }. That does not mean that there is none.
+    }
+pack-method-intro = This section tells how the figures were made. { $table }, at its end, lists every setting: whoever has the same register and these settings gets the same report.
+pack-method-bandwidth = The bandwidth was chosen by { $how } { $sources }.
+pack-method-adaptive = Each find has a bandwidth of its own, wide where finds lie thin { $sources }.
+pack-settings-title = Settings
+pack-settings-name = Setting
+pack-settings-value = Value
+pack-settings-part = Where it enters
+pack-part-places = places
+pack-part-density = density
+pack-part-concentrations = concentrations
+pack-part-shore = the shore
+pack-part-program = all of it
+pack-fact-operation = Conversion from latitude and longitude
+pack-fact-accuracy = Its accuracy
+pack-fact-tolerance = Smoothing of the shoreline
+pack-fact-stretch = Length of a stretch
+pack-fact-within = Greatest distance from the shore
+pack-fact-program = Program
+pack-fact-libraries = Libraries
+pack-fact-bandwidth-axes = Bandwidth, by direction
+pack-fact-bandwidth-axes-value = { $east } east and west, { $north } north and south
+pack-fact-pilot = Bandwidth of the pilot
+pack-fact-edge = At the edge of the ground
+pack-edge-diggle = each find's kernel divided by its part on the ground
+pack-edge-uniform = the surface divided by the part of a kernel on the ground
+pack-edge-none = nothing done
+pack-fact-per = Density is per
+pack-per-land = hectare of land
+pack-per-walked = hectare walked
+pack-per-covered = hectare looked at
+pack-fact-left-out-of-place = Left out: pieces out of place
+pack-fact-left-by-parish = Left out: pieces known by parish alone
+pack-fact-left-by-setting = Left out: pieces of other settings
+pack-fact-left-off-land = Left out: pieces in squares off the land
+pack-fact-left-unwalked = Left out: pieces on ground not known as walked
+pack-fact-share = Share of the mass that they hold
+pack-fact-bound = What bounds them
+pack-bound-global = an even scatter, all squares at once
+pack-bound-pointwise = an even scatter, each square by itself
+pack-fact-simulations = Simulated scatters
+pack-fact-level = Level
+pack-fact-prominence = Least rise of a peak, of its height
+pack-fact-prominence-density = Least rise of a peak, pieces per hectare
+pack-fact-smallest = Fewest pieces in a patch that is listed
+pack-fact-resamples = Resamples
+pack-fact-seed = Seed of the random numbers
+pack-word-piece = Piece
+pack-word-piece-meaning = one object. A record may be of several alike.
+pack-word-record = Record
+pack-word-record-meaning = one row of the register: what somebody wrote down of a find.
+pack-word-square = Square
+pack-word-square-meaning = the square of the agreed grid that holds a find. Where in it the find lay is not told, on any map or in any file.
+pack-word-band = Band
+pack-word-band-meaning = how the pieces of one square are told: 1–2, 3–9, 10–49, 50 and more.
+pack-word-in-place = In place, out of place
+pack-word-in-place-meaning = whether a find lay where people of its time left it, as far as the finder could tell. Flint on a beach was mostly carried there.
+pack-word-strength = Strength of marks
+pack-word-strength-meaning = how strongly the marks on a stone speak for human work, from the marks that were recorded alone.
+pack-word-bandwidth = Bandwidth
+pack-word-bandwidth-meaning = how far the density smooths: the standard deviation of the kernel. The wider it is, the less a single find is seen.
+pack-word-concentration = Concentration
+pack-word-concentration-meaning = a patch where finds lie thick. Whether it is a scatter, a site or the path of a careful walker is for people to judge.
+pack-sources-intro = Numbers in the text lead here; each source tells where it is cited.
+pack-source-abramson = Abramson, I. S. 1982. On bandwidth variation in kernel estimates: a square root law. Annals of Statistics 10, 1217–1223.
+pack-source-bowman = Bowman, A. W. 1984. An alternative method of cross-validation for the smoothing of density estimates. Biometrika 71, 353–360.
+pack-source-jones = Jones, M. C. 1993. Simple boundary correction for kernel density estimation. Statistics and Computing 3, 135–146.
+pack-source-loader = Loader, C. 1999. Local Regression and Likelihood. Springer.
+pack-source-wand = Wand, M. P. and Jones, M. C. 1994. Multivariate plug-in bandwidth selection. Computational Statistics 9, 97–116.
 
 ## Submission
 pack-submission-title = Submission of finds
@@ -417,5 +550,261 @@ pack-sheet-length = { $value } mm
 pack-sheet-weight = { $value } g
 pack-sheet-looked-at-by = looked at by { $value }
 pack-sheet-kept-at = kept at { $value }
+pack-sheet-landowner = land of { $value }
 pack-sheet-permission = permission: { $value }
 pack-sheet-operation = converted by { $number }
+
+### Hand-outs: blank pages to fill in by hand. A "column" is a heading that registers are read by: the tests read each of them.
+
+pack-blank-title = Recording sheet for worked stone
+pack-blank-lead = One sheet for one piece, or for like pieces from one spot. Typed into a table, the headings in bold are its columns, and what is ticked or written stands below them.
+pack-blank-office = Record office
+pack-blank-column-number = Number
+pack-blank-column-date = Date found
+pack-blank-column-finder = Finder
+pack-blank-column-looked-at-by = Looked at by
+pack-blank-column-parish = Parish
+pack-blank-column-landowner = Landowner
+pack-blank-column-permission = Permission
+pack-blank-column-setting = Setting
+pack-blank-column-place = Grid reference
+pack-blank-column-accuracy = Accuracy (m)
+pack-blank-column-standing = Standing
+pack-blank-column-marks = Marks
+pack-blank-column-class = Class
+pack-blank-column-period = Period
+pack-blank-column-count = Count
+pack-blank-column-length = Length (mm)
+pack-blank-column-weight = Weight (g)
+pack-blank-column-material = Material
+pack-blank-column-kept-at = Kept at
+pack-blank-column-note = Note
+pack-blank-box-system = in which system
+pack-blank-box-how-got = read from
+pack-blank-box-how-found = how found, and how deep
+pack-blank-box-sketch = sketch
+pack-blank-box-photographs = photographs
+pack-blank-box-left = what was left in place
+pack-blank-hint-permission = asked of whom, and when
+pack-blank-hint-place = as read, with its letters or its units
+pack-blank-hint-accuracy = give or take
+pack-blank-hint-marks = Tick what you see; leave what you doubt.
+pack-blank-hint-class = tick one, or write it
+pack-blank-hint-period = as thought; “undated” is a good answer
+pack-blank-hint-sketch = both faces and edge on, platform up
+pack-blank-view-bulbar = bulbar face
+pack-blank-view-side = edge on
+pack-blank-view-back = back
+pack-blank-system-degrees = degrees (WGS84)
+pack-blank-system-other = other
+pack-blank-got-phone = phone
+pack-blank-got-receiver = GPS
+pack-blank-got-map = paper map
+pack-blank-got-screen = map on screen
+pack-blank-found-surface = on the surface
+pack-blank-found-section = in a section
+pack-blank-found-dug = dug up
+pack-blank-bulbar-scar = bulbar scar
+pack-blank-dorsal-ridges = dorsal ridges
+pack-blank-mark-platform = the flat that took the blow
+pack-blank-mark-bulb = the swelling below it
+pack-blank-mark-bulbar-scar = a small scar on the bulb
+pack-blank-mark-ripples = waves from the blow
+pack-blank-mark-dorsal-ridges = between the scars of earlier flakes
+pack-blank-mark-retouch = small, regular, side by side on an edge
+pack-blank-photograph-face = face
+pack-blank-photograph-back = back
+pack-blank-photograph-side = side
+pack-blank-photograph-scale = with a scale
+pack-blank-drawing = A struck flake drawn from three sides. Bulbar face: the platform at the top, the bulb below it with a small scar, ripples spreading down. Edge on: the bulb swelling below the platform. Back: ridges between the scars of earlier flakes, and retouch along the right edge.
+pack-blank-cautions = Ask the landowner before you look, and keep off protected sites. Tell the record office what you find. On the shore mind tides and cliffs. Do not post places: once public, a precise place invites illegal digging and cannot be called back.
+pack-slip-title = The stone you showed us
+pack-slip-number = Number
+pack-slip-date = date
+pack-slip-seen = What was seen
+pack-slip-no-mark = none of these
+pack-slip-strength = How strongly the marks speak for human work
+pack-slip-natural = natural, we think
+pack-slip-class = Class
+pack-slip-period = period, as thought
+pack-slip-unsure = What was not sure
+pack-slip-next = What you may do next
+pack-slip-next-place = Write down the place (map reference or phone position, and how sure it is) and the day. Keep them to yourself: a posted place invites illegal digging.
+pack-slip-next-office = Tell the record office. Some finds must be reported by law: they know what applies where you are.
+pack-slip-next-rest = Leave the rest where it lies, and do not dig. Ask the landowner before you go back; on the shore mind tides and cliffs.
+pack-slip-office = Record office
+pack-slip-tear = tear off and leave with us
+pack-slip-consent = Your consent: tick what you agree to
+pack-slip-consent-keep = You may keep my name, and how to reach me, with the record.
+pack-slip-consent-name = You may give my name to the record office.
+pack-slip-consent-place = You may keep the place, and give it to the record office.
+pack-slip-consent-show = You may show the find without my name, its place by a wide square or the parish alone.
+pack-slip-name = name
+pack-slip-reach = how to reach you
+pack-slip-signed = signed
+pack-slip-change = You may change your mind at any time: tell us, and we alter the record. Without a tick, neither name nor place is passed on.
+
+### The parish sheet
+
+pack-parish-title = Worked stone in { $parish }
+pack-parish-lead = { $n ->
+    [one] { $n_text } piece of worked stone is recorded from this parish.
+   *[other] { $n_text } pieces of worked stone are recorded from this parish.
+}
+pack-parish-none = No worked stone is recorded from { $parish } yet.
+pack-parish-squares = The map shows them by { $precision }, some by larger ones: a shaded square holds finds somewhere inside it, and nothing finer is told. Pieces in squares that cross the parish line are shared out by area.
+pack-parish-by-parish = They are counted for the parish as a whole: no place in it is told.
+pack-parish-white = White ground is not empty ground: perhaps nobody has looked there.
+pack-parish-by-class = What was found
+pack-parish-by-period = How old it may be
+pack-parish-others = Others
+pack-parish-found = Found something?
+pack-parish-found-do = Leave the rest where it lies, note the spot and the day, keep them to yourself, and tell the local record office or society. Some finds must be reported by law.
+pack-parish-places = Places are shown coarsely on purpose: a precise place, once public, invites illegal digging. Please do not try to work them out.
+pack-parish-land = This map is no right of way. Ask the landowner before you go on land; protected sites have rules of their own; on the shore mind tides and cliffs.
+
+### A landowner's copy
+
+pack-land-title = What came off your land
+pack-land-found = What was found
+pack-land-lead = { $pieces ->
+    [one] { $pieces_text } piece of worked stone
+   *[other] { $pieces_text } pieces of worked stone
+} in { $records ->
+    [one] { $records_text } record is
+   *[other] { $records_text } records are
+} stated as found on the land of { $land }.
+pack-land-nothing = Nothing in the register is stated as found on the land of { $land }.
+pack-land-what = This copy holds what the finders wrote down as coming off this land, and nothing of anybody else's. What they did not write down is not in it.
+pack-land-list = Piece by piece
+pack-land-list-cut = The first { $n_text } records; the table at the beginning counts them all.
+pack-land-map = Places are shown by { $precision }. A shaded square holds finds somewhere inside it; its edges are no boundary of a site. Please do not pass the maps on: they show where to look.
+pack-land-kept = Where it is kept
+pack-land-kept-where = Whatever you and the finders agreed about who keeps what holds; this page changes nothing in it. You may ask to see the pieces.
+pack-land-kept-unknown = not recorded
+pack-land-pieces = { $n ->
+    [one] { $n_text } piece
+   *[other] { $n_text } pieces
+}
+pack-land-asked = What the finders ask
+pack-land-thanks = Thank you for letting people look. Without leave to walk, nothing of this would be known.
+pack-land-ask = Please tick what you agree to, sign, and send this page back. Nobody minds a no.
+pack-land-ask-record = The record office may hold these finds, with their places as closely as was agreed with it.
+pack-land-ask-show = The finds may be shown to others by wide squares or by the parish, without the name of the land.
+pack-land-ask-name = The name of the land may stand beside the finds in what the record office holds.
+pack-land-ask-walk = People may walk here again, after asking each time.
+pack-land-ask-see = I should like to see the pieces.
+pack-land-unsaid = What is not ticked is not agreed. You may change your mind at any time.
+
+### What the fields of layers and rows mean
+
+pack-report-fields = The fields of the layers
+pack-fields-intro = The same list lies beside the layers as fields.csv. Lengths are in metres of the working grid unless a unit says otherwise; what is not known is left empty, never zero.
+pack-fields-title = Fields, their units and how sure they are
+pack-fields-layer = Layer
+pack-fields-field = Field
+pack-fields-unit = Unit
+pack-fields-meaning = Meaning
+pack-unit-count = pieces
+pack-unit-per-hectare = pieces/ha
+pack-unit-date = as written
+pack-file-fields = what each field of the layers and rows means, with its unit and how sure it is
+pack-field-reference = The square in the notation of the grid. It names the south-west corner; the find lies somewhere in the square.
+pack-field-side-m = Side of the square. As a point, take its centre, with half its diagonal (0.71 of the side) as the least uncertainty.
+pack-field-easting-m = South-west corner of the square, cut, never rounded.
+pack-field-northing-m = South-west corner of the square, cut, never rounded.
+pack-field-held-m = Side of the square that the place was recorded with: the precision held, not how true it is.
+pack-field-uncertainty-m = Half the diagonal of the square given, and what the source and the operation add to it.
+pack-field-written-system = The system that the place was recorded in.
+pack-field-operation = How the place was carried into the working grid, with its accuracy.
+pack-field-parish = The parish: as stated, or as the layer of parishes names it.
+pack-field-parish-of-cell = The parishes that the square lies in, the one with most of it first: of the square, not of the find.
+pack-field-class = Class in the words of the study. Unclassified where the register's word is not known.
+pack-field-class-as-written = Class as the register has it.
+pack-field-period = Named period. A name stands for a range of years, which goes by country.
+pack-field-period-as-written = Period as the register has it.
+pack-field-pieces = How many pieces: the figure, or a band (1–2, 3–9, 10–49, 50+) where one square may not tell it. In parishes, pieces of squares across a line are shared by area, to a tenth.
+pack-field-count-rough = Whether the register gives the number roughly; then it is the least that the words vouch for.
+pack-field-marks = Marks of human work that were recorded. One not named may not have been looked for.
+pack-field-strength = How strongly the recorded marks speak for human work: a rule of thumb, not a probability.
+pack-field-setting = Where it lay.
+pack-field-standing = Whether it was in place.
+pack-field-material = Material, as written.
+pack-field-length-mm = Greatest length as recorded, to a tenth.
+pack-field-weight-g = Weight as recorded, to a tenth.
+pack-field-date = When it was found, as written.
+pack-field-finder = Who found or showed it.
+pack-field-looked-at-by = Who looked at it.
+pack-field-kept-at = Where it is kept.
+pack-field-landowner = The landowner or the holding, as stated.
+pack-field-permission = Whether the landowner gave permission, as stated.
+pack-field-note = The note, with anything that reads as a place cut out.
+pack-field-handling = The mark of a pack that is not for publication.
+pack-field-out-of-place = Of the pieces, those that were carried here later; they are kept out of densities.
+pack-field-classes = Classes present, each with its pieces.
+pack-field-periods = Periods present, each with its pieces.
+pack-field-letter = The letter of the concentration on maps and in tables.
+pack-field-hectares = Area. Of a concentration: of whole squares, so that its edge is no boundary of a site.
+pack-field-may-hold = Further pieces, in larger squares, that may lie here.
+pack-field-per-hectare = Mean density within the outline, to two figures.
+pack-field-greatest-density = Greatest density within the outline, to two figures; it depends on the bandwidth.
+pack-field-firm = Share of resamples in which the concentration comes again.
+pack-field-p-global = How often an even scatter reaches as much anywhere.
+pack-field-p-pointwise = How often an even scatter reaches as much in this square.
+pack-field-square-km = Area of the parish in the layer.
+pack-field-band-1 = Density of pieces. Minus one where there is no ground to speak of. Good to two figures; bandwidth, pixel and edge are in the file's metadata.
+pack-field-pieces-per-hectare = Level of the contour.
+pack-field-ground = The name of the ground walked.
+pack-field-walked-by = Who walked it.
+pack-field-from = First day.
+pack-field-to = Last day.
+pack-field-visits = How many times.
+pack-field-people-hours = Hours on the ground, of all walkers together.
+pack-field-line-spacing-m = Distance between walked lines.
+pack-field-cover = Share of the ground that was looked at.
+pack-field-visibility = How well the surface could be seen, in the walkers' words.
+pack-field-kept = What was kept of what was seen.
+
+### The cover page of a submission
+
+pack-cover = Submission at a glance
+pack-cover-from = From
+pack-cover-records = Records
+pack-cover-records-told = { $records ->
+    [one] { $records_text } record
+   *[other] { $records_text } records
+} of { $pieces ->
+    [one] { $pieces_text } piece
+   *[other] { $pieces_text } pieces
+}, of them { $parish_text } placed by the parish alone. Rows of the register: { $read_text } read, { $aside_text } set aside.
+pack-cover-state = State
+pack-cover-state-told = Every record as the register has it on this day. This edition keeps no account of earlier submissions: which records are new, amended or withdrawn is not told. Numbers are the register’s own.
+pack-cover-grid = Grid
+pack-cover-precision = Precision
+pack-cover-precision-told = Given: { $given }. Held: squares from { $least } to { $most }, find by find.
+pack-cover-consent = Consent
+pack-cover-consent-told = { $n ->
+    [one] { $n_text } record states
+   *[other] { $n_text } records state
+} how the landowner’s permission stands, of { $records_text }. What finders and landowners agreed to beyond that is for the sender to say; please ask before names are shown to others.
+pack-cover-consent-unshown = Permissions are not part of this submission. Please ask the sender before names are shown to others.
+pack-cover-folder = In this folder
+pack-cover-file-rows = { $file } ({ $n ->
+    [one] { $n_text } row
+   *[other] { $n_text } rows
+})
+pack-cover-file-maps = maps/ ({ $n ->
+    [one] { $n_text } file
+   *[other] { $n_text } files
+})
+pack-cover-contact = Whom to ask
+pack-cover-reach = Address, telephone, e-mail
+pack-cover-cut = cut here and send back
+pack-cover-receipt = Receipt
+pack-cover-receipt-told = { $recipient } has received from { $sender }: “{ $title }”, { $records ->
+    [one] { $records_text } record
+   *[other] { $records_text } records
+}.
+pack-cover-received = Received on, by
+pack-cover-reference = Your reference
+pack-cover-questions = Questions

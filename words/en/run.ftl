@@ -24,7 +24,7 @@ run-no-shore = the study has no public shore layer
 run-nothing-in-squares = no find is shown in a square, so there is nothing to work out
     .hint = Finds placed by their parish alone count in parish tables and shading only.
 run-map-ending = "{ $ending }" is not a form a sheet can be written in
-    .hint = End the file's name in .svg, .png or .pdf.
+    .hint = End the file's name in .svg, .png, .pdf or .tif.
 run-table-ending = "{ $ending }" is not a form a table can be written in
     .hint = End the file's name in .csv, .md, .html or .xlsx.
 run-table-same = rows and columns are the same
@@ -44,7 +44,12 @@ licences-text = --- { $heading }, text { $number } ---
 licences-damaged = a list of notices inside the program is damaged
     .hint = Build or fetch the program again; the lists also stand in docs/licences.
 run-published-closely = This agreement publishes squares of { $precision }: as good as the places themselves, and they cannot be called back. Common practice shows finds to the public by the kilometre.
-run-no-parishes = the study gives no parishes
-    .hint = Give their boundaries under [ground]: parishes = {"{"} file = "…", name = "…" {"}"}.
 run-pair-unlike = the two agreements with "{ $audience }" differ in "{ $key }"
     .hint = Two releases stand side by side only when they were made for like audiences: give both agreements the same grid, precision, stricter rules and shown fields.
+run-blank-ending = "{ $file }" does not end in .pdf
+    .hint = Blank pages are PDF, to be printed: --out recording-sheet.pdf.
+run-no-parishes = the study has no public parish layer
+    .hint = Name one under [ground]: parishes = {"{"} file = "ground/parishes.geojson", name = "parish" {"}"}.
+run-parish-unknown = the layer has no parish called "{ $name }"
+    .hint = Known: { $known }.
+run-no-land-of = No row of the register is stated to be off { $land }: the copy is empty. Names must be written as the register has them.

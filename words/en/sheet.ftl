@@ -273,3 +273,5 @@ sheet-not-side-by-side = the map { $map } cannot be drawn as small maps side by 
     .hint = Draw finds-by-cell, classes-and-periods or finds-by-parish; for two registers, density too.
 sheet-nothing-side-by-side = there are no finds to draw side by side
     .hint = Leave out the class and the period, or look at what "strew check" sets aside.
+sheet-parish-map = Finds in { $parish }
+sheet-parish-map-shows = Map of { $parish }, with what lies round it quiet: squares shaded by how many pieces they hold, under roads, streams and the line of the parish.

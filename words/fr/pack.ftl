@@ -81,6 +81,7 @@ pack-column-date = Date de découverte
 pack-column-finder = Inventeur
 pack-column-looked-at-by = Examiné par
 pack-column-kept-at = Conservé à
+pack-column-landowner = Propriétaire
 pack-column-permission = Accord du propriétaire
 pack-column-note = Note
 pack-column-ground = Terrain
@@ -123,6 +124,7 @@ pack-withheld-date = Les dates de découverte.
 pack-withheld-finder = Les noms des inventeurs et des propriétaires.
 pack-withheld-looked-at-by = Qui a examiné chaque pièce.
 pack-withheld-kept-at = Où les pièces sont conservées.
+pack-withheld-landowner = À qui sont les terrains.
 pack-withheld-permission = Les accords des propriétaires.
 pack-withheld-note = Les notes.
 pack-withheld-written = Les lieux tels qu'ils ont été notés.
@@ -164,6 +166,11 @@ pack-report-skip = Aller au rapport
 pack-report-figure = Figure
 pack-figure-caption = { $title }. Précision des lieux : { $precision }, ou moins fine.
 pack-report-table = Tableau
+pack-report-section = section
+pack-report-back = Retour à l'endroit qui cite cette source, numéro
+pack-report-cited = citée page
+pack-report-gazetteer = Commune par commune
+pack-report-words = Les mots employés ici
 pack-report-page = Page
 pack-report-of = sur
 pack-report-compiled-by = Établi par { $name }
@@ -230,8 +237,8 @@ pack-summary-lead = { $pieces ->
     }
 pack-summary-part = { $name } ({ $pieces } ; { $share })
 pack-summary-classes = Les classes les plus fréquentes : { $list }.
-pack-summary-periods = Parmi les périodes nommées, les plus fréquentes : { $list }.
-pack-summary-undated = Sans date : { $share } de toutes les pièces ; datées seulement de la Préhistoire : { $prehistoric }. La plupart des pierres taillées ne se datent pas par elles-mêmes ; elles ont donc leurs propres colonnes et ne sont jamais réparties entre les périodes.
+pack-summary-periods = Parmi les pièces à leur place et de période nommée, les plus fréquentes : { $list }.
+pack-summary-undated = Sans date : { $share } des pièces à leur place ; datées seulement de la Préhistoire : { $prehistoric }. La plupart des pierres taillées ne se datent pas par elles-mêmes ; elles ont donc leurs propres colonnes et ne sont jamais réparties entre les périodes.
 pack-summary-by-parish = { $n ->
     [one] Une pièce n'est connue que par sa commune. Elle compte
    *[other] { $n_text } pièces ne sont connues que par leur commune. Elles comptent
@@ -239,20 +246,26 @@ pack-summary-by-parish = { $n ->
 pack-summary-out-of-place = { $n ->
     [one] Une pièce n'était pas à sa place
    *[other] { $n_text } pièces n'étaient pas à leur place
-    } (déplacées par la mer ou la pente, ou apportées plus tard par des gens). Elles sont comptées à part et tenues hors de la densité.
+    } (déplacées par la mer ou la pente, ou apportées plus tard par des gens) ; { $in ->
+    [one] { $in_text } l'était
+   *[other] { $in_text } l'étaient
+    }. Les pièces hors de leur place comptent dans les totaux et dans les carrés ; les tableaux par période leur donnent une colonne à part, et la densité les laisse de côté.
+pack-summary-more = Avant d'y aller, de fouiller ou de partager ce que vous lisez ici, voyez la { $section }.
 pack-summary-precision = Les lieux sont montrés par carrés de { $side } ou plus. Aucun point d'une carte n'est un lieu de découverte.
 pack-summary-precision-parish = Les lieux sont montrés par commune. Aucun point d'une carte n'est un lieu de découverte.
 pack-register-rows = { $read ->
+    [0] Aucune ligne n'a été lue
     [one] Une ligne a été lue
    *[other] { $read_text } lignes ont été lues
     } ; { $used_text } utilisées et { $aside_text } mises de côté. Une ligne inutilisable est gardée avec sa raison, jamais écartée en silence.
+pack-register-aside-intro = Le { $table } en donne les raisons.
 pack-register-set-aside = Lignes mises de côté
 pack-register-reason = Raison
 pack-register-rows-heading = Lignes
 pack-register-faults = Un inventaire tenu par plusieurs mains pendant des années a des défauts qu'aucun programme ne trouve : une référence recopiée d'un autre champ, une période devinée, un silex naturel pris pour un silex taillé.
 pack-register-bias = Il montre aussi où l'on a cherché. Les terrains proches des maisons et des chemins, et les champs labourés quand quelqu'un était libre, sont vus plus souvent. Un carré vide peut être un terrain que personne n'a parcouru.
-pack-places-cells = Chaque lieu a été ramené au carré de la grille convenue qui le contient, vers le sud-ouest, comme on le fait des références de carte. Une découverte notée moins finement est montrée dans un carré plus grand. Rien n'a été déplacé au hasard.
-pack-places-parish = Les découvertes sont montrées par commune seulement.
+pack-places-cells = Chaque lieu a été ramené au carré de la grille convenue qui le contient, vers le sud-ouest, comme on le fait des références de carte. Une découverte notée moins finement est montrée dans un carré plus grand. Rien n'a été déplacé au hasard { $sources }.
+pack-places-parish = Les découvertes sont montrées par commune seulement { $sources }.
 pack-places-everyone = tous
 pack-fact-for = Pour
 pack-fact-grid = Grille
@@ -285,6 +298,7 @@ pack-shown-date = date
 pack-shown-finder = inventeur
 pack-shown-looked-at-by = qui l'a examinée
 pack-shown-kept-at = lieu de conservation
+pack-shown-landowner = propriétaire ou exploitation
 pack-shown-permission = accord du propriétaire
 pack-shown-note = note, lieux ôtés
 pack-shown-written = lieu noté, à la précision convenue
@@ -326,7 +340,7 @@ pack-concentration-may-hold = Une partie des pièces de carrés plus grands qui 
 pack-concentration-classes = Classes : { $list }.
 pack-concentration-periods = Périodes : { $list }.
 pack-concentrations-caution = Un contour n'est pas la limite d'un site. Là où beaucoup ont souvent marché, les découvertes sont denses sur la carte.
-pack-shore-length = Le rivage mesure { $length } après lissage à { $tolerance } ; une ligne plus fine serait plus longue. Les découvertes jusqu'à { $within } du rivage sont comptées.
+pack-shore-length = Le rivage mesure { $length } après lissage à { $tolerance } ; une ligne plus fine serait plus longue. Les découvertes jusqu'à { $within } du rivage sont comptées { $sources }.
 pack-shore-beyond = { $n ->
     [one] Une pièce se trouve plus à l'intérieur et n'est pas comptée
    *[other] { $n_text } pièces se trouvent plus à l'intérieur et ne sont pas comptées
@@ -336,25 +350,25 @@ pack-shore-by-parish = { $n ->
    *[other] { $n_text } pièces ne sont connues que par leur commune et ne peuvent
     } être placées le long du rivage.
 pack-shore-ranges = Un carré se trouve quelque part sur une étendue du rivage, jamais en un point. Ses pièces sont partagées également entre les sections de cette étendue.
-pack-method-cells = Les lieux sont convertis dans la grille convenue, avec l'opération et son exactitude pour chacun, puis ramenés à leur carré. Le côté est le plus grand de trois : le côté convenu, le carré dans lequel la découverte a été notée, et le double de son incertitude. Il ne dépend que de tailles, jamais de l'endroit.
+pack-method-cells = Les lieux sont convertis dans la grille convenue, avec l'opération et son exactitude pour chacun, puis ramenés à leur carré. Le côté est le plus grand de trois : le côté convenu, le carré dans lequel la découverte a été notée, et le double de son incertitude. Il ne dépend que de tailles, jamais de l'endroit { $sources }.
 pack-method-parishes = Quand un carré franchit des limites de communes, ses pièces sont partagées entre elles selon la surface.
-pack-method-density = La densité est une estimation par noyau gaussien faite à partir des carrés : les pièces d'un carré y sont étendues également, puis lissées. La largeur est l'écart type du noyau, { $bandwidth }, et la surface est calculée sur des pixels de { $pixel }.
-pack-method-edge = Ce que le noyau porterait en mer est gardé à terre, en divisant par la part du noyau qui tombe à terre ; la surface contient autant de pièces qu'il y a de découvertes.
-pack-method-edge-uniform = Au bord du terrain, la surface est divisée, lieu par lieu, par la part d'un noyau qui tombe sur le terrain : un terrain égal reste égal, et la surface ne contient pas forcément autant de pièces qu'il y a de découvertes.
+pack-method-density = La densité est une estimation par noyau gaussien faite à partir des carrés : les pièces d'un carré y sont étendues également, puis lissées. La largeur est l'écart type du noyau, { $bandwidth }, et la surface est calculée sur des pixels de { $pixel } { $sources }.
+pack-method-edge = Ce que le noyau porterait en mer est gardé à terre, en divisant par la part du noyau qui tombe à terre ; la surface contient autant de pièces qu'il y a de découvertes { $sources }.
+pack-method-edge-uniform = Au bord du terrain, la surface est divisée, lieu par lieu, par la part d'un noyau qui tombe sur le terrain : un terrain égal reste égal, et la surface ne contient pas forcément autant de pièces qu'il y a de découvertes { $sources }.
 pack-method-no-edge = Aucune correction n'a été faite au bord ; la densité y est un peu trop faible.
 pack-method-left-out = Hors de la densité : { $place_text } pièces hors de leur place, { $parish_text } connues par leur commune seule.
 pack-method-kernel = gaussien
-pack-method-concentrations = Les concentrations sont faites des carrés de plus forte densité qui en tiennent ensemble { $share }.
-pack-method-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand son excès sur la moyenne de ces répartitions, compté en écarts-types, n'est atteint où que ce soit sur le terrain que dans { $level } d'entre elles au plus.
-pack-method-pointwise-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand sa densité n'est atteinte que dans { $level } d'entre elles au plus ; chaque carré est jugé seul, si bien que quelques-uns ressortent par le seul hasard.
-pack-method-peaks = Chaque carré s'écoule vers le sommet auquel il monte par la plus forte pente ; { $prominence } fait partie de son voisin. Les carrés qui se touchent par un côté et s'écoulent vers un même sommet forment une zone ; une zone de moins de { $smallest_text } pièces n'est pas donnée.
+pack-method-concentrations = Les concentrations sont faites des carrés de plus forte densité qui en tiennent ensemble { $share } { $sources }.
+pack-method-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand son excès sur la moyenne de ces répartitions, compté en écarts-types, n'est atteint où que ce soit sur le terrain que dans { $level } d'entre elles au plus { $sources }.
+pack-method-pointwise-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand sa densité n'est atteinte que dans { $level } d'entre elles au plus ; chaque carré est jugé seul, si bien que quelques-uns ressortent par le seul hasard { $sources }.
+pack-method-peaks = Chaque carré s'écoule vers le sommet auquel il monte par la plus forte pente ; { $prominence } fait partie de son voisin. Les carrés qui se touchent par un côté et s'écoulent vers un même sommet forment une zone ; une zone de moins de { $smallest_text } pièces n'est pas donnée { $sources }.
 pack-method-prominence-share = un sommet qui s'élève de moins de { $share } de sa hauteur au-dessus du col vers un plus haut
 pack-method-prominence-pieces = un sommet qui s'élève de moins de { $pieces } pièces par hectare au-dessus du col vers un plus haut
-pack-method-firm = La solidité de chacune a été éprouvée en retirant les enregistrements au sort, avec remise, { $n_text } fois : elle se retrouve dans un tirage qui montre une concentration ayant avec elle au moins la moitié de leurs carrés en commun.
-pack-method-shore = Le trait de côte a été lissé avec une tolérance de { $tolerance } et coupé en sections de { $stretch }. La longueur d'une côte dépend de la tolérance ; les chiffres par kilomètre ne se comparent qu'à l'intérieur de ce rapport.
+pack-method-firm = La solidité de chacune a été éprouvée en retirant les enregistrements au sort, avec remise, { $n_text } fois : elle se retrouve dans un tirage qui montre une concentration ayant avec elle au moins la moitié de leurs carrés en commun { $sources }.
+pack-method-shore = Le trait de côte a été lissé avec une tolérance de { $tolerance } et coupé en sections de { $stretch }. La longueur d'une côte dépend de la tolérance ; les chiffres par kilomètre ne se comparent qu'à l'intérieur de ce rapport { $sources }.
 pack-method-periods = Les périodes sont celles du pays nommé dans l'étude. Une pièce datée d'une période large y est comptée, et non dans les plus étroites.
 pack-method-strength = La force des marques suit l'usage courant : forte pour plusieurs nervures alignées avec un talon ou pour une retouche régulière, moyenne pour un bulbe avec un talon ou des nervures seules, faible pour une marque isolée, que font aussi le gel, la charrue et la plage.
-pack-method-sources = Sources
+pack-method-sources = Sources de la méthode
 pack-source-chapman = Chapman, A. D. 2020. Current Best Practices for Generalizing Sensitive Species Occurrence Data. GBIF. doi:10.15468/doc-5jp4-5g10.
 pack-source-chapman-wieczorek = Chapman, A. D. et Wieczorek, J. R. 2020. Georeferencing Best Practices. GBIF. doi:10.15468/doc-gg7h-s853.
 pack-source-diggle = Diggle, P. 1985. A kernel method for smoothing point process data. Applied Statistics 34, 138–147.
@@ -385,15 +399,137 @@ pack-law-general = L'estran et le fond de la mer ont souvent leurs propriétaire
 pack-citing-made = Rapport de répartition fait avec strew { $version }. Précision des lieux : { $precision }.
 pack-citing-credits = Mention des fonds de carte, avec les licences données par leurs auteurs :
 
+pack-places-agreed = Voici ce qui a été convenu ; la { $section } dit comment cela a été fait.
+pack-figure-intro = La { $figure } est une planche à part : { $title }.
+pack-figure-intro-cells = La { $figure } teinte chaque carré selon le nombre de pièces qui y ont été notées, en quatre tranches.
+pack-figure-intro-symbols = La { $figure } dit ce qui a été trouvé dans chaque carré : la forme d'un symbole est la classe, sa couleur la période, sa taille le nombre.
+pack-figure-intro-parishes = La { $figure } compte par commune. Les découvertes connues par leur seule commune y ont leur part, et dans aucun carré.
+pack-figure-intro-density = La { $figure } lisse les carrés en une surface de pièces par hectare, avec une largeur de noyau de { $bandwidth }. Elle montre d'un coup d'œil l'allure des découvertes et n'invente aucun détail ; la { $section } dit comment elle a été faite.
+pack-figure-intro-concentrations = La { $figure } en trace les contours, chacun avec sa lettre.
+pack-figure-intro-shore = La { $figure } suit le rivage depuis son kilomètre 0, une barre par section.
+pack-table-intro = Le { $table } donne les chiffres : { $title }.
+pack-table-intro-class-by-period = Le { $table } croise les classes et les périodes.
+pack-table-intro-parish-by-period = Le { $table } croise les communes et les périodes.
+pack-table-intro-parish-by-class = Le { $table } dit quelles classes viennent de quelle commune.
+pack-table-intro-class-by-strength = Le { $table } dit avec quelle force les marques de chaque classe parlent d'un travail humain.
+pack-table-intro-class-by-setting = Le { $table } dit sur quel genre de terrain chaque classe a été ramassée.
+pack-table-intro-concentrations = Le { $table } les met côte à côte.
+pack-table-intro-concentration-by-class = Le { $table } dit quelles classes se trouvent dans chacune.
+pack-table-intro-concentration-by-period = Le { $table } dit quelles périodes se trouvent dans chacune.
+pack-table-intro-shore = Le { $table } donne les chiffres de chaque section.
+pack-concentration-parishes = { $n ->
+    [one] Commune : { $list }.
+   *[other] Communes : { $list }.
+    }
+pack-gazetteer-intro = { $n ->
+    [one] La seule commune dont des découvertes peuvent être montrées.
+   *[other] Les { $n_text } communes dont des découvertes peuvent être montrées, par ordre de nom.
+    } Un carré que plusieurs communes se partagent est réparti entre elles selon la surface : un petit chiffre peut n'être qu'une telle part.
+pack-gazetteer-pieces = { $n ->
+    [one] Une pièce.
+   *[other] { $pieces } pièces.
+    }
+pack-gazetteer-part = { $name } ({ $pieces })
+pack-gazetteer-classes = Par classe : { $list }.
+pack-gazetteer-periods = Par période : { $list }.
+pack-gazetteer-out-of-place = { $n ->
+    [one] Une pièce est déplacée.
+   *[other] { $pieces } pièces sont déplacées.
+    }
+pack-gazetteer-concentrations = { $n ->
+    [one] La concentration { $list } s'y trouve, en tout ou en partie ({ $section }).
+   *[other] Les concentrations { $list } s'y trouvent, en tout ou en partie ({ $section }).
+    }
+pack-gazetteer-richer-squares = { $n ->
+    [one] Les carrés plus riches { $list } s'y trouvent, en tout ou en partie ({ $section }).
+   *[other] Les carrés plus riches { $list } s'y trouvent, en tout ou en partie ({ $section }).
+    }
+pack-gazetteer-field = { $name } ({ $hectares } ha)
+pack-gazetteer-fieldwork = Terrains prospectés : { $list }.
+pack-gazetteer-none = { $n ->
+    [one] D'une commune aucune découverte n'est montrée : { $list }. Cela ne veut pas dire qu'il n'y en a pas.
+   *[other] De { $n_text } communes aucune découverte n'est montrée : { $list }. Cela ne veut pas dire qu'il n'y en a pas.
+    }
+pack-method-intro = Cette section dit comment les chiffres ont été obtenus. Le { $table }, à la fin, donne chaque réglage : qui a le même inventaire et ces réglages obtient le même rapport.
+pack-method-bandwidth = La largeur du noyau a été choisie ainsi : { $how } { $sources }.
+pack-method-adaptive = Chaque découverte a sa propre largeur, grande là où elles sont clairsemées { $sources }.
+pack-settings-title = Réglages
+pack-settings-name = Réglage
+pack-settings-value = Valeur
+pack-settings-part = Où il entre
+pack-part-places = lieux
+pack-part-density = densité
+pack-part-concentrations = concentrations
+pack-part-shore = rivage
+pack-part-program = l'ensemble
+pack-fact-operation = Conversion depuis latitude et longitude
+pack-fact-accuracy = Son exactitude
+pack-fact-tolerance = Lissage du trait de côte
+pack-fact-stretch = Longueur d'une section
+pack-fact-within = Plus grande distance au rivage
+pack-fact-program = Programme
+pack-fact-libraries = Bibliothèques
+pack-fact-bandwidth-axes = Largeur de noyau, par direction
+pack-fact-bandwidth-axes-value = { $east } d'est en ouest, { $north } du nord au sud
+pack-fact-pilot = Largeur du noyau pilote
+pack-fact-edge = Au bord du terrain
+pack-edge-diggle = noyau de chaque découverte divisé par sa part sur le terrain
+pack-edge-uniform = surface divisée par la part d'un noyau sur le terrain
+pack-edge-none = rien
+pack-fact-per = Densité rapportée
+pack-per-land = à l'hectare de terre
+pack-per-walked = à l'hectare prospecté
+pack-per-covered = à l'hectare regardé
+pack-fact-left-out-of-place = Hors de la surface : pièces hors de leur place
+pack-fact-left-by-parish = Hors de la surface : pièces connues par leur seule commune
+pack-fact-left-by-setting = Hors de la surface : pièces d'autres milieux
+pack-fact-left-off-land = Hors de la surface : pièces en carrés hors de la terre
+pack-fact-left-unwalked = Hors de la surface : pièces sur un terrain non connu comme prospecté
+pack-fact-share = Part de la masse qu'elles tiennent
+pack-fact-bound = Ce qui les borne
+pack-bound-global = une répartition uniforme, tous les carrés à la fois
+pack-bound-pointwise = une répartition uniforme, chaque carré pour lui-même
+pack-fact-simulations = Répartitions simulées
+pack-fact-level = Seuil
+pack-fact-prominence = Moindre relief d'un sommet, de sa hauteur
+pack-fact-prominence-density = Moindre relief d'un sommet, en pièces par hectare
+pack-fact-smallest = Moins de pièces dans une zone donnée
+pack-fact-resamples = Rééchantillonnages
+pack-fact-seed = Graine des nombres au hasard
+pack-word-piece = Pièce
+pack-word-piece-meaning = un objet. Une notice peut en compter plusieurs semblables.
+pack-word-record = Notice
+pack-word-record-meaning = une ligne de l'inventaire : ce que quelqu'un a noté d'une découverte.
+pack-word-square = Carré
+pack-word-square-meaning = le carré de la grille convenue qui contient une découverte. L'endroit exact dans le carré n'est dit sur aucune carte ni dans aucun fichier.
+pack-word-band = Tranche
+pack-word-band-meaning = manière de dire le nombre de pièces d'un carré : 1–2, 3–9, 10–49, 50 et plus.
+pack-word-in-place = À sa place, déplacée
+pack-word-in-place-meaning = si une pièce était là où les gens de son temps l'ont laissée, autant que l'inventeur ait pu en juger. Le silex d'une plage y a le plus souvent été apporté.
+pack-word-strength = Force des marques
+pack-word-strength-meaning = avec quelle force les marques d'une pierre (talon, bulbe, nervures, retouche) parlent d'un travail humain, d'après les seules marques notées.
+pack-word-bandwidth = Largeur de noyau
+pack-word-bandwidth-meaning = jusqu'où la densité lisse : l'écart type du noyau. Plus elle est grande, moins on voit une découverte seule.
+pack-word-concentration = Concentration
+pack-word-concentration-meaning = une zone où les découvertes sont denses. Est-ce un épandage, un site ou le chemin d'un prospecteur attentif ? C'est aux gens d'en juger.
+pack-sources-intro = Les numéros du texte mènent ici ; chaque source dit où elle est citée.
+pack-source-abramson = Abramson, I. S. 1982. On bandwidth variation in kernel estimates: a square root law. Annals of Statistics 10, 1217–1223.
+pack-source-bowman = Bowman, A. W. 1984. An alternative method of cross-validation for the smoothing of density estimates. Biometrika 71, 353–360.
+pack-source-jones = Jones, M. C. 1993. Simple boundary correction for kernel density estimation. Statistics and Computing 3, 135–146.
+pack-source-loader = Loader, C. 1999. Local Regression and Likelihood. Springer.
+pack-source-wand = Wand, M. P. et Jones, M. C. 1994. Multivariate plug-in bandwidth selection. Computational Statistics 9, 97–116.
+
 ## Dépôt
 pack-submission-title = Dépôt de découvertes
 pack-submission-places = Ce qui est déposé
 pack-submission-fieldwork = Prospection
 pack-submission-finds = Découvertes
 pack-submission-summary = { $records ->
+    [0] Aucune découverte
     [one] Une découverte
    *[other] { $records_text } découvertes
     } ({ $pieces ->
+    [0] aucune pièce
     [one] une pièce
    *[other] { $pieces_text } pièces
     }) sur { $read_text } lignes de l'inventaire ; { $aside_text } lignes mises de côté.
@@ -420,5 +556,261 @@ pack-sheet-length = { $value } mm
 pack-sheet-weight = { $value } g
 pack-sheet-looked-at-by = examinée par { $value }
 pack-sheet-kept-at = conservée à { $value }
+pack-sheet-landowner = terrain : { $value }
 pack-sheet-permission = accord : { $value }
 pack-sheet-operation = convertie par { $number }
+
+### Hand-outs: blank pages to fill in by hand. A "column" is a heading that registers are read by: the tests read each of them.
+
+pack-blank-title = Fiche de découverte : pierre taillée
+pack-blank-lead = Une fiche par pièce, ou par lot de pièces semblables du même point. Saisis en tableau, les titres en gras en sont les colonnes, et ce qui est coché ou écrit se place dessous.
+pack-blank-office = Service destinataire
+pack-blank-column-number = Numéro
+pack-blank-column-date = Date de découverte
+pack-blank-column-finder = Inventeur
+pack-blank-column-looked-at-by = Vu par
+pack-blank-column-parish = Commune
+pack-blank-column-landowner = Propriétaire
+pack-blank-column-permission = Autorisation
+pack-blank-column-setting = Nature du terrain
+pack-blank-column-place = Coordonnées
+pack-blank-column-accuracy = Précision (m)
+pack-blank-column-standing = En place
+pack-blank-column-marks = Stigmates
+pack-blank-column-class = Type
+pack-blank-column-period = Période
+pack-blank-column-count = Nombre
+pack-blank-column-length = Longueur (mm)
+pack-blank-column-weight = Poids (g)
+pack-blank-column-material = Matière
+pack-blank-column-kept-at = Lieu de conservation
+pack-blank-column-note = Remarques
+pack-blank-box-system = dans quel système
+pack-blank-box-how-got = relevées sur
+pack-blank-box-how-found = trouvée comment, à quelle profondeur
+pack-blank-box-sketch = croquis
+pack-blank-box-photographs = photographies
+pack-blank-box-left = ce qui est resté en place
+pack-blank-hint-permission = demandée à qui, et quand
+pack-blank-hint-place = telles que lues, avec lettres ou unités
+pack-blank-hint-accuracy = à tant près
+pack-blank-hint-marks = Cochez ce qui se voit, laissez le douteux.
+pack-blank-hint-class = cochez, ou écrivez
+pack-blank-hint-period = estimée ; « non daté » est une bonne réponse
+pack-blank-hint-sketch = deux faces et profil, talon en haut
+pack-blank-view-bulbar = face inférieure
+pack-blank-view-side = profil
+pack-blank-view-back = face supérieure
+pack-blank-system-degrees = degrés (WGS84)
+pack-blank-system-other = autre
+pack-blank-got-phone = téléphone
+pack-blank-got-receiver = GPS
+pack-blank-got-map = carte papier
+pack-blank-got-screen = carte à l’écran
+pack-blank-found-surface = en surface
+pack-blank-found-section = en coupe
+pack-blank-found-dug = déterrée
+pack-blank-bulbar-scar = esquillement du bulbe
+pack-blank-dorsal-ridges = nervures
+pack-blank-mark-platform = le plan qui a reçu le coup
+pack-blank-mark-bulb = le renflement au-dessous
+pack-blank-mark-bulbar-scar = un petit éclat parti du bulbe
+pack-blank-mark-ripples = les ondes du coup
+pack-blank-mark-dorsal-ridges = entre les négatifs d’enlèvements
+pack-blank-mark-retouch = petits enlèvements réguliers d’un bord
+pack-blank-photograph-face = face inférieure
+pack-blank-photograph-back = face supérieure
+pack-blank-photograph-side = profil
+pack-blank-photograph-scale = avec échelle
+pack-blank-drawing = Un éclat taillé dessiné de trois côtés. Face inférieure : le talon en haut, le bulbe au-dessous avec un petit esquillement, des ondulations qui s’élargissent vers le bas. Profil : le bulbe se renfle sous le talon. Face supérieure : des nervures entre les négatifs d’enlèvements, et une retouche le long du bord droit.
+pack-blank-cautions = Demandez l’accord du propriétaire avant de chercher, et restez à l’écart des sites protégés. Signalez vos trouvailles au service compétent. Sur l’estran, attention aux marées et aux falaises. Ne publiez pas les lieux : un lieu précis, une fois public, attire les fouilles clandestines et ne se rattrape plus.
+pack-slip-title = La pierre que vous avez montrée
+pack-slip-number = Numéro
+pack-slip-date = date
+pack-slip-seen = Ce qui a été vu
+pack-slip-no-mark = rien de cela
+pack-slip-strength = Indices d’une taille par l’homme
+pack-slip-natural = pierre naturelle, pensons-nous
+pack-slip-class = Type
+pack-slip-period = période estimée
+pack-slip-unsure = Ce qui reste incertain
+pack-slip-next = Ce que vous pouvez faire ensuite
+pack-slip-next-place = Notez le lieu (coordonnées, à combien près) et le jour. Gardez-les pour vous : un lieu publié attire les fouilles clandestines.
+pack-slip-next-office = Prévenez le service compétent. La loi oblige à déclarer certaines trouvailles : il sait ce qui s’applique chez vous.
+pack-slip-next-rest = Laissez le reste en place et ne creusez pas. Demandez l’accord du propriétaire avant d’y retourner ; sur l’estran, attention aux marées et aux falaises.
+pack-slip-office = Service à prévenir
+pack-slip-tear = à détacher et à nous laisser
+pack-slip-consent = Votre accord : cochez ce que vous acceptez
+pack-slip-consent-keep = Vous pouvez garder mon nom, et où me joindre, avec la fiche.
+pack-slip-consent-name = Vous pouvez transmettre mon nom au service compétent.
+pack-slip-consent-place = Vous pouvez garder le lieu et le transmettre à ce service.
+pack-slip-consent-show = Vous pouvez montrer la pièce sans mon nom, son lieu par un grand carré ou la seule commune.
+pack-slip-name = nom
+pack-slip-reach = où vous joindre
+pack-slip-signed = signature
+pack-slip-change = Vous pouvez changer d’avis à tout moment : dites-le-nous, et la fiche sera modifiée. Sans case cochée, ni nom ni lieu ne sont transmis.
+
+### The parish sheet
+
+pack-parish-title = Pierres taillées à { $parish }
+pack-parish-lead = { $n ->
+    [one] { $n_text } pierre taillée est enregistrée dans cette commune.
+   *[other] { $n_text } pierres taillées sont enregistrées dans cette commune.
+}
+pack-parish-none = Aucune pierre taillée n’est encore enregistrée à { $parish }.
+pack-parish-squares = La carte les montre par { $precision }, certaines par de plus grands : un carré teinté contient des pièces quelque part en son sein, et rien de plus fin n’est dit. Les pièces des carrés à cheval sur la limite sont partagées selon la surface.
+pack-parish-by-parish = Elles sont comptées pour la commune entière : aucun lieu n’y est indiqué.
+pack-parish-white = Un terrain blanc n’est pas vide : personne n’y a peut-être cherché.
+pack-parish-by-class = Ce qui a été trouvé
+pack-parish-by-period = L’âge possible
+pack-parish-others = Autres
+pack-parish-found = Vous avez trouvé quelque chose ?
+pack-parish-found-do = Laissez le reste en place, notez l’endroit et le jour, gardez-les pour vous et prévenez le service compétent ou la société locale. La loi oblige à déclarer certaines trouvailles.
+pack-parish-places = Les lieux sont montrés largement, à dessein : un lieu précis, une fois public, attire les fouilles clandestines. Ne cherchez pas à les retrouver.
+pack-parish-land = Cette carte n’ouvre aucun passage. Demandez l’accord du propriétaire avant d’entrer ; les sites protégés ont leurs règles ; sur l’estran, attention aux marées et aux falaises.
+
+### A landowner's copy
+
+pack-land-title = Ce qui vient de vos terrains
+pack-land-found = Ce qui a été trouvé
+pack-land-lead = { $pieces ->
+    [one] { $pieces_text } pierre taillée
+   *[other] { $pieces_text } pierres taillées
+} en { $records ->
+    [one] { $records_text } fiche : voilà
+   *[other] { $records_text } fiches : voilà
+} ce qui est noté comme venant des terrains de { $land }.
+pack-land-nothing = Rien dans le registre n’est noté comme venant des terrains de { $land }.
+pack-land-what = Cette copie contient ce que les inventeurs ont noté comme venant de ces terrains, et rien d’autrui. Ce qu’ils n’ont pas noté n’y est pas.
+pack-land-list = Pièce par pièce
+pack-land-list-cut = Les { $n_text } premières fiches ; le tableau du début les compte toutes.
+pack-land-map = Les lieux sont montrés par { $precision }. Un carré teinté contient des pièces quelque part en son sein ; ses bords ne sont pas la limite d’un site. Ne faites pas circuler les cartes : elles disent où chercher.
+pack-land-kept = Où les pièces sont conservées
+pack-land-kept-where = Ce que vous avez convenu avec les inventeurs sur la garde des pièces reste valable ; cette page n’y change rien. Vous pouvez demander à les voir.
+pack-land-kept-unknown = non renseigné
+pack-land-pieces = { $n ->
+    [one] { $n_text } pièce
+   *[other] { $n_text } pièces
+}
+pack-land-asked = Ce que demandent les inventeurs
+pack-land-thanks = Merci d’avoir laissé prospecter. Sans votre accord, rien de cela ne serait connu.
+pack-land-ask = Cochez ce que vous acceptez, signez et renvoyez cette page. Un refus ne fâche personne.
+pack-land-ask-record = Le service destinataire peut conserver ces découvertes, avec leurs lieux aussi précisément que convenu avec lui.
+pack-land-ask-show = Les découvertes peuvent être montrées par de grands carrés ou par commune, sans le nom des terrains.
+pack-land-ask-name = Le nom des terrains peut figurer à côté des découvertes dans ce que conserve ce service.
+pack-land-ask-walk = On peut revenir prospecter, en demandant chaque fois.
+pack-land-ask-see = J’aimerais voir les pièces.
+pack-land-unsaid = Ce qui n’est pas coché n’est pas accordé. Vous pouvez changer d’avis à tout moment.
+
+### What the fields of layers and rows mean
+
+pack-report-fields = Les champs des couches
+pack-fields-intro = La même liste accompagne les couches : fields.csv. Les longueurs sont en mètres du quadrillage de travail sauf autre unité ; ce qui n’est pas connu reste vide, jamais zéro.
+pack-fields-title = Champs, unités et sûreté
+pack-fields-layer = Couche
+pack-fields-field = Champ
+pack-fields-unit = Unité
+pack-fields-meaning = Sens
+pack-unit-count = pièces
+pack-unit-per-hectare = pièces/ha
+pack-unit-date = comme écrit
+pack-file-fields = le sens de chaque champ des couches et des lignes, son unité et sa sûreté
+pack-field-reference = Le carré dans la notation du quadrillage. Il nomme l’angle sud-ouest ; la pièce se trouve quelque part dans le carré.
+pack-field-side-m = Côté du carré. Comme point, prendre son centre, avec la demi-diagonale (0,71 du côté) pour incertitude minimale.
+pack-field-easting-m = Angle sud-ouest du carré, tronqué, jamais arrondi.
+pack-field-northing-m = Angle sud-ouest du carré, tronqué, jamais arrondi.
+pack-field-held-m = Côté du carré avec lequel le lieu a été noté : la finesse détenue, non son exactitude.
+pack-field-uncertainty-m = Demi-diagonale du carré donné, avec ce que la source et l’opération y ajoutent.
+pack-field-written-system = Le système dans lequel le lieu a été noté.
+pack-field-operation = Comment le lieu a été porté dans le quadrillage de travail, avec l’exactitude.
+pack-field-parish = La commune : telle qu’indiquée, ou telle que la couche la nomme.
+pack-field-parish-of-cell = Les communes du carré, celle qui en a le plus d’abord : celles du carré, non de la pièce.
+pack-field-class = Type dans les mots de l’étude. Indéterminé si le mot du registre n’est pas connu.
+pack-field-class-as-written = Type tel que dans le registre.
+pack-field-period = Période nommée. Un nom vaut une fourchette d’années, qui dépend du pays.
+pack-field-period-as-written = Période telle que dans le registre.
+pack-field-pieces = Nombre de pièces : le chiffre, ou une classe (1–2, 3–9, 10–49, 50+) quand un seul carré ne peut le dire. Par commune, les pièces des carrés à cheval sont partagées selon la surface, au dixième.
+pack-field-count-rough = Si le registre donne le nombre à peu près ; c’est alors le moindre que les mots garantissent.
+pack-field-marks = Stigmates relevés. Un stigmate absent n’a peut-être pas été cherché.
+pack-field-strength = Ce que valent les stigmates relevés pour une taille humaine : une règle d’usage, non une probabilité.
+pack-field-setting = Où elle se trouvait.
+pack-field-standing = Si elle était en place.
+pack-field-material = Matière, comme écrit.
+pack-field-length-mm = Plus grande longueur notée, au dixième.
+pack-field-weight-g = Poids noté, au dixième.
+pack-field-date = Quand elle a été trouvée, comme écrit.
+pack-field-finder = Qui l’a trouvée ou montrée.
+pack-field-looked-at-by = Qui l’a examinée.
+pack-field-kept-at = Où elle est conservée.
+pack-field-landowner = Le propriétaire ou l’exploitation, comme indiqué.
+pack-field-permission = Si le propriétaire a donné son accord, comme indiqué.
+pack-field-note = La remarque, sans ce qui se lit comme un lieu.
+pack-field-handling = La mention d’un dossier qui n’est pas à publier.
+pack-field-out-of-place = Parmi les pièces, celles apportées plus tard ; elles restent hors des densités.
+pack-field-classes = Types présents, chacun avec ses pièces.
+pack-field-periods = Périodes présentes, chacune avec ses pièces.
+pack-field-letter = La lettre de la concentration sur les cartes et dans les tableaux.
+pack-field-hectares = Surface. D’une concentration : celle de carrés entiers, son bord n’est donc pas la limite d’un site.
+pack-field-may-hold = D’autres pièces, dans de plus grands carrés, qui s’y trouvent peut-être.
+pack-field-per-hectare = Densité moyenne dans le contour, à deux chiffres.
+pack-field-greatest-density = Plus forte densité dans le contour, à deux chiffres ; elle dépend de la largeur de noyau.
+pack-field-firm = Part des rééchantillonnages où la concentration revient.
+pack-field-p-global = Combien de fois un semis uniforme atteint autant où que ce soit.
+pack-field-p-pointwise = Combien de fois un semis uniforme atteint autant dans ce carré.
+pack-field-square-km = Surface de la commune dans la couche.
+pack-field-band-1 = Densité de pièces. Moins un là où il n’y a pas de terrain. Bonne à deux chiffres ; largeur de noyau, pixel et bord sont dans les métadonnées du fichier.
+pack-field-pieces-per-hectare = Niveau de la courbe.
+pack-field-ground = Le nom du terrain prospecté.
+pack-field-walked-by = Qui l’a prospecté.
+pack-field-from = Premier jour.
+pack-field-to = Dernier jour.
+pack-field-visits = Combien de fois.
+pack-field-people-hours = Heures de terrain, de tous les prospecteurs ensemble.
+pack-field-line-spacing-m = Écart entre les lignes parcourues.
+pack-field-cover = Part du terrain qui a été regardée.
+pack-field-visibility = La lisibilité du sol, dans les mots des prospecteurs.
+pack-field-kept = Ce qui a été ramassé de ce qui a été vu.
+
+### The cover page of a submission
+
+pack-cover = L’envoi en bref
+pack-cover-from = De
+pack-cover-records = Fiches
+pack-cover-records-told = { $records ->
+    [one] { $records_text } fiche
+   *[other] { $records_text } fiches
+} pour { $pieces ->
+    [one] { $pieces_text } pièce
+   *[other] { $pieces_text } pièces
+}, dont { $parish_text } situées par la seule commune. Lignes du registre : { $read_text } lues, { $aside_text } écartées.
+pack-cover-state = État
+pack-cover-state-told = Chaque fiche telle que le registre la donne ce jour. Cette édition ne tient pas le compte des envois antérieurs : elle ne dit pas quelles fiches sont nouvelles, modifiées ou retirées. Les numéros sont ceux du registre.
+pack-cover-grid = Quadrillage
+pack-cover-precision = Précision
+pack-cover-precision-told = Donnée : { $given }. Détenue : carrés de { $least } à { $most }, pièce par pièce.
+pack-cover-consent = Accords
+pack-cover-consent-told = { $n ->
+    [one] { $n_text } fiche dit
+   *[other] { $n_text } fiches disent
+} où en est l’accord du propriétaire, sur { $records_text }. Ce que les inventeurs et les propriétaires ont accepté de plus est à demander à l’expéditeur, avant que des noms soient montrés à d’autres.
+pack-cover-consent-unshown = Les accords ne font pas partie de cet envoi. À demander à l’expéditeur avant que des noms soient montrés à d’autres.
+pack-cover-folder = Dans ce dossier
+pack-cover-file-rows = { $file } ({ $n ->
+    [one] { $n_text } ligne
+   *[other] { $n_text } lignes
+})
+pack-cover-file-maps = maps/ ({ $n ->
+    [one] { $n_text } fichier
+   *[other] { $n_text } fichiers
+})
+pack-cover-contact = À qui s’adresser
+pack-cover-reach = Adresse, téléphone, courriel
+pack-cover-cut = à découper et à renvoyer
+pack-cover-receipt = Accusé de réception
+pack-cover-receipt-told = { $recipient } a reçu de { $sender } : « { $title } », { $records ->
+    [one] { $records_text } fiche
+   *[other] { $records_text } fiches
+}.
+pack-cover-received = Reçu le, par
+pack-cover-reference = Votre référence
+pack-cover-questions = Questions

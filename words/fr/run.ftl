@@ -24,7 +24,7 @@ run-no-shore = l'étude n'a pas de couche publique de rivage
 run-nothing-in-squares = aucun objet n'est montré dans un carré : il n'y a rien à calculer
     .hint = Les objets placés par leur seule commune ne comptent que dans les tableaux et les cartes par commune.
 run-map-ending = une planche ne s'écrit pas en « { $ending } »
-    .hint = Terminez le nom du fichier par .svg, .png ou .pdf.
+    .hint = Terminez le nom du fichier par .svg, .png, .pdf ou .tif.
 run-table-ending = un tableau ne s'écrit pas en « { $ending } »
     .hint = Terminez le nom du fichier par .csv, .md, .html ou .xlsx.
 run-table-same = lignes et colonnes sont les mêmes
@@ -44,7 +44,12 @@ licences-text = --- { $heading }, texte { $number } ---
 licences-damaged = une liste de mentions à l’intérieur du programme est abîmée
     .hint = Reconstruisez ou récupérez à nouveau le programme ; les listes se trouvent aussi dans docs/licences.
 run-published-closely = Cet accord publie des carrés de { $precision } : autant donner les lieux, et rien ne se rappelle. L’usage est de montrer les trouvailles au public au kilomètre.
-run-no-parishes = l’étude ne donne pas de communes
-    .hint = Donnez leurs limites sous [ground] : parishes = {"{"} file = "…", name = "…" {"}"}.
 run-pair-unlike = les deux accords avec « { $audience } » diffèrent par « { $key } »
     .hint = Deux versions ne se placent côte à côte que si elles sont faites pour des destinataires semblables : donnez aux deux accords la même grille, la même précision, les mêmes règles plus strictes et les mêmes champs montrés.
+run-blank-ending = « { $file } » ne se termine pas par .pdf
+    .hint = Les pages à remplir sont des PDF, à imprimer : --out fiche.pdf.
+run-no-parishes = l’étude n’a pas de couche publique des communes
+    .hint = Nommez-en une sous [ground] : parishes = {"{"} file = "ground/parishes.geojson", name = "parish" {"}"}.
+run-parish-unknown = la couche n’a pas de commune nommée « { $name } »
+    .hint = Connues : { $known }.
+run-no-land-of = Aucune ligne du registre n’est donnée comme venant de { $land } : la copie est vide. Les noms s’écrivent comme dans le registre.

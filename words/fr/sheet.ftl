@@ -276,3 +276,5 @@ sheet-not-side-by-side = la carte { $map } ne peut pas être dessinée en petite
     .hint = Dessinez finds-by-cell, classes-and-periods ou finds-by-parish ; pour deux registres, density aussi.
 sheet-nothing-side-by-side = il n’y a rien à dessiner côte à côte
     .hint = N’indiquez ni classe ni période, ou voyez ce que « strew check » met de côté.
+sheet-parish-map = Pièces à { $parish }
+sheet-parish-map-shows = Carte de { $parish }, ses alentours estompés : carrés teintés selon le nombre de pièces, sous les routes, les ruisseaux et la limite de la commune.

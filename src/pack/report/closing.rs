@@ -1,92 +1,121 @@
-//! How it was made, what to bear in mind, how to cite it and what lies beside it.
+//! How it was made, what to bear in mind, what words mean, how to cite it, what it rests on, and what lies beside
+//! it.
 
-use std::collections::BTreeSet;
-
-use super::{CAUTIONS, capital};
+use super::{CAUTIONS, parameters};
 use crate::pack::document::{Block, Builder};
+use crate::pack::fields;
 use crate::pack::finds::percent;
 use crate::pack::manifest::{length, precision};
-use crate::pack::readme;
+use crate::pack::tables::said;
+use crate::pack::{inline, readme};
 use crate::study::vocabulary::Country;
-use crate::study::{Attribute, Bound, EdgeCorrection, Giving, Prominence};
+use crate::study::{Attribute, Bandwidth, Bound, EdgeCorrection, Giving, Prominence};
 
 pub(super) fn method(page: &mut Builder<'_>) {
     let (contents, words) = (page.contents, page.words);
     let study = contents.study;
     page.section("method", "pack-report-method");
-    page.say("pack-method-cells");
-    let mut sources = BTreeSet::from(["pack-source-chapman", "pack-source-chapman-wieczorek"]);
+    page.say_with("pack-method-intro", &[("table", inline::table(parameters::NAME).into())]);
+    let sources = page.cite(["pack-source-chapman", "pack-source-chapman-wieczorek"]);
+    page.say_with("pack-method-cells", &[("sources", sources.into())]);
     if !contents.ground.parishes.is_empty() {
         page.say("pack-method-parishes");
     }
-    if let Some(surface) = contents.surface {
-        page.say_with(
-            "pack-method-density",
-            &[
-                ("bandwidth", length(words, surface.bandwidth_m.round()).into()),
-                ("pixel", length(words, surface.pixel_m).into()),
-            ],
-        );
-        if surface.made.edge != EdgeCorrection::None {
-            sources.insert("pack-source-diggle");
-        }
-        page.say(match surface.made.edge {
-            EdgeCorrection::Diggle => "pack-method-edge",
-            EdgeCorrection::Uniform => "pack-method-edge-uniform",
-            EdgeCorrection::None => "pack-method-no-edge",
-        });
-        for doubt in &surface.made.doubts {
-            page.say(doubt);
-        }
-        page.say_with(
-            "pack-method-left-out",
-            &[("place", surface.left_out_of_place.into()), ("parish", surface.left_out_by_parish.into())],
-        );
-        let items = vec![
-            (words.say("pack-fact-kernel"), capital(&words.say("pack-method-kernel"))),
-            (words.say("pack-fact-bandwidth"), length(words, surface.bandwidth_m.round())),
-            (words.say("pack-fact-bandwidth-choice"), capital(&words.say(surface.bandwidth_method))),
-            (words.say("pack-fact-pixel"), length(words, surface.pixel_m)),
-            (words.say("pack-fact-density-pieces"), words.number(surface.pieces, 0)),
-        ];
-        page.add(Block::Facts { items });
-        sources.extend(["pack-source-silverman", "pack-source-scott", "pack-source-beardah"]);
+    if contents.surface.is_some() {
+        density(page);
     }
     if contents.gives(Giving::Concentrations) && study.agreement.precision.side_m().is_some() {
-        concentrations(page, &mut sources);
+        concentrations(page);
     }
     if let Some(profile) = contents.shore {
+        let sources = page.cite(["pack-source-mandelbrot"]);
         page.say_with(
             "pack-method-shore",
             &[
                 ("tolerance", length(words, profile.simplify_m).into()),
                 ("stretch", length(words, study.shore.stretch_m).into()),
+                ("sources", sources.into()),
             ],
         );
-        sources.insert("pack-source-mandelbrot");
     }
     page.say("pack-method-periods");
     if study.agreement.show.contains(&Attribute::Strength) {
         page.say("pack-method-strength");
     }
-    let text = words.say("pack-method-sources");
-    page.add(Block::Heading { text });
-    page.list(sources.into_iter().map(|id| words.say(id)).collect());
+    parameters::parameters(page);
 }
 
-fn concentrations(page: &mut Builder<'_>, sources: &mut BTreeSet<&'static str>) {
+fn density(page: &mut Builder<'_>) {
+    let (contents, words) = (page.contents, page.words);
+    let Some(surface) = contents.surface else { return };
+    let kernel = page.cite(["pack-source-silverman", "pack-source-beardah"]);
+    page.say_with(
+        "pack-method-density",
+        &[
+            ("bandwidth", length(words, surface.bandwidth_m.round()).into()),
+            ("pixel", length(words, surface.pixel_m).into()),
+            ("sources", kernel.into()),
+        ],
+    );
+    match contents.study.density.bandwidth {
+        Bandwidth::Fixed(_) | Bandwidth::Along { .. } | Bandwidth::Bearing { .. } => {}
+        chosen => {
+            let source = page.cite([match chosen {
+                Bandwidth::PlugIn | Bandwidth::PlugInFull => "pack-source-wand",
+                Bandwidth::LeastSquares => "pack-source-bowman",
+                Bandwidth::Likelihood => "pack-source-loader",
+                Bandwidth::Diggle => "pack-source-diggle",
+                _ => "pack-source-scott",
+            }]);
+            let how = words.say(surface.bandwidth_method);
+            page.say_with("pack-method-bandwidth", &[("how", how.into()), ("sources", source.into())]);
+        }
+    }
+    if surface.made.varying.is_some() {
+        let source = page.cite(["pack-source-abramson"]);
+        page.say_with("pack-method-adaptive", &[("sources", source.into())]);
+    }
+    match surface.made.edge {
+        EdgeCorrection::Diggle => {
+            let source = page.cite(["pack-source-jones", "pack-source-diggle"]);
+            page.say_with("pack-method-edge", &[("sources", source.into())]);
+        }
+        EdgeCorrection::Uniform => {
+            let source = page.cite(["pack-source-diggle"]);
+            page.say_with("pack-method-edge-uniform", &[("sources", source.into())]);
+        }
+        EdgeCorrection::None => page.say("pack-method-no-edge"),
+    }
+    for doubt in &surface.made.doubts {
+        page.say(doubt);
+    }
+    page.say_with(
+        "pack-method-left-out",
+        &[("place", surface.left_out_of_place.into()), ("parish", surface.left_out_by_parish.into())],
+    );
+}
+
+fn concentrations(page: &mut Builder<'_>) {
     let words = page.words;
     let settings = &page.contents.study.concentrations;
     match settings.bound {
         Bound::Share => {
             let share = percent(words, settings.share);
-            page.say_with("pack-method-concentrations", &[("share", share.into())]);
-            sources.insert("pack-source-hyndman");
+            let sources = page.cite(["pack-source-hyndman"]);
+            page.say_with(
+                "pack-method-concentrations",
+                &[("share", share.into()), ("sources", sources.into())],
+            );
         }
         Bound::Envelope { simulations, level, pointwise } => {
             let id = if pointwise { "pack-method-pointwise-envelope" } else { "pack-method-envelope" };
-            page.say_with(id, &[("n", simulations.into()), ("level", percent(words, level).into())]);
-            sources.extend(["pack-source-besag", "pack-source-myllymaki"]);
+            let sources = page.cite(["pack-source-besag", "pack-source-myllymaki"]);
+            let values = [
+                ("n", simulations.into()),
+                ("level", percent(words, level).into()),
+                ("sources", sources.into()),
+            ];
+            page.say_with(id, &values);
         }
     }
     let prominence = match settings.prominence {
@@ -98,19 +127,75 @@ fn concentrations(page: &mut Builder<'_>, sources: &mut BTreeSet<&'static str>) 
             words.say_with("pack-method-prominence-pieces", &[("pieces", pieces.into())])
         }
     };
-    let smallest = settings.smallest.into();
-    page.say_with("pack-method-peaks", &[("prominence", prominence.into()), ("smallest", smallest)]);
-    sources.extend(["pack-source-edelsbrunner", "pack-source-chazal"]);
+    let sources = page.cite(["pack-source-edelsbrunner", "pack-source-chazal"]);
+    page.say_with(
+        "pack-method-peaks",
+        &[
+            ("prominence", prominence.into()),
+            ("smallest", settings.smallest.into()),
+            ("sources", sources.into()),
+        ],
+    );
     if settings.resamples > 0 {
-        page.say_with("pack-method-firm", &[("n", settings.resamples.into())]);
-        sources.insert("pack-source-hennig");
+        let sources = page.cite(["pack-source-hennig"]);
+        page.say_with("pack-method-firm", &[("n", settings.resamples.into()), ("sources", sources.into())]);
     }
 }
 
+/// What the fields of the layers mean, for whoever works on with them.
+pub(super) fn fields(page: &mut Builder<'_>) {
+    let contents = page.contents;
+    let Some(table) = fields::table(contents, contents.gives(Giving::Finds)) else { return };
+    page.section("fields", "pack-report-fields");
+    page.say("pack-fields-intro");
+    let rows =
+        table.rows.iter().map(|row| row.iter().map(|cell| vec![said(cell, page.words)]).collect()).collect();
+    page.lines(table.title, table.headings, vec![1.3, 1.5, 0.9, 4.3], rows);
+}
+
+/// What the words of the report mean here: a few, and only those that it uses.
+pub(super) fn glossary(page: &mut Builder<'_>) {
+    let (contents, words) = (page.contents, page.words);
+    let show = &contents.study.agreement.show;
+    let squares = contents.study.agreement.precision.side_m().is_some();
+    let mut names = vec!["piece", "record"];
+    if squares {
+        names.extend(["square", "band"]);
+    }
+    names.push("in-place");
+    if show.contains(&Attribute::Strength) {
+        names.push("strength");
+    }
+    if contents.surface.is_some() {
+        names.push("bandwidth");
+    }
+    if contents.gives(Giving::Concentrations) && squares {
+        names.push("concentration");
+    }
+    page.section("words", "pack-report-words");
+    let items = names.iter().map(|name| {
+        (words.say(&format!("pack-word-{name}")), words.say(&format!("pack-word-{name}-meaning")))
+    });
+    page.add(Block::Entries { items: items.collect() });
+}
+
+/// What the method rests on.
+pub(super) fn sources(page: &mut Builder<'_>) {
+    let items = page.sources();
+    page.section("sources", "pack-method-sources");
+    page.say("pack-sources-intro");
+    page.add(Block::Sources { items });
+}
+
 pub(super) fn cautions(page: &mut Builder<'_>) {
+    these_cautions(page, &CAUTIONS);
+}
+
+/// Some of the cautions, and what the law of the country asks.
+pub(super) fn these_cautions(page: &mut Builder<'_>, ids: &[&str]) {
     let words = page.words;
     page.section("cautions", "pack-report-cautions");
-    page.list(CAUTIONS.iter().map(|id| words.say(id)).collect());
+    page.list(ids.iter().map(|id| words.say(id)).collect());
     page.say(match page.contents.study.country {
         Country::EnglandWales => "pack-law-england-wales",
         Country::Scotland => "pack-law-scotland",

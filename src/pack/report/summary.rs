@@ -3,12 +3,13 @@
 use std::collections::BTreeMap;
 
 use super::capital;
+use super::gazetteer::Parishes;
 use crate::analyse::{Table, Value as Cell};
 use crate::pack::Contents;
 use crate::pack::document::{Block, Builder};
 use crate::pack::finds::percent;
+use crate::pack::inline;
 use crate::pack::manifest::length;
-use crate::study::Attribute;
 use crate::study::vocabulary::{Period, Term};
 use crate::words::Words;
 
@@ -29,7 +30,6 @@ fn totals<T: Ord + Copy>(
 pub(super) fn summary(page: &mut Builder<'_>) {
     let (contents, words) = (page.contents, page.words);
     let published = contents.published;
-    let show = &contents.study.agreement.show;
     let pieces = published.pieces();
     page.section("summary", "pack-report-summary");
     if published.finds().is_empty() {
@@ -37,19 +37,17 @@ pub(super) fn summary(page: &mut Builder<'_>) {
         return;
     }
     let classes = totals(contents, |find| find.class);
-    let periods = totals(contents, |find| find.period);
+    // Those out of place stand in a column of their own in the tables by period, and so they do here.
+    let periods = totals(contents, |find| find.period.filter(|_| !find.out_of_place));
+    let out_of_place: u64 = totals(contents, |find| find.out_of_place.then_some(())).values().sum();
+    let in_place = pieces - out_of_place.min(pieces);
     let dated: Vec<(&Period, &u64)> = periods
         .iter()
         .filter(|(period, _)| !matches!(period, Period::Undated | Period::Prehistoric))
         .collect();
-    let parishes = if show.contains(&Attribute::Parish) && !contents.ground.parishes.is_empty() {
-        crate::analyse::finds_by_parish(published, contents.partition)
-            .into_iter()
-            .filter(|(_, pieces)| *pieces > 0.0)
-            .count()
-    } else {
-        0
-    };
+    // As many as the tables have with a piece: a sliver of a square is not one.
+    let parishes = Parishes::of(contents)
+        .map_or(0, |parishes| parishes.totals().iter().filter(|(_, pieces)| *pieces > 0).count());
     let text = words.say_with(
         "pack-summary-lead",
         &[("pieces", pieces.into()), ("records", published.finds().len().into())],
@@ -73,6 +71,10 @@ pub(super) fn summary(page: &mut Builder<'_>) {
         }
     }
     page.add(Block::Numbers { items });
+    if out_of_place > 0 {
+        let values = [("n", out_of_place.into()), ("in", in_place.into())];
+        page.say_with("pack-summary-out-of-place", &values);
+    }
     if !classes.is_empty() {
         let commonest = commonest(words, contents, classes.into_iter(), pieces);
         page.say_with("pack-summary-classes", &[("list", commonest.into())]);
@@ -82,14 +84,14 @@ pub(super) fn summary(page: &mut Builder<'_>) {
         let undated = periods.get(&Period::Undated).copied().unwrap_or_default();
         let prehistoric = periods.get(&Period::Prehistoric).copied().unwrap_or_default();
         if in_time > 0 {
-            let list = commonest(words, contents, dated.into_iter().map(|(p, n)| (*p, *n)), pieces);
+            let list = commonest(words, contents, dated.into_iter().map(|(p, n)| (*p, *n)), in_place);
             page.say_with("pack-summary-periods", &[("list", list.into())]);
         }
         page.say_with(
             "pack-summary-undated",
             &[
-                ("share", percent(words, undated as f64 / pieces as f64).into()),
-                ("prehistoric", percent(words, prehistoric as f64 / pieces as f64).into()),
+                ("share", percent(words, undated as f64 / in_place.max(1) as f64).into()),
+                ("prehistoric", percent(words, prehistoric as f64 / in_place.max(1) as f64).into()),
             ],
         );
     }
@@ -97,16 +99,13 @@ pub(super) fn summary(page: &mut Builder<'_>) {
     if by_parish > 0 {
         page.say_with("pack-summary-by-parish", &[("n", by_parish.into())]);
     }
-    let out_of_place: u64 = totals(contents, |find| find.out_of_place.then_some(())).values().sum();
-    if out_of_place > 0 {
-        page.say_with("pack-summary-out-of-place", &[("n", out_of_place.into())]);
-    }
     match side {
         Some(side) => {
             page.say_with("pack-summary-precision", &[("side", length(words, f64::from(side)).into())])
         }
         None => page.say("pack-summary-precision-parish"),
     }
+    page.say_with("pack-summary-more", &[("section", inline::section("cautions").into())]);
 }
 
 fn number(words: &Words, id: &str, count: usize) -> (String, String) {
@@ -148,6 +147,7 @@ pub(super) fn register(page: &mut Builder<'_>) {
         ],
     );
     if !tally.set_aside.is_empty() {
+        page.say_with("pack-register-aside-intro", &[("table", inline::table("set-aside").into())]);
         let rows = tally.set_aside.iter().map(|(reason, rows)| {
             vec![Cell::Text(capital(&reason.label(contents.study.language))), Cell::Whole(*rows)]
         });
