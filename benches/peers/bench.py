@@ -11,7 +11,7 @@ from pathlib import Path
 
 from common import Results
 
-PEERS = ["numpy", "pandas", "pyproj", "convertbng", "scipy", "KDEpy"]
+PEERS = ["numpy", "pandas", "pyproj", "convertbng", "scipy", "KDEpy", "matplotlib"]
 
 
 def main():
@@ -20,19 +20,22 @@ def main():
     room = sys.argv[sys.argv.index("--room") + 1] if "--room" in sys.argv else None
     out.mkdir(parents=True, exist_ok=True)
     folder = out / "peers"
-    if not (folder / "KDEpy").exists():
+    if not (folder / "matplotlib").exists():
         pip = [sys.executable, "-m", "pip", "install", "--quiet", "--upgrade", "--target", str(folder), *PEERS]
         subprocess.run(pip, check=True)
     environment = {**os.environ, "PYTHONPATH": str(folder)}
     sys.path.insert(0, str(folder))
     import coordinates
     import density
+    import maps
 
     results = Results()
     if room in (None, "coordinates"):
         coordinates.bench(strew, arrays, out, quick, environment, results)
     if room in (None, "density"):
         density.bench(surfaces, out, quick, environment, results)
+    if room in (None, "maps"):
+        maps.bench(strew, out, quick, environment, results)
     results.write(out / "ratios.json")
 
 

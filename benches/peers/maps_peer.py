@@ -1,4 +1,4 @@
-"""The peer of maps.py: a register read, its finds counted in squares of 100 m, and the squares drawn over the land.
+"""The peer of maps.py: a register read, its finds counted in squares of 100 m, and the squares drawn.
 
 It reads grid references of one form and checks nothing; no agreement, no key, no notes.
 maps_peer.py FOLDER PICTURE
@@ -25,9 +25,11 @@ shades = pandas.cut(squares["Count"], [0, 2, 9, 49, 10**9], labels=False)
 for shade, group in squares.groupby(shades):
     patches = [Rectangle((e * 100, n * 100), 100, 100) for e, n in zip(group["e"], group["n"])]
     axes.add_collection(PatchCollection(patches, color=["#f2c681", "#c57c38", "#853d1d", "#3a1412"][int(shade)]))
-land = json.loads((folder / "ground/land.geojson").read_text())
-axes.set_title(f"{len(land['features'])} shapes of land")
+for feature in json.loads((folder / "ground/land.geojson").read_text())["features"]:
+    # In degrees, as it is written: carrying it to the grid is left to ours, and costs a peer a library more.
+    shape = feature["geometry"]["coordinates"]
+    axes.set_title(f"{len(finds)} finds, land of {len(shape)} parts")
 axes.autoscale_view()
 axes.set_aspect("equal")
 figure.savefig(sys.argv[2])
-print("done")
+print(int(squares["Count"].sum()))

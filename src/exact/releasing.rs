@@ -77,11 +77,13 @@ pub(in crate::exact) struct Placer<'a> {
     study: &'a PublicStudy,
     partition: &'a Partition<'a>,
     converters: BTreeMap<System, Converter>,
+    /// What public ground asks of the cells met so far: many finds share one.
+    asked: BTreeMap<Cell, Precision>,
 }
 
 impl<'a> Placer<'a> {
     pub(in crate::exact) fn new(study: &'a PublicStudy, partition: &'a Partition<'a>) -> Self {
-        Self { study, partition, converters: BTreeMap::new() }
+        Self { study, partition, converters: BTreeMap::new(), asked: BTreeMap::new() }
     }
 
     /// The place of a find, or why it has none.
@@ -89,9 +91,9 @@ impl<'a> Placer<'a> {
         &mut self,
         find: &ExactFind,
     ) -> Result<std::result::Result<Placed, Reason>> {
-        let agreement = &self.study.agreement;
+        let (agreement, partition) = (&self.study.agreement, self.partition);
         let ExactPlace::Point { system, x, y, square_m, uncertainty_m, .. } = &find.place else {
-            return Ok(self.stated_parish(find).map(parish).ok_or(Reason::ParishUnknown));
+            return Ok(stated_parish(find, partition).map(parish).ok_or(Reason::ParishUnknown));
         };
         if !self.converters.contains_key(system) {
             self.converters.insert(system.clone(), Converter::new(system, &agreement.grid)?);
@@ -103,20 +105,20 @@ impl<'a> Placer<'a> {
         let operation = (*system != agreement.grid).then(|| converter.operation());
         let needed_m = square_m.max(2.0 * uncertainty_m.unwrap_or(0.0));
         let asked = precision_asked(find, agreement, self.study);
-        let in_parish = |partition: &Partition<'_>| -> std::result::Result<Placed, Reason> {
+        let in_parish = || -> std::result::Result<Placed, Reason> {
             // A reference to a large square does not say which parish; the finder may have.
             let stated_first =
                 needed_m > LARGEST_SQUARE_FOR_A_PARISH_M || agreement.show.contains(&Attribute::StatedParish);
-            if stated_first && let Some(name) = self.stated_parish(find) {
+            if stated_first && let Some(name) = stated_parish(find, partition) {
                 return Ok(parish(name));
             }
             let name = partition.parish_at(easting_m, northing_m).map(str::to_owned);
-            name.or_else(|| self.stated_parish(find)).map(parish).ok_or(Reason::FarAway)
+            name.or_else(|| stated_parish(find, partition)).map(parish).ok_or(Reason::FarAway)
         };
         let agreed_m = match asked {
             Precision::Parish => {
-                if needed_m <= LARGEST_SQUARE_FOR_A_PARISH_M || self.stated_parish(find).is_some() {
-                    return Ok(in_parish(self.partition));
+                if needed_m <= LARGEST_SQUARE_FOR_A_PARISH_M || stated_parish(find, partition).is_some() {
+                    return Ok(in_parish());
                 }
                 1_000
             }
@@ -130,22 +132,22 @@ impl<'a> Placer<'a> {
         if !self.partition.in_reach(cell) {
             return Ok(Err(Reason::FarAway));
         }
-        Ok(match self.partition.precision_for(cell) {
-            Precision::Parish => in_parish(self.partition),
+        Ok(match *self.asked.entry(cell).or_insert_with(|| partition.precision_for(cell)) {
+            Precision::Parish => in_parish(),
             Precision::Square { side_m } => {
                 let cell = cell.within(side_m).unwrap_or(cell);
                 Ok(Placed { place: ReleasedPlace::Cell(cell), operation })
             }
         })
     }
+}
 
-    /// The parish as stated, as the layer spells it; as written where the study has no parish layer.
-    fn stated_parish(&self, find: &ExactFind) -> Option<String> {
-        let stated = find.parish.as_deref()?;
-        match self.partition.parish_named(stated) {
-            Some(name) => Some(name.to_owned()),
-            None => self.partition.parish_names().is_empty().then(|| stated.to_owned()),
-        }
+/// The parish as stated, as the layer spells it; as written where the study has no parish layer.
+fn stated_parish(find: &ExactFind, partition: &Partition<'_>) -> Option<String> {
+    let stated = find.parish.as_deref()?;
+    match partition.parish_named(stated) {
+        Some(name) => Some(name.to_owned()),
+        None => partition.parish_names().is_empty().then(|| stated.to_owned()),
     }
 }
 

@@ -156,6 +156,7 @@ fn alike(first: &PublicStudy, second: &PublicStudy) -> Result<()> {
         ("smallest_count", a.smallest_count != b.smallest_count),
         ("show", a.show != b.show),
         ("publication", a.for_publication != b.for_publication),
+        ("landowner", a.landowner != b.landowner),
     ];
     match differs.into_iter().find(|(_, differs)| *differs) {
         Some((key, _)) => Err(Fault::new("run-pair-unlike").with("key", key).with("audience", &a.audience)),

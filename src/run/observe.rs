@@ -278,7 +278,8 @@ fn sheets(
         sheets.push(sheet::map(kind, &scene, None, named.as_deref())?);
     }
     let each_kind = if in_squares { MapKind::Cells } else { MapKind::Parishes };
-    if kinds.contains(&each_kind) {
+    // A phone shows the page's own: small maps in a row of sheets would say less.
+    if kinds.contains(&each_kind) && paper != Some(pack::PHONE_PAPER) {
         sheets.extend(small_maps(each_kind, &scene, partition, named.as_deref())?);
     }
     if let Some(shore) = &worked.shore {

@@ -19,6 +19,7 @@ pub(super) struct Base<'a> {
     /// Land on the page. Empty where the study gives none.
     pub land: MultiPolygon<f64>,
     small: bool,
+    contours: bool,
 }
 
 /// Bends of the ground smaller than this are drawn straight on small maps.
@@ -106,13 +107,13 @@ fn close_by(scene: &Scene<'_>) -> Extent {
 impl<'a> Base<'a> {
     pub fn new(scene: &'a Scene<'a>, style: &'a Style, view: View) -> Self {
         let land = view.polygons(&scene.ground.land);
-        Self { scene, style, view, land, small: false }
+        Self { scene, style, view, land, small: false, contours: false }
     }
 
     /// For one of several small maps: shore, water and parish lines, and nothing that needs room.
     pub fn small(scene: &'a Scene<'a>, style: &'a Style, view: View) -> Self {
         let land = view.polygons(&scene.ground.land.simplify(SMALL_THINNING * view.unit_m));
-        Self { scene, style, view, land, small: true }
+        Self { scene, style, view, land, small: true, contours: false }
     }
 
     /// Lines on the page; on a small map with fewer bends.
@@ -121,6 +122,11 @@ impl<'a> Base<'a> {
             true => self.view.lines(&lines.simplify(SMALL_THINNING * self.view.unit_m)),
             false => self.view.lines(lines),
         }
+    }
+
+    /// With contours of the land, for a sheet that says how far apart they are.
+    pub fn with_contours(self) -> Self {
+        Self { contours: true, ..self }
     }
 
     /// Whether it is one of several small maps.
@@ -150,7 +156,7 @@ impl<'a> Base<'a> {
         if let Some((rect, png)) = relief.and_then(|relief| relief::shade(relief, view, style)) {
             canvas.bare_group("relief", |c| c.picture(rect, &png));
         }
-        if let (Some(relief), Some(line)) = (relief, &style.relief.contour) {
+        if let (true, Some(relief), Some(line)) = (self.contours, relief, &style.relief.contour) {
             canvas.group("land-contours", &line.look(), |c| c.lines(&heights::contours(relief, view)));
         }
         canvas.group("unwalked", &style.unwalked.line.look(), |c| c.lines(&self.unwalked()));

@@ -159,7 +159,7 @@ impl<'a> Page<'a> {
         let (plan, view) = self.settle()?;
         let (scene, style, words) = (self.scene, self.style, self.words);
         let mut canvas = Canvas::new(plan.page.0, plan.page.1);
-        let base = Base::new(scene, style, view);
+        let base = Base::new(scene, style, view).with_contours();
         let mut labels = Labels::new(view.frame);
         canvas.map("map", &view, |canvas| {
             if self.nothing {

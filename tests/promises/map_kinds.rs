@@ -216,10 +216,10 @@ fn before_and_after_a_year_add_up_with_what_has_no_year() {
         alike(&sheets, "years");
         let told = numbers(&sheets[0]);
         assert_eq!(told.len(), 2);
-        let cautions = block(&sheets[0], "cautions");
+        let said = &sheets[0].description;
         let neither = regex::Regex::new(r"([\d,]+) pieces have no year").unwrap();
-        let neither: u64 = neither.captures(&cautions).unwrap()[1].replace(',', "").parse().unwrap();
-        assert_eq!(told.iter().sum::<u64>() + neither, case.pieces(), "{cautions}");
+        let neither: u64 = neither.captures(said).unwrap()[1].replace(',', "").parse().unwrap();
+        assert_eq!(told.iter().sum::<u64>() + neither, case.pieces(), "{said}");
         assert!(told[0] > 0 && told[1] > 0);
     }
     // Nothing is on the first map before there were finds.

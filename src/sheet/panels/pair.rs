@@ -103,8 +103,10 @@ pub fn by_year(
     });
     let mut cautions = vec![words.say("sheet-pair-years-caution")];
     cautions.extend(squares(kind, &parts[0], &parts[1], words));
+    // What is on neither map is said above them: notes may go on small paper.
+    let mut detail = words.say("sheet-pair-detail");
     if neither > 0 {
-        cautions.push(words.say_with("sheet-pair-no-year", &[("n", neither.into())]));
+        detail = format!("{detail} {}", words.say_with("sheet-pair-no-year", &[("n", neither.into())]));
     }
     let title = page::title(kind, scene, words);
     let values = [("kind", title.into()), ("year", crate::words::Value::Text(year.to_string()))];
@@ -112,7 +114,7 @@ pub fn by_year(
         name: format!("{}-before-and-from-{year}", kind.file_name()),
         title: words.say_with("sheet-pair-years", &values),
         study: None,
-        detail: words.say("sheet-pair-detail"),
+        detail,
         detailed: true,
         kind,
         panels: panels.collect(),

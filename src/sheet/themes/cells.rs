@@ -62,12 +62,12 @@ impl Theme {
         let cells = pieces_by_cell(scene);
         let mut key = Key::default();
         key.add(&cells);
-        Self::of(cells, key, scene)
+        Self::of(cells, key, by_parish_only(scene), scene)
     }
 
-    pub fn of(cells: BTreeMap<Cell, u64>, key: Key, scene: &Scene<'_>) -> Self {
+    pub fn of(cells: BTreeMap<Cell, u64>, key: Key, by_parish_only: u64, scene: &Scene<'_>) -> Self {
         let walked_known = !scene.ground.walked.is_empty() && !scene.ground.land.0.is_empty();
-        Self { cells, by_parish_only: by_parish_only(scene), walked_known, key }
+        Self { cells, by_parish_only, walked_known, key }
     }
 
     fn smallest(&self) -> Option<u32> {

@@ -24,6 +24,7 @@ pub(super) struct Theme<'s> {
     /// The squares of every map beside this one, and which are its own.
     all: Rc<[BTreeMap<Cell, u64>]>,
     mine: usize,
+    by_parish_only: u64,
     scene: Scene<'s>,
     settled: Rc<AtScale<Settled>>,
 }
@@ -42,6 +43,7 @@ impl<'s> Theme<'s> {
         let one = |(mine, scene): (usize, &Scene<'s>)| Self {
             all: Rc::clone(&all),
             mine,
+            by_parish_only: by_parish_only(scene),
             scene: *scene,
             settled: Rc::clone(&settled),
         };
@@ -72,7 +74,12 @@ impl<'s> Theme<'s> {
     /// This map as if its joined squares had been its own.
     fn at(&self, view: &View) -> cells::Theme {
         let settled = self.settled(view);
-        cells::Theme::of(settled.maps[self.mine].clone(), settled.key.clone(), &self.scene)
+        cells::Theme::of(
+            settled.maps[self.mine].clone(),
+            settled.key.clone(),
+            self.by_parish_only,
+            &self.scene,
+        )
     }
 }
 
@@ -94,7 +101,7 @@ impl super::Theme for Theme<'_> {
 
     fn shown(&self, _view: &View) -> Shown {
         let pieces = self.all[self.mine].values().sum();
-        Shown { pieces, by_parish_only: by_parish_only(&self.scene), ..Shown::default() }
+        Shown { pieces, by_parish_only: self.by_parish_only, ..Shown::default() }
     }
 
     fn cautions(&self, _view: &View, _style: &Style, _words: &Words) -> Vec<String> {
