@@ -47,6 +47,9 @@ pub(super) struct Labels {
     pub skip: String,
     pub figure: String,
     pub table: String,
+    /// The same in the run of a sentence, where the language writes them otherwise.
+    pub figure_in_text: String,
+    pub table_in_text: String,
     pub section: String,
     pub page: String,
     pub of: String,
@@ -141,14 +144,7 @@ pub(super) struct Builder<'a> {
 impl<'a> Builder<'a> {
     pub fn new(contents: &'a Contents<'a>) -> Self {
         let words = Words::of(contents.study.language);
-        Self {
-            words,
-            contents,
-            sections: Vec::new(),
-            pictures: Vec::new(),
-            tables: 0,
-            sources: Vec::new(),
-        }
+        Self { words, contents, sections: Vec::new(), pictures: Vec::new(), tables: 0, sources: Vec::new() }
     }
 
     /// Begins a section.
@@ -302,6 +298,8 @@ impl<'a> Builder<'a> {
                 skip: words.say("pack-report-skip"),
                 figure: words.say("pack-report-figure"),
                 table: words.say("pack-report-table"),
+                figure_in_text: words.say("pack-report-figure-in-text"),
+                table_in_text: words.say("pack-report-table-in-text"),
                 section: words.say("pack-report-section"),
                 page: words.say("pack-report-page"),
                 of: words.say("pack-report-of"),

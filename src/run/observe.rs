@@ -128,9 +128,8 @@ fn edition(
     let mut plates = Vec::new();
     if study.agreement.give.contains(&Giving::Report) {
         let languages = study.agreement.languages.len();
-        let pages = sheets(study, ground, worked, Some(pack::plate_paper(languages)))?;
-        // On so small a paper not every sheet can be drawn.
-        let phones = sheets(study, ground, worked, Some(pack::PHONE_PAPER)).unwrap_or_default();
+        let pages = sheets(study, ground, worked, Some(pack::plate_sizes(languages)))?;
+        let phones = sheets(study, ground, worked, Some(pack::PHONE_SIZES))?;
         plates.extend(pages.into_iter().map(|page| {
             let phone = phones.iter().find(|phone| phone.name == page.name && phone.width_mm < page.width_mm);
             Plate { phone: phone.cloned(), page }
@@ -161,12 +160,22 @@ pub fn submission(
     let partition = Partition::fix(study, ground)?;
     let worked = work(study, ground, &partition, release, progress)?;
     progress.step("step-sheets");
+    let spoken = spoken(study);
     let mut sheets = Vec::new();
-    if !worked.published.cells().is_empty() {
-        sheets.push(sheet::map(MapKind::Cells, &scene(study, ground, &worked), None, None)?);
+    for study in &spoken {
+        sheets.push(match worked.published.cells() {
+            [] => Vec::new(),
+            _ => vec![sheet::map(MapKind::Cells, &scene(study, ground, &worked), None, None)?],
+        });
     }
     progress.step("step-pack");
-    pack::submission(&contents(study, ground, &partition, &worked, &[], &sheets))
+    let mut each = spoken
+        .iter()
+        .zip(&sheets)
+        .map(|(study, sheets)| contents(study, ground, &partition, &worked, &[], sheets));
+    let Some(first) = each.next() else { return Ok(Pack::default()) };
+    let others: Vec<Contents<'_>> = each.collect();
+    pack::submission(&Contents { others: &others, ..first })
 }
 
 pub(super) fn contents<'a>(
@@ -259,12 +268,13 @@ pub(super) fn scene<'a>(study: &'a PublicStudy, ground: &'a Ground, worked: &'a 
     }
 }
 
-/// The sheets of a pack, in the order of the report, on the study's paper unless another is named.
+/// The sheets of a pack, in the order of the report, on the study's paper; or each as a plate of the first size
+/// that has room for it, width and height in millimetres, and none where none has.
 fn sheets(
     study: &PublicStudy,
     ground: &Ground,
     worked: &Worked,
-    paper: Option<(f64, f64)>,
+    sizes: Option<&[(f64, f64)]>,
 ) -> Result<Vec<Sheet>> {
     if !study.agreement.give.contains(&Giving::Maps) {
         return Ok(Vec::new());
@@ -287,15 +297,19 @@ fn sheets(
         kinds.push(MapKind::Concentrations);
     }
     let mut sheets = Vec::new();
-    let named = paper.map(|(width_mm, height_mm)| format!("{width_mm}x{height_mm}"));
     for kind in kinds {
-        sheets.push(sheet::map(kind, &scene, None, named.as_deref())?);
+        match sizes {
+            None => sheets.push(sheet::map(kind, &scene, None, None)?),
+            Some(sizes) => {
+                sheets.extend(sizes.iter().find_map(|size| sheet::map_plate(kind, &scene, *size).ok()));
+            }
+        }
     }
     if let Some(shore) = &worked.shore {
-        sheets.push(match paper {
-            Some((width_mm, _)) => sheet::shore_figure_of(width_mm, shore, study, None)?,
-            None => sheet::shore_figure(shore, study, None)?,
-        });
+        match sizes.and_then(|sizes| sizes.first()) {
+            Some((width_mm, _)) => sheets.extend(sheet::shore_plate(*width_mm, shore, study).ok()),
+            None => sheets.push(sheet::shore_figure(shore, study, None)?),
+        }
     }
     Ok(sheets)
 }

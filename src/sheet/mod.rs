@@ -7,6 +7,7 @@
 //! base, relief, labels   the quiet ground and its names
 //! themes/                what each kind of map adds: cells, parishes, symbols, density, concentrations
 //! blocks, layout, furniture, notes   boxes for everything; frame, scale bar, north; what a sheet says in words
+//! plate                  sheets without a margin, for the page of a report
 //! compare                small maps side by side, one a bandwidth
 //! plot, shore            charts, by plotters on the same canvas
 //! output, outline        PNG, PDF, and SVG with outlined text
@@ -28,6 +29,7 @@ mod outline;
 mod output;
 mod page;
 mod paper;
+mod plate;
 mod plot;
 mod relief;
 mod shapes;
@@ -48,7 +50,9 @@ pub use notes::grid as grid_name;
 pub use outline::outlined;
 pub use output::{pdf, png};
 pub use page::map;
-pub use shore::{shore_figure, shore_figure_of};
+pub use plate::{map_plate, shore_plate};
+pub use shore::shore_figure;
+use shore::shore_figure_of;
 
 /// One drawn page: an SVG that PNG and PDF are made from.
 #[derive(Debug, Clone, PartialEq)]

@@ -257,8 +257,12 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
     let precision =
         section.precision.ok_or_else(|| Fault::new("study-missing-key").with("key", "precision"))?;
     let mut twice = section.languages.iter().enumerate();
-    if let Some((_, language)) = twice.find(|(index, language)| section.languages[..*index].contains(language)) {
-        return Err(Fault::new("study-language-twice").with("language", language.code()).in_column("languages"));
+    if let Some((_, language)) =
+        twice.find(|(index, language)| section.languages[..*index].contains(language))
+    {
+        return Err(Fault::new("study-language-twice")
+            .with("language", language.code())
+            .in_column("languages"));
     }
     let show = match &section.show {
         Some(words) => names("show", words, Attribute::ALL, Attribute::name)?,

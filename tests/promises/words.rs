@@ -144,6 +144,7 @@ const NEVER_OF_NONE: &[&str] = &[
     "pack-gazetteer-none",
     "pack-gazetteer-pieces",
     "pack-gazetteer-out-of-place",
+    "pack-gazetteer-others",
     "sheet-by-parish-only",
     "sheet-density-left-setting",
     "sheet-density-left-off-land",
@@ -166,7 +167,8 @@ fn categories(language: &str) -> Vec<(String, String, Vec<(String, String)>)> {
         for entry in resource.body {
             let Entry::Message(message) = entry else { continue };
             for element in message.value.iter().flat_map(|value| &value.elements) {
-                let PatternElement::Placeable { expression: Expression::Select { selector, variants } } = element
+                let PatternElement::Placeable { expression: Expression::Select { selector, variants } } =
+                    element
                 else {
                     continue;
                 };
@@ -209,7 +211,8 @@ fn one_and_many_are_told_apart_in_both_languages() {
             assert!(has("other"), "{language}: {message} has no form for many {value}");
             // In French none is singular too: "one" is not always one.
             let one = &variants.iter().find(|(name, _)| name == "one").unwrap().1;
-            let says_one = one.to_lowercase().split_whitespace().next().is_some_and(|w| w == "un" || w == "une");
+            let says_one =
+                one.to_lowercase().split_whitespace().next().is_some_and(|w| w == "un" || w == "une");
             if language == "fr" && says_one && !has("0") {
                 assert!(
                     NEVER_OF_NONE.contains(&message.as_str()),
@@ -263,13 +266,25 @@ fn french_uses_the_words_of_the_trade() {
     // Common practice; never what the English says word for word.
     let text = |language: &str| -> String {
         let folder = root().join("words").join(language);
-        files(&folder).iter().map(|file| fs::read_to_string(folder.join(file)).unwrap().to_lowercase()).collect()
+        files(&folder)
+            .iter()
+            .map(|file| fs::read_to_string(folder.join(file)).unwrap().to_lowercase())
+            .collect()
     };
     let french = text("fr");
-    for word in ["concentration", "prospection pédestre", "talon", "nervures", "inventeur", "lieu de découverte"] {
+    for word in
+        ["concentration", "prospection pédestre", "talon", "nervures", "inventeur", "lieu de découverte"]
+    {
         assert!(french.contains(word), "French does not say {word}");
     }
-    for word in ["trouveur", "arêtes dorsales", "cicatrices dorsales", "plate-forme", "marche de champ", "éparpillement"] {
+    for word in [
+        "trouveur",
+        "arêtes dorsales",
+        "cicatrices dorsales",
+        "plate-forme",
+        "marche de champ",
+        "éparpillement",
+    ] {
         assert!(!french.contains(word), "French says {word}");
     }
 }

@@ -136,10 +136,7 @@ fn concentrations(page: &mut Builder<'_>) {
     );
     if settings.resamples > 0 {
         let sources = page.cite(["pack-source-hennig"]);
-        page.say_with(
-            "pack-method-firm",
-            &[("n", settings.resamples.into()), ("sources", sources.into())],
-        );
+        page.say_with("pack-method-firm", &[("n", settings.resamples.into()), ("sources", sources.into())]);
     }
 }
 

@@ -215,9 +215,11 @@ fn concentrations(contents: &Contents<'_>, words: &Words, parish: &str) -> Optio
 /// The ground that was walked in a parish, where fieldwork is shown and a public layer tells where it lies.
 fn fieldwork(contents: &Contents<'_>, words: &Words, parish: &str) -> Option<String> {
     let walked = |name: &str| {
-        contents.ground.walked.iter().find(|ground| {
-            ground.name.as_deref().is_some_and(|known| fold(known) == fold(name))
-        })
+        contents
+            .ground
+            .walked
+            .iter()
+            .find(|ground| ground.name.as_deref().is_some_and(|known| fold(known) == fold(name)))
     };
     let names: Vec<String> = contents
         .study
