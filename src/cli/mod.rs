@@ -1,6 +1,7 @@
 //! What was typed: one file a command, arguments and printing only.
 #![allow(clippy::print_stdout, clippy::print_stderr)] // printing is this room's work
 
+mod blank;
 mod check;
 mod coarsen;
 mod console;
@@ -9,6 +10,7 @@ mod density;
 mod licences;
 mod map;
 mod new;
+mod parish;
 mod places;
 mod report;
 mod shore;
@@ -48,6 +50,8 @@ enum Command {
     Concentrations(density::ConcentrationsArguments),
     Shore(shore::Arguments),
     Report(report::Arguments),
+    ParishSheet(parish::Arguments),
+    Blank(blank::Arguments),
     Submit(submit::Arguments),
     Licences(licences::Arguments),
 }
@@ -69,6 +73,8 @@ pub fn run() -> ExitCode {
         Command::Concentrations(arguments) => arguments.go(),
         Command::Shore(arguments) => arguments.go(),
         Command::Report(arguments) => arguments.go(),
+        Command::ParishSheet(arguments) => arguments.go(),
+        Command::Blank(arguments) => arguments.go(),
         Command::Submit(arguments) => arguments.go(),
         Command::Licences(arguments) => arguments.go(),
     };

@@ -52,6 +52,10 @@ pub(super) fn into_folder(
     console.tell(
         &words.say_with("run-wrote", &[("n", pack.files().len().into()), ("folder", shown(folder).into())]),
     );
+    let land = &opened.public.agreement.landowner;
+    if !land.is_empty() && release.finds.is_empty() && release.tally.read == 0 {
+        console.warn(&words.say_with("run-no-land-of", &[("land", land.join(", ").into())]));
+    }
     console.cautions(&opened.public.agreement);
     console.json(&serde_json::json!({
         "audience": release.audience,

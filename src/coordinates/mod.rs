@@ -4,6 +4,7 @@ mod area;
 mod british;
 mod bulk;
 mod cell;
+mod convergence;
 mod convert;
 mod datum;
 mod kind;
@@ -17,6 +18,7 @@ mod way;
 
 pub use bulk::convert_many;
 pub use cell::Cell;
+pub use convergence::convergence_deg;
 pub use convert::{Converter, Operation};
 pub use datum::unknown_datum_m;
 pub use ostn15::LICENCE as OSTN15_LICENCE;

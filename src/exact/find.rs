@@ -44,6 +44,7 @@ pub struct More {
     pub(in crate::exact) finder: Option<String>,
     pub(in crate::exact) looked_at_by: Option<String>,
     pub(in crate::exact) kept_at: Option<String>,
+    pub(in crate::exact) landowner: Option<String>,
     pub(in crate::exact) permission: Option<String>,
     pub(in crate::exact) note: Option<String>,
 }

@@ -83,6 +83,8 @@ pub struct Details {
     pub looked_at_by: Option<String>,
     /// Kept at.
     pub kept_at: Option<String>,
+    /// The landowner or the holding.
+    pub landowner: Option<String>,
     /// Landowner's permission.
     pub permission: Option<String>,
     /// The note, with anything that reads as a place cut out.

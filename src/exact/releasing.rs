@@ -18,22 +18,42 @@ use crate::study::{Agreement, Attribute, Precision, PublicStudy, StricterRule, l
 impl Register {
     /// Releases the register to the audience of `study`.
     pub fn release(&self, study: &PublicStudy, partition: &Partition<'_>) -> Result<Release> {
-        release(&self.finds, &self.tally, study, partition)
+        release(&self.finds, self.tally_for(&study.agreement), study, partition)
+    }
+
+    /// Rows read, used and set aside, as far as they are the audience's: of a landowner's own land alone.
+    fn tally_for(&self, agreement: &Agreement) -> Tally {
+        if agreement.landowner.is_empty() {
+            return self.tally.clone();
+        }
+        let used = self.finds.iter().filter(|find| is_for(find, agreement)).count() as u64;
+        let mut set_aside = BTreeMap::new();
+        for ((land, reason), rows) in &self.aside_by_land {
+            if agreement.is_of_land(Some(land)) {
+                *set_aside.entry(*reason).or_default() += rows;
+            }
+        }
+        Tally { read: used + set_aside.values().sum::<u64>(), used, set_aside }
     }
 }
 
-/// Releases finds for the audience of `study`. `tally` is that of the register they were read from; the
-/// release's own adds what could be read but not placed.
+/// Whether a find is this audience's to see at all: a landowner sees what is stated as off that land. Keyed on
+/// what the finder stated, never on where the find lies.
+fn is_for(find: &ExactFind, agreement: &Agreement) -> bool {
+    agreement.is_of_land(find.more.as_deref().and_then(|more| more.landowner.as_deref()))
+}
+
+/// Releases finds for the audience of `study`. `tally` is that of the rows they were read from; the release's
+/// own adds what could be read but not placed.
 fn release(
     finds: &[ExactFind],
-    tally: &Tally,
+    mut tally: Tally,
     study: &PublicStudy,
     partition: &Partition<'_>,
 ) -> Result<Release> {
     let mut placer = Placer::new(study, partition);
-    let mut tally = tally.clone();
     let mut released = Vec::with_capacity(finds.len());
-    for find in finds {
+    for find in finds.iter().filter(|find| is_for(find, &study.agreement)) {
         match placer.place(find)? {
             Ok(placed) => released.push(tell(find, placed, study, partition)),
             Err(reason) => {
@@ -228,6 +248,10 @@ fn details(
             }
             Attribute::KeptAt => {
                 details.kept_at.clone_from(&more.kept_at);
+                true
+            }
+            Attribute::Landowner => {
+                details.landowner.clone_from(&more.landowner);
                 true
             }
             Attribute::Permission => {

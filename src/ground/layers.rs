@@ -3,6 +3,7 @@
 use geo::{MultiLineString, MultiPolygon, Point};
 
 use crate::coordinates::System;
+use crate::words::Words;
 
 /// The ground of one study, every layer carried into one projected grid. A layer that the study does
 /// not give is empty (`None` for relief).
@@ -34,8 +35,38 @@ pub struct Ground {
     pub beach: MultiPolygon<f64>,
     /// For each `near` rule of the agreement, in the order of its stricter rules, its shapes.
     pub near: Vec<MultiPolygon<f64>>,
-    /// Whom to credit for which layers, as printed, without repeats.
-    pub credits: Vec<String>,
+    /// Wider land, for the inset that shows where the study lies.
+    pub around: MultiPolygon<f64>,
+    /// Whom to credit for the layers, without repeats.
+    pub credits: Vec<Credit>,
+}
+
+/// Whom to credit for a layer, and under which licence.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Credit {
+    /// Whom.
+    pub whom: String,
+    /// The licence and its number.
+    pub licence: Option<String>,
+}
+
+impl Credit {
+    /// As printed: "Hernsey Survey (licence 12)".
+    pub fn said(&self, words: &Words) -> String {
+        match &self.licence {
+            Some(licence) => words.say_with(
+                "ground-credit-licence",
+                &[("whom", self.whom.clone().into()), ("licence", licence.clone().into())],
+            ),
+            None => self.whom.clone(),
+        }
+    }
+}
+
+impl From<&str> for Credit {
+    fn from(whom: &str) -> Self {
+        Self { whom: whom.to_owned(), licence: None }
+    }
 }
 
 /// A parish, commune or townland.

@@ -16,5 +16,5 @@ mod relief;
 mod source;
 
 pub use edges::{Edges, Near};
-pub use layers::{Ground, NamedPlace, Parish, Relief, Walked};
+pub use layers::{Credit, Ground, NamedPlace, Parish, Relief, Walked};
 pub use partition::Partition;

@@ -9,7 +9,7 @@ use super::carry::carry;
 use super::mend::mend;
 use super::relief;
 use super::source::{self, Row};
-use super::{Ground, NamedPlace, Parish, Walked};
+use super::{Credit, Ground, NamedPlace, Parish, Walked};
 use crate::fault::{Fault, Result};
 use crate::study::{LayerKind, LayerSpec, PrivateStudy, PublicStudy, StricterRule};
 
@@ -30,6 +30,7 @@ impl Ground {
             protected: MultiPolygon(Vec::new()),
             beach: MultiPolygon(Vec::new()),
             near: Vec::new(),
+            around: MultiPolygon(Vec::new()),
             credits: Vec::new(),
         }
     }
@@ -61,10 +62,11 @@ impl Ground {
 
     fn add(&mut self, spec: &LayerSpec, root: &Path) -> Result<()> {
         self.fill(spec, root).map_err(|fault| fault.in_file(&spec.file))?;
-        if let Some(credit) = &spec.credit
-            && !self.credits.contains(credit)
-        {
-            self.credits.push(credit.clone());
+        if let Some(whom) = &spec.credit {
+            let credit = Credit { whom: whom.clone(), licence: spec.licence.clone() };
+            if !self.credits.contains(&credit) {
+                self.credits.push(credit);
+            }
         }
         Ok(())
     }
@@ -81,6 +83,7 @@ impl Ground {
             LayerKind::Water => self.water = area(spec, rows)?,
             LayerKind::Protected => self.protected = area(spec, rows)?,
             LayerKind::Beach => self.beach = area(spec, rows)?,
+            LayerKind::Around => self.around = area(spec, rows)?,
             LayerKind::Shore => self.shore = lines(spec, rows)?,
             LayerKind::Roads => self.roads = lines(spec, rows)?,
             LayerKind::Streams => self.streams = lines(spec, rows)?,

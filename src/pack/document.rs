@@ -94,6 +94,12 @@ pub(super) enum Block {
     Facts {
         items: Vec<(String, String)>,
     },
+    /// Where the page is cut or torn, with words on the line.
+    Cut {
+        text: String,
+    },
+    /// What follows begins a page of its own.
+    NewPage,
     /// Names in bold, each with a paragraph of its own.
     Entries {
         items: Vec<(String, String)>,
@@ -205,6 +211,7 @@ impl<'a> Builder<'a> {
     /// Adds a table whose cells hold several lines.
     pub fn lines(
         &mut self,
+        name: &str,
         caption: String,
         headings: Vec<String>,
         widths: Vec<f64>,
@@ -214,7 +221,7 @@ impl<'a> Builder<'a> {
         let (number, figures) = (self.tables, vec![false; headings.len()]);
         self.add(Block::Table(TableBlock {
             number,
-            name: String::new(),
+            name: name.to_owned(),
             caption,
             headings,
             figures,

@@ -57,16 +57,16 @@ const COLUMNS: &[(&str, Kind, Option<Attribute>)] = &[
     ("finder", Kind::Text, Some(Attribute::Finder)),
     ("looked_at_by", Kind::Text, Some(Attribute::LookedAtBy)),
     ("kept_at", Kind::Text, Some(Attribute::KeptAt)),
+    ("landowner", Kind::Text, Some(Attribute::Landowner)),
     ("permission", Kind::Text, Some(Attribute::Permission)),
     ("note", Kind::Text, Some(Attribute::Note)),
 ];
 
-/// Every find that is shown, in the order of [`in_order`].
-pub(super) fn finds(contents: &Contents<'_>) -> Records {
-    let words = Words::of(contents.study.language);
+/// The columns of what may be told of each find.
+pub(super) fn columns(contents: &Contents<'_>) -> Vec<Column> {
     let show = &contents.study.agreement.show;
     let counts = Counts::of(contents);
-    let columns: Vec<Column> = COLUMNS
+    COLUMNS
         .iter()
         .filter(|(_, _, attribute)| attribute.is_none_or(|attribute| show.contains(&attribute)))
         .map(|(name, kind, _)| {
@@ -74,7 +74,13 @@ pub(super) fn finds(contents: &Contents<'_>) -> Records {
             let exact = *name == "pieces" && counts.exact();
             Column::new(name, if exact { Kind::Whole } else { *kind })
         })
-        .collect();
+        .collect()
+}
+
+/// Every find that is shown, in the order of [`in_order`].
+pub(super) fn finds(contents: &Contents<'_>) -> Records {
+    let words = Words::of(contents.study.language);
+    let columns = columns(contents);
     let mut reader = Reader::new(contents);
     let rows = in_order(contents)
         .into_iter()
@@ -201,6 +207,7 @@ impl<'a> Reader<'a> {
             "date" => Datum::text(more.date.as_deref()),
             "finder" => Datum::text(more.finder.as_deref()),
             "looked_at_by" => Datum::text(more.looked_at_by.as_deref()),
+            "landowner" => Datum::text(more.landowner.as_deref()),
             "kept_at" => Datum::text(more.kept_at.as_deref()),
             "permission" => Datum::text(more.permission.as_deref()),
             "note" => Datum::text(more.note.as_deref()),

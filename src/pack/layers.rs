@@ -38,6 +38,21 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>) -> Result<()> {
     Ok(())
 }
 
+/// The layers of records that the agreement gives, in the order of the pack.
+pub(super) fn given(contents: &Contents<'_>) -> Vec<Records> {
+    let mut given = Vec::new();
+    if contents.gives(Giving::Layers) {
+        given.push(cells(contents));
+    }
+    if contents.gives(Giving::Concentrations) {
+        given.push(concentrations(contents));
+    }
+    if contents.gives(Giving::Layers) && contents.study.agreement.show.contains(&Attribute::Parish) {
+        given.extend(parishes(contents));
+    }
+    given
+}
+
 /// Every shown cell with what may be said of it.
 pub(super) fn cells(contents: &Contents<'_>) -> Records {
     let words = Words::of(contents.study.language);

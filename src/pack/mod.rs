@@ -19,15 +19,18 @@ use crate::exact::Published;
 use crate::fault::Result;
 use crate::ground::{Ground, Partition};
 use crate::sheet::Sheet;
-use crate::study::{Giving, PublicStudy};
+use crate::study::{Giving, PublicStudy, SheetForm};
 
 mod counts;
+mod cover;
 mod document;
 mod facts;
+mod fields;
 mod finds;
 mod fitting;
 mod geojson;
 mod geopackage;
+mod handout;
 mod html;
 mod inline;
 mod kml;
@@ -44,6 +47,7 @@ mod tables;
 mod workbook;
 mod writing;
 
+pub use handout::{BlankPage, Heading, MAP_MM, blank, parish_sheet};
 pub use submission::submission;
 pub use tables::{csv, html_page, markdown};
 pub use workbook::workbook;
@@ -162,6 +166,7 @@ pub fn compose(contents: &Contents<'_>) -> Result<Pack> {
         }
     }
     layers::add(&mut pack, contents)?;
+    fields::add(&mut pack, contents, "layers/", contents.gives(Giving::Finds));
     if contents.gives(Giving::Finds) {
         finds::add(&mut pack, contents, "finds/")?;
     }
@@ -183,23 +188,30 @@ fn set(pack: &mut Pack, name: &str, documents: &[document::Document]) -> Result<
     Ok(())
 }
 
-/// Each sheet as SVG, PNG and PDF, drawn side by side and added in order. Text in the SVG is outlined:
-/// not every machine has its font.
+/// Dots an inch of a sheet for a journal's printer: what journals ask of line art.
+const LINE_ART: u32 = 600;
+
+/// Each sheet in the forms that the study asks for, drawn side by side and added in order. Text in the SVG is
+/// outlined: not every machine has its font.
 fn add_sheets(pack: &mut Pack, contents: &Contents<'_>, name_ending: &str) -> Result<()> {
     use rayon::prelude::*;
-    let drawn: Vec<[Vec<u8>; 3]> = contents
+    let settings = &contents.study.sheets;
+    let drawn: Vec<(String, Vec<u8>)> = contents
         .sheets
         .par_iter()
-        .map(|sheet| {
-            let svg = crate::sheet::outlined(sheet)?.into_bytes();
-            let png = crate::sheet::png(sheet, contents.study.sheets.dpi)?;
-            Ok([svg, png, crate::sheet::pdf(sheet, contents.study)?])
+        .flat_map_iter(|sheet| settings.forms.iter().map(move |form| (sheet, *form)))
+        .map(|(sheet, form)| {
+            let bytes = match form {
+                SheetForm::Svg => crate::sheet::outlined(sheet)?.into_bytes(),
+                SheetForm::Png => crate::sheet::png(sheet, settings.dpi)?,
+                SheetForm::Pdf => crate::sheet::pdf(sheet, contents.study)?,
+                SheetForm::Tif => crate::sheet::tiff(sheet, settings.dpi.max(LINE_ART))?,
+            };
+            Ok((format!("maps/{}{name_ending}.{}", sheet.name, form.name()), bytes))
         })
         .collect::<Result<_>>()?;
-    for (sheet, pictures) in contents.sheets.iter().zip(drawn) {
-        for (ending, bytes) in ["svg", "png", "pdf"].into_iter().zip(pictures) {
-            pack.add(format!("maps/{}{name_ending}.{ending}", sheet.name), bytes);
-        }
+    for (path, bytes) in drawn {
+        pack.add(path, bytes);
     }
     Ok(())
 }

@@ -15,7 +15,7 @@ use super::pair;
 use crate::fault::{Fault, Result};
 
 /// The text face alone: the maths faces of the collection are not used here.
-static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
+pub(super) static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
     typst_assets::fonts()
         .chain([condensed::regular(), condensed::bold(), condensed::oblique()])
         .flat_map(|bytes| Font::iter(Bytes::new(bytes)))

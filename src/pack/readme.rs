@@ -70,7 +70,7 @@ fn page(pack: &Pack, contents: &Contents<'_>, kind: Kind) -> String {
     if !contents.ground.credits.is_empty() {
         paragraph(&words.say("pack-readme-credits"), "");
         for credit in &contents.ground.credits {
-            paragraph(credit, "  - ");
+            paragraph(&credit.said(words), "  - ");
         }
     }
     out
@@ -101,6 +101,7 @@ pub(super) fn group<'a>(paths: impl Iterator<Item = &'a String>) -> Vec<Group> {
             "layers/concentrations.geojson" => (path.clone(), "pack-file-concentrations"),
             "layers/contours.geojson" => (path.clone(), "pack-file-contours"),
             "layers/density.tif" => (path.clone(), "pack-file-density"),
+            "layers/fields.csv" | "fields.csv" => (path.clone(), "pack-file-fields"),
             "layers/strew.gpkg" => (path.clone(), "pack-file-geopackage"),
             other if other.starts_with("tables/tables") && other.ends_with(".xlsx") => {
                 (path.clone(), "pack-file-workbook")

@@ -2,6 +2,7 @@
 
 mod closing;
 mod gazetteer;
+mod landowner;
 mod parameters;
 mod results;
 mod summary;
@@ -27,6 +28,10 @@ pub(super) const CAUTIONS: [&str; 8] = [
 /// The report of a pack that holds the files at `paths`.
 pub(super) fn report<'a>(contents: &Contents<'_>, paths: impl Iterator<Item = &'a String>) -> Document {
     let mut page = Builder::new(contents);
+    if !contents.study.agreement.landowner.is_empty() {
+        landowner::sections(&mut page);
+        return page.finish("pack-land-title", byline(contents), false);
+    }
     summary::summary(&mut page);
     summary::register(&mut page);
     places(&mut page);
@@ -39,6 +44,7 @@ pub(super) fn report<'a>(contents: &Contents<'_>, paths: impl Iterator<Item = &'
     results::shore(&mut page);
     gazetteer::gazetteer(&mut page);
     closing::method(&mut page);
+    closing::fields(&mut page);
     closing::glossary(&mut page);
     closing::citing(&mut page);
     closing::sources(&mut page);

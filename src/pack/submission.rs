@@ -1,12 +1,13 @@
 //! The submission for a record office: the finds at the agreed precision as CSV and GeoPackage, and a
 //! sheet to print, with the fieldwork first and then each find.
 
+use super::cover::cover;
 use super::document::{Builder, Document};
 use super::finds::{Reader, fieldwork, in_order};
 use super::manifest::{length, precision};
 use super::records::Datum;
 use super::report::{CAUTIONS, byline};
-use super::{Contents, Pack, finds, manifest, readme};
+use super::{Contents, Pack, fields, finds, manifest, readme};
 use crate::fault::Result;
 use crate::study::vocabulary::fold;
 use crate::words::Words;
@@ -18,23 +19,25 @@ const MOST_PRINTED: usize = 5_000;
 pub fn submission(contents: &Contents<'_>) -> Result<Pack> {
     let mut pack = Pack { restricted: !contents.study.agreement.for_publication, ..Pack::default() };
     finds::add(&mut pack, contents, "")?;
+    fields::add(&mut pack, contents, "", true);
     for edition in contents.editions() {
         super::add_sheets(&mut pack, edition, &edition.ending(contents.others.is_empty()))?;
     }
-    let documents: Vec<Document> = contents.editions().map(document).collect();
+    let documents: Vec<Document> = contents.editions().map(|edition| document(edition, &pack)).collect();
     super::set(&mut pack, "submission", &documents)?;
     readme::add(&mut pack, contents, readme::Kind::Submission);
     manifest::add(&mut pack, contents, manifest::Kind::Submission)?;
     Ok(pack)
 }
 
-/// The sheet to print.
-fn document(contents: &Contents<'_>) -> Document {
+/// The sheet to print, for a folder that holds the files of `pack`.
+fn document(contents: &Contents<'_>, pack: &Pack) -> Document {
     let mut page = Builder::new(contents);
     let words = page.words;
     let agreement = &contents.study.agreement;
     let published = contents.published;
 
+    cover(&mut page, pack);
     page.section("places", "pack-submission-places");
     page.say_with(
         "pack-submission-summary",
@@ -150,7 +153,11 @@ fn add_finds(page: &mut Builder<'_>, contents: &Contents<'_>, operations: &[Stri
                 say("pack-sheet-looked-at-by", "looked_at_by"),
                 joined(
                     "; ",
-                    [say("pack-sheet-kept-at", "kept_at"), say("pack-sheet-permission", "permission")],
+                    [
+                        say("pack-sheet-kept-at", "kept_at"),
+                        say("pack-sheet-landowner", "landowner"),
+                        say("pack-sheet-permission", "permission"),
+                    ],
                 ),
             ]),
             lines([say("", "note")]),
@@ -161,7 +168,7 @@ fn add_finds(page: &mut Builder<'_>, contents: &Contents<'_>, operations: &[Stri
         .map(|name| words.say(&format!("pack-sheet-heading-{name}")))
         .collect();
     let widths = vec![1.0, 3.3, 2.4, 0.8, 1.9, 1.3, 1.3, 2.5, 1.5];
-    page.lines(words.say("pack-layer-finds"), headings, widths, rows);
+    page.lines("finds", words.say("pack-layer-finds"), headings, widths, rows);
 }
 
 /// A value, or a phrase that holds it as `$value`. `None` when there is nothing to say.

@@ -4,7 +4,7 @@ use super::{Contents, Pack, handling, workbook};
 use crate::analyse::{Table, Value};
 use crate::fault::Result;
 use crate::study::PublicStudy;
-use crate::words::{Language, Words};
+use crate::words::Words;
 
 /// Adds every table as CSV and Markdown, and all of them in one workbook.
 pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, ending: &str) -> Result<()> {
@@ -19,14 +19,11 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, ending: &str) -> Res
 }
 
 /// A table as CSV (RFC 4180) in UTF-8 with a byte-order mark, without which spreadsheets misread
-/// accents and dashes. English: comma and decimal point; French: semicolon and decimal comma.
+/// accents and dashes. Comma and decimal point, or semicolon and decimal comma, as the study says.
 /// What is not for publication says so in a column of its own, so that machines still read the file.
 pub fn csv(table: &Table, study: &PublicStudy) -> Vec<u8> {
     let words = Words::of(study.language);
-    let (delimiter, point) = match study.language {
-        Language::English => (b',', "."),
-        Language::French => (b';', ","),
-    };
+    let (delimiter, point) = if study.tables.decimal_comma { (b';', ",") } else { (b',', ".") };
     let mut writer = csv::WriterBuilder::new()
         .delimiter(delimiter)
         .terminator(csv::Terminator::CRLF)

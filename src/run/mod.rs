@@ -1,6 +1,7 @@
 //! What each command does, as a short list of steps. The only caller of every stage.
 
 mod analyses;
+mod blank;
 mod check;
 pub mod coarsen;
 pub mod convert;
@@ -8,13 +9,16 @@ pub mod licences;
 mod new;
 mod observe;
 mod open;
+mod parish;
 pub mod square;
 pub mod table;
 mod target;
 
 pub use analyses::{Analysis, one_analysis};
+pub use blank::{Blank, blank};
 pub use check::{Checked, check};
 pub use new::{NewStudy, new_study};
 pub use observe::{Wanted, Worked, one_map, one_table, pack, submission, work};
 pub use open::{Opened, Progress, open, release};
+pub use parish::{ParishSheet, parish_sheets};
 pub use target::Target;

@@ -5,7 +5,7 @@ use crate::analyse::{
     self, Concentrations, Dimension, ShoreProfile, Surface, Table, concentration_table, finds_by_parish,
     shore_by,
 };
-use crate::exact::{Published, Release};
+use crate::exact::{Published, Release, ReleasedFind, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
 use crate::pack::{self, Contents, Pack, Plate};
@@ -326,6 +326,7 @@ pub fn one_map(
     let kind = wanted.kind.unwrap_or(MapKind::Cells);
     allow(study, Giving::Maps)?;
     match kind {
+        MapKind::Parishes if ground.parishes.is_empty() => return Err(Fault::new("run-no-parishes")),
         MapKind::Density => allow(study, Giving::Density)?,
         MapKind::Concentrations => allow(study, Giving::Concentrations)?,
         _ => (),
@@ -364,8 +365,21 @@ pub fn one_table(
     }
     let partition = Partition::fix(study, ground)?;
     let worked = work(study, ground, &partition, release, progress)?;
+    if rows == Dimension::Parish || columns == Dimension::Parish {
+        know_parishes(ground, &worked.published)?;
+    }
     let found = &worked.concentrations.list;
     Ok(analyse::cross(&worked.published, study, &partition, found, rows, columns))
+}
+
+/// Refuses a table by parish where no parish can be told: no layer gives them, and no find is told by its own.
+fn know_parishes(ground: &Ground, published: &Published) -> Result<()> {
+    let told =
+        |find: &ReleasedFind| find.stated_parish.is_some() || matches!(find.place, ReleasedPlace::Parish(_));
+    if ground.parishes.is_empty() && !published.finds().iter().any(told) {
+        return Err(Fault::new("run-no-parishes"));
+    }
+    Ok(())
 }
 
 /// Refuses what the agreement does not give.
@@ -377,7 +391,7 @@ pub(super) fn allow(study: &PublicStudy, giving: Giving) -> Result<()> {
 }
 
 /// Refuses what the agreement does not show.
-fn allow_shown(study: &PublicStudy, attribute: Attribute) -> Result<()> {
+pub(super) fn allow_shown(study: &PublicStudy, attribute: Attribute) -> Result<()> {
     if study.agreement.show.contains(&attribute) {
         return Ok(());
     }

@@ -1,11 +1,11 @@
 //! The quiet base under every map: sea, land, relief, water, roads, parish lines, names.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
-use geo::{BooleanOps, Coord, LineString, MultiLineString, MultiPolygon};
+use geo::{BooleanOps, Coord, LineString, MultiLineString, MultiPolygon, unary_union};
 
-use super::canvas::{Canvas, Look, MM, Rect, Xy, xy};
-use super::labels::Labels;
+use super::canvas::{Canvas, Look, MM, Xy, xy};
+use super::labels::{Labels, Worth};
 use super::style::Style;
 use super::view::{View, middle, rings};
 use super::{Scene, relief, view::Extent};
@@ -20,26 +20,78 @@ pub(super) struct Base<'a> {
     pub land: MultiPolygon<f64>,
 }
 
-/// Ground that a map of the scene shows: parishes, or else land, or else the shore; and every cell.
+/// Which names of the ground a map carries.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Named {
+    pub parishes: bool,
+    pub places: bool,
+}
+
+/// Ground that a map of the scene shows, with room round it: parishes, or else land and shore, or else whatever
+/// ground there is; and every cell.
 pub(super) fn extent(scene: &Scene<'_>) -> Extent {
-    use geo::BoundingRect;
-    let ground = scene.ground;
-    let parishes: Vec<_> = ground.parishes.iter().filter_map(|p| p.shape.bounding_rect()).collect();
-    let mut all: Option<Extent> = None;
-    let mut add = |rect: geo::Rect<f64>| {
-        let one = Extent::of(rect);
-        all = Some(all.map_or(one, |all| all.with(one)));
-    };
-    parishes.into_iter().for_each(&mut add);
-    if ground.parishes.is_empty() {
-        ground.land.bounding_rect().into_iter().for_each(&mut add);
-        ground.shore.bounding_rect().into_iter().for_each(&mut add);
+    // A landowner knows the rest of the parish, and wants to see the fields.
+    if !scene.study.agreement.landowner.is_empty() && !scene.published.cells().is_empty() {
+        return close_by(scene);
     }
-    scene.published.cells().iter().for_each(|summary| add(summary.cell.rect()));
-    let mut extent = all.unwrap_or(Extent { west_m: 0.0, south_m: 0.0, east_m: 10_000.0, north_m: 10_000.0 });
+    let mut extent = ground_and_cells(scene).unwrap_or(Extent {
+        west_m: 0.0,
+        south_m: 0.0,
+        east_m: 10_000.0,
+        north_m: 10_000.0,
+    });
     // Room round the edge, and never a map of less than 200 m.
     let room = (extent.width_m().max(extent.height_m()) * 0.035)
         .max((200.0 - extent.width_m().max(extent.height_m())) / 2.0);
+    extent.west_m -= room;
+    extent.east_m += room;
+    extent.south_m -= room;
+    extent.north_m += room;
+    extent
+}
+
+/// `None` where the study gives no ground and no find has a square.
+pub(super) fn ground_and_cells(scene: &Scene<'_>) -> Option<Extent> {
+    use geo::BoundingRect;
+    let ground = scene.ground;
+    let all =
+        |rects: Vec<Option<geo::Rect<f64>>>| rects.into_iter().flatten().map(Extent::of).reduce(Extent::with);
+    let relief = ground.relief.as_ref().map(|relief| {
+        let (wide, tall) = (relief.columns as f64 * relief.pixel_m, relief.rows as f64 * relief.pixel_m);
+        let (west, north) = (relief.west_m, relief.north_m);
+        geo::Rect::new((west, north - tall), (west + wide, north))
+    });
+    let places = ground.places.iter().map(|place| Some(geo::Rect::new(place.at.0, place.at.0)));
+    let shown = all(ground.parishes.iter().map(|parish| parish.shape.bounding_rect()).collect())
+        .or_else(|| all(vec![ground.land.bounding_rect(), ground.shore.bounding_rect()]));
+    let cells = all(scene.published.cells().iter().map(|summary| Some(summary.cell.rect())).collect());
+    let known = shown.into_iter().chain(cells).reduce(Extent::with);
+    known
+        .or_else(|| all(ground.walked.iter().map(|walked| walked.shape.bounding_rect()).collect()))
+        .or_else(|| {
+            all(vec![
+                ground.roads.bounding_rect(),
+                ground.streams.bounding_rect(),
+                ground.water.bounding_rect(),
+                ground.beach.bounding_rect(),
+                ground.protected.bounding_rect(),
+            ])
+        })
+        .or_else(|| all(places.collect()))
+        .or_else(|| all(vec![relief]))
+}
+
+/// The squares with finds, with as much again round them as finds one's way by, and never under 1.5 km.
+fn close_by(scene: &Scene<'_>) -> Extent {
+    let cells = scene.published.cells().iter().map(|summary| Extent::of(summary.cell.rect()));
+    let mut extent = cells.reduce(Extent::with).unwrap_or(Extent {
+        west_m: 0.0,
+        south_m: 0.0,
+        east_m: 1_500.0,
+        north_m: 1_500.0,
+    });
+    let size = extent.width_m().max(extent.height_m());
+    let room = (size * 0.25).max((1_500.0 - size) / 2.0);
     extent.west_m -= room;
     extent.east_m += room;
     extent.south_m -= room;
@@ -90,7 +142,7 @@ impl<'a> Base<'a> {
         canvas.group("streams", &style.streams.look(), |c| c.lines(&view.lines(&ground.streams)));
         canvas.group("roads", &style.roads.look(), |c| c.lines(&view.lines(&ground.roads)));
         canvas.group("parishes", &style.parishes.look(), |c| {
-            c.lines(&view.lines(&shared_once(ground.parishes.iter().map(|parish| &parish.shape))));
+            c.lines(&view.lines(&shared_once(ground.parishes.iter().map(|parish| &parish.shape), 1)));
         });
         if let Some(line) = &style.land.line {
             canvas.group("coast", &line.look(), |c| {
@@ -111,37 +163,28 @@ impl<'a> Base<'a> {
         })
     }
 
-    /// Places' marks, which names keep off.
-    pub fn take_marks(&self, labels: &mut Labels) {
-        for (x, y, _) in self.places() {
-            labels.take(Rect::new(x, y, 0.0, 0.0).grown(0.6 * MM));
-        }
-    }
-
-    /// Parish names in the room that is left, then place names.
-    pub fn names(&self, canvas: &mut Canvas, labels: &mut Labels, with_parishes: bool) {
+    /// Parish names in the room that is left, then place names. A parish called as a village in it is not named
+    /// twice.
+    pub fn names(&self, labels: &mut Labels, named: Named) {
         let style = self.style;
-        if with_parishes {
+        if named.parishes {
             let look = style.label(style.names.parishes).bold();
             for parish in &self.scene.ground.parishes {
                 let spots = self.spots(&parish.shape);
-                if spots.is_empty() {
+                if spots.is_empty() || self.places().any(|(_, _, name)| name == parish.name) {
                     continue;
                 }
                 let lines: Vec<_> = two_lines(&parish.name).into_iter().map(|line| (line, look)).collect();
-                labels.centred(&lines, &spots);
+                labels.centred(&lines, &spots, Worth::Parish);
             }
         }
-        let look = style.label(style.names.places).oblique();
-        let mark = Look::fill(style.names.places).with_line(style.names.halo, 0.5);
-        // A place whose name finds no room has no mark either: a dot that says nothing is only in the way.
-        canvas.bare_group("places", |canvas| {
+        if named.places {
+            let look = style.label(style.names.places).oblique();
+            let mark = Look::fill(style.names.places).with_line(style.names.halo, 0.5);
             for (x, y, name) in self.places() {
-                if labels.beside(name, &look, x, y, 0.5 * MM) {
-                    canvas.circle_with(x, y, 0.4 * MM, &mark);
-                }
+                labels.beside(name, &look, (x, y), 0.4 * MM, mark.clone());
             }
-        });
+        }
     }
 
     /// Points inside a shape where a name could be centred, the best first.
@@ -194,10 +237,9 @@ pub(super) fn ruled_unwalked(
     view: &View,
     style: &Style,
 ) -> Vec<Vec<Xy>> {
-    let mut rest = land.clone();
-    for walked in &ground.walked {
-        rest = rest.difference(&view.polygons(&walked.shape));
-    }
+    let walked: Vec<MultiPolygon<f64>> =
+        ground.walked.iter().map(|walked| view.polygons(&walked.shape)).collect();
+    let rest = land.difference(&unary_union(walked.iter().flatten()));
     let f = view.frame;
     let step = style.unwalked.spacing_mm * MM * std::f64::consts::SQRT_2;
     let mut ruling = Vec::new();
@@ -212,29 +254,44 @@ pub(super) fn ruled_unwalked(
         .collect()
 }
 
-/// Outlines of neighbours with each shared stretch once, so that dashes do not fall between dashes.
-fn shared_once<'p>(shapes: impl Iterator<Item = &'p MultiPolygon<f64>>) -> MultiLineString<f64> {
+/// Outlines of neighbours with each shared stretch once, so that dashes do not fall between dashes: all that
+/// bound at least so many of the shapes, which for 2 is what lies between neighbours.
+pub(super) fn shared_once<'p>(
+    shapes: impl Iterator<Item = &'p MultiPolygon<f64>>,
+    bounding: u8,
+) -> MultiLineString<f64> {
     // Half a metre: closer than any map shows, wider than the rounding of a cut.
     let key = |c: Coord<f64>| ((c.x * 2.0).round() as i64, (c.y * 2.0).round() as i64);
-    let mut drawn = BTreeSet::new();
+    let edge = |line: geo::Line<f64>| {
+        let (a, b) = (key(line.start), key(line.end));
+        (a != b).then_some((a.min(b), a.max(b)))
+    };
+    let rings: Vec<&LineString<f64>> = shapes
+        .flat_map(|shape| shape.iter())
+        .flat_map(|polygon| std::iter::once(polygon.exterior()).chain(polygon.interiors()))
+        .collect();
+    let mut times: BTreeMap<_, u8> = BTreeMap::new();
+    for edge in rings.iter().flat_map(|ring| ring.lines()).filter_map(edge) {
+        let times = times.entry(edge).or_default();
+        *times = times.saturating_add(1);
+    }
     let mut lines = Vec::new();
-    for polygon in shapes.flat_map(|shape| shape.iter()) {
-        for ring in std::iter::once(polygon.exterior()).chain(polygon.interiors()) {
-            let mut run: Vec<Coord<f64>> = Vec::new();
-            for line in ring.lines() {
-                let (a, b) = (key(line.start), key(line.end));
-                if a != b && drawn.insert((a.min(b), a.max(b))) {
-                    if run.is_empty() {
-                        run.push(line.start);
-                    }
-                    run.push(line.end);
-                } else if a != b && !run.is_empty() {
-                    lines.push(LineString::new(std::mem::take(&mut run)));
+    for ring in rings {
+        let mut run: Vec<Coord<f64>> = Vec::new();
+        for line in ring.lines() {
+            let Some(edge) = edge(line) else { continue };
+            // Drawn once: the first to come takes it.
+            if times.remove(&edge).is_some_and(|times| times >= bounding) {
+                if run.is_empty() {
+                    run.push(line.start);
                 }
+                run.push(line.end);
+            } else if !run.is_empty() {
+                lines.push(LineString::new(std::mem::take(&mut run)));
             }
-            if !run.is_empty() {
-                lines.push(LineString::new(run));
-            }
+        }
+        if !run.is_empty() {
+            lines.push(LineString::new(run));
         }
     }
     MultiLineString::new(lines)

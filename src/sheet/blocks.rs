@@ -1,7 +1,7 @@
 //! What stands round the map: the heading above it, and blocks of legend and words, each measured before
 //! it is drawn.
 
-use super::canvas::{Canvas, MM, Rect};
+use super::canvas::{Canvas, Look, MM, Rect, Thing, Type};
 use super::style::Style;
 use super::text::wrap;
 
@@ -14,6 +14,10 @@ pub(super) enum Item<'a> {
     Heading(String),
     /// Words in small print.
     Note(String),
+    /// Words in small print with a rank of their own: they go before the rest of their block does.
+    Lesser(u8, String),
+    /// Words in small print that stand only where others went.
+    LeftOut(String),
     /// A sample of what the map shows, and what it means.
     Key(Draw<'a>, String),
     /// The same, with a sample that needs a height in units.
@@ -21,6 +25,9 @@ pub(super) enum Item<'a> {
     /// A figure of a height in units.
     Figure(f64, Draw<'a>),
 }
+
+/// The rank up to which things stay when nothing has to go.
+pub(super) const ALL: u8 = u8::MAX;
 
 /// Things that stay together.
 pub(super) struct Block<'a> {
@@ -31,21 +38,54 @@ pub(super) struct Block<'a> {
     pub items: Vec<Item<'a>>,
 }
 
-/// Width of a legend sample.
-pub(super) const SAMPLE: f64 = 7.0 * MM;
-const SAMPLE_GAP: f64 = 2.2 * MM;
+/// Width of a legend sample, and the white behind it: less on small paper.
+fn sample_width(style: &Style) -> f64 {
+    if style.compact() { 5.0 * MM } else { 7.0 * MM }
+}
+fn sample_gap(style: &Style) -> f64 {
+    if style.compact() { 1.4 * MM } else { 2.2 * MM }
+}
+/// On small paper keys with words no wider than this stand side by side.
+const SHORT: f64 = 9.0 * MM;
 fn row_gap(style: &Style) -> f64 {
     (style.page.margin_mm * 0.055).clamp(0.2, 0.7) * MM
 }
 
-impl Block<'_> {
+impl<'a> Block<'a> {
+    fn rank_of(&self, item: &Item<'_>) -> u8 {
+        match item {
+            Item::Lesser(rank, _) => self.rank.max(*rank),
+            _ => self.rank,
+        }
+    }
+
+    /// Every rank that something in it has.
+    pub fn ranks(&self) -> impl Iterator<Item = u8> {
+        self.items.iter().map(|item| self.rank_of(item))
+    }
+
+    /// What stays when ranks above `most` go. A heading goes with all that stands under it.
+    fn kept(&self, most: u8) -> impl Iterator<Item = &Item<'a>> {
+        let stays = move |item: &Item<'_>| match item {
+            Item::LeftOut(_) => most != ALL,
+            _ => self.rank_of(item) <= most,
+        };
+        let said = self.items.iter().any(|item| !matches!(item, Item::Heading(_)) && stays(item));
+        self.items.iter().filter(move |item| said && stays(item))
+    }
+
+    /// Whether anything stays when ranks above `most` go.
+    pub fn stays(&self, most: u8) -> bool {
+        self.kept(most).next().is_some()
+    }
+
     fn item_height(item: &Item<'_>, style: &Style, width: f64) -> f64 {
         match item {
             Item::Heading(text) => {
                 let look = style.heading();
                 lines_height(wrap(text, look.face, look.size_pt, width).len(), look.lead()) + 0.7 * MM
             }
-            Item::Note(text) => {
+            Item::Note(text) | Item::Lesser(_, text) | Item::LeftOut(text) => {
                 let look = style.note();
                 lines_height(wrap(text, look.face, look.size_pt, width).len(), look.lead()) + 0.5 * MM
             }
@@ -55,44 +95,100 @@ impl Block<'_> {
         }
     }
 
-    /// Its height in a column of a width.
-    pub fn height(&self, style: &Style, width: f64) -> f64 {
-        self.items.iter().map(|item| Self::item_height(item, style, width)).sum()
+    /// What stays, in rows: on small paper neighbouring keys with short words share one.
+    fn rows(&self, style: &Style, width: f64, most: u8) -> Vec<Row<'_, 'a>> {
+        let mut rows: Vec<Row<'_, 'a>> = Vec::new();
+        for item in self.kept(most) {
+            let height = Self::item_height(item, style, width);
+            let short = style.compact() && short_key(item, style).is_some();
+            match rows.last_mut() {
+                Some(row) if short && row.open_to(item, style, width) => {
+                    row.height = row.height.max(height);
+                    row.items.push(item);
+                }
+                _ => rows.push(Row { height, items: vec![item] }),
+            }
+        }
+        rows
     }
 
-    /// Draws it with its upper left corner at a point.
-    pub fn draw(&self, canvas: &mut Canvas, style: &Style, x: f64, y: f64, width: f64) {
+    /// Its height in a column of a width, when ranks above `most` go.
+    pub fn height(&self, style: &Style, width: f64, most: u8) -> f64 {
+        self.rows(style, width, most).iter().map(|row| row.height).sum()
+    }
+
+    /// Draws what stays with its upper left corner at a point.
+    pub fn draw(&self, canvas: &mut Canvas, style: &Style, x: f64, y: f64, width: f64, most: u8) {
         canvas.bare_group(self.id, |canvas| {
             let mut y = y;
-            for item in &self.items {
-                let height = Self::item_height(item, style, width);
-                match item {
-                    Item::Heading(text) => paragraph(canvas, text, &style.heading(), x, y, width),
-                    Item::Note(text) => paragraph(canvas, text, &style.note(), x, y, width),
-                    Item::Key(sample, label) | Item::TallKey(_, sample, label) => {
-                        let look = style.key();
-                        let row = if let Item::TallKey(tall, ..) = item { *tall } else { 0.0 };
-                        let row = row.max(key_height(style));
-                        sample(canvas, Rect::new(x, y, SAMPLE, row));
-                        let left = x + SAMPLE + SAMPLE_GAP;
-                        let lines = wrap(label, look.face, look.size_pt, width - SAMPLE - SAMPLE_GAP);
-                        let first = y + (row + look.rise()) / 2.0;
-                        for (index, line) in lines.iter().enumerate() {
-                            canvas.text(left, first + index as f64 * look.lead(), line, &look);
-                        }
-                    }
-                    Item::Figure(height, draw) => draw(canvas, Rect::new(x, y, width, *height)),
+            for row in self.rows(style, width, most) {
+                let mut left = x;
+                for item in &row.items {
+                    draw_item(canvas, item, style, Rect::new(left, y, width, row.height));
+                    left += short_key(item, style).unwrap_or(width);
                 }
-                y += height;
+                y += row.height;
             }
         });
+    }
+}
+
+/// Things side by side.
+struct Row<'b, 'a> {
+    height: f64,
+    items: Vec<&'b Item<'a>>,
+}
+
+impl Row<'_, '_> {
+    /// Whether another key finds room in it: all are as wide as the widest.
+    fn open_to(&self, item: &Item<'_>, style: &Style, width: f64) -> bool {
+        let widths = self.items.iter().copied().chain([item]).map(|item| short_key(item, style));
+        widths.map(|wide| wide.unwrap_or(f64::INFINITY)).sum::<f64>() <= width + sample_gap(style)
+    }
+}
+
+/// Width of a key with short words, with the white behind it. `None` for anything else.
+fn short_key(item: &Item<'_>, style: &Style) -> Option<f64> {
+    let (Item::Key(_, label) | Item::TallKey(_, _, label)) = item else { return None };
+    let words = style.key().width(label);
+    (words <= SHORT).then(|| sample_width(style) + 2.0 * sample_gap(style) + words)
+}
+
+/// Draws one thing in its row, `place` as high as the row.
+fn draw_item(canvas: &mut Canvas, item: &Item<'_>, style: &Style, place: Rect) {
+    let (x, y, width) = (place.x0, place.y0, place.width());
+    match item {
+        Item::Heading(text) => paragraph(canvas, text, &style.heading(), x, y, width),
+        Item::Note(text) | Item::Lesser(_, text) | Item::LeftOut(text) => {
+            paragraph(canvas, text, &style.note(), x, y, width);
+        }
+        Item::Key(sample, label) | Item::TallKey(_, sample, label) => {
+            let look = style.key();
+            let wide = sample_width(style);
+            // Beside taller neighbours, in the middle of the row.
+            let row = match short_key(item, style) {
+                Some(_) if style.compact() => place.height() - row_gap(style),
+                _ => if let Item::TallKey(tall, ..) = item { *tall } else { 0.0 }.max(key_height(style)),
+            };
+            let tall = if let Item::TallKey(tall, ..) = item { *tall } else { 0.0 }.max(key_height(style));
+            let sampled = Rect::new(x, y + (row - tall) / 2.0, wide, tall);
+            canvas.note(Thing::Sample, label, sampled);
+            sample(canvas, sampled);
+            let left = x + wide + sample_gap(style);
+            let lines = wrap(label, look.face, look.size_pt, width - wide - sample_gap(style));
+            let first = y + (row + look.rise()) / 2.0;
+            for (index, line) in lines.iter().enumerate() {
+                canvas.text(left, first + index as f64 * look.lead(), line, &look);
+            }
+        }
+        Item::Figure(height, draw) => draw(canvas, Rect::new(x, y, width, *height)),
     }
 }
 
 /// Height of a legend row of at least `least`, with its label beside the sample.
 fn key_row(style: &Style, label: &str, width: f64, least: f64) -> f64 {
     let look = style.key();
-    let lines = wrap(label, look.face, look.size_pt, width - SAMPLE - SAMPLE_GAP).len();
+    let lines = wrap(label, look.face, look.size_pt, width - sample_width(style) - sample_gap(style)).len();
     least.max(key_height(style)) + lines_height(lines.saturating_sub(1), look.lead()) + row_gap(style)
 }
 
@@ -104,7 +200,8 @@ fn lines_height(lines: usize, lead: f64) -> f64 {
     lines as f64 * lead
 }
 
-fn paragraph(canvas: &mut Canvas, text: &str, look: &super::canvas::Type, x: f64, y: f64, width: f64) {
+/// Lines of text from an upper left corner down.
+pub(super) fn paragraph(canvas: &mut Canvas, text: &str, look: &Type, x: f64, y: f64, width: f64) {
     for (index, line) in wrap(text, look.face, look.size_pt, width).iter().enumerate() {
         canvas.text(x, y + look.rise() + index as f64 * look.lead(), line, look);
     }
@@ -117,24 +214,27 @@ pub(super) struct Heading {
     pub title: String,
     pub kind: String,
     pub detail: String,
+    /// The rank at which the detail goes.
+    pub detail_rank: u8,
 }
 
 impl Heading {
-    fn rows(&self, style: &Style) -> [(super::canvas::Type, &str, f64); 3] {
+    fn rows(&self, style: &Style, most: u8) -> [(Type, &str, f64); 3] {
+        let detail = if self.detail_rank <= most { self.detail.as_str() } else { "" };
         let mut kind = style.subtitle();
         kind.ink = style.page.ink;
         [
             (style.title(), self.title.as_str(), 1.0 * MM),
             (kind, self.kind.as_str(), 0.5 * MM),
-            (style.note(), self.detail.as_str(), 0.0),
+            (style.note(), detail, 0.0),
         ]
     }
 
-    /// Its height in a column of a width.
-    pub fn height(&self, style: &Style, width: f64) -> f64 {
-        let warning = if self.warning.is_some() { warning_height(style) + 3.6 * MM } else { 0.0 };
+    /// Its height in a column of a width, when ranks above `most` go.
+    pub fn height(&self, style: &Style, width: f64, most: u8) -> f64 {
+        let warning = self.warning.as_ref().map_or(0.0, |text| warning_height(text, style, width) + 3.6 * MM);
         let rows: f64 = self
-            .rows(style)
+            .rows(style, most)
             .iter()
             .filter(|(_, text, _)| !text.is_empty())
             .map(|(look, text, gap)| {
@@ -144,23 +244,25 @@ impl Heading {
         warning + rows + 2.2 * MM
     }
 
-    /// Draws it with its upper left corner at a point.
-    pub fn draw(&self, canvas: &mut Canvas, style: &Style, x: f64, y: f64, width: f64) {
+    /// Draws it with its upper left corner at a point, without ranks above `most`.
+    pub fn draw(&self, canvas: &mut Canvas, style: &Style, x: f64, y: f64, width: f64, most: u8) {
         let mut y = y;
         if let Some(text) = &self.warning {
             canvas.bare_group("not-for-publication", |canvas| {
-                let height = warning_height(style);
-                canvas.rect_with(
-                    Rect::new(x, y, width, height),
-                    &super::canvas::Look::fill(style.page.warning),
-                );
                 let look = warning_type(style);
-                canvas.text(x + width / 2.0, y + (height + look.rise()) / 2.0, text, &look);
+                let lines = warning_lines(text, style, width);
+                let band = Rect::new(x, y, width, warning_height(text, style, width));
+                canvas.note(Thing::Band, text, band);
+                canvas.rect_with(band, &Look::fill(style.page.warning));
+                let first = y + look.lead() * 0.75 + look.rise() / 2.0;
+                for (index, line) in lines.iter().enumerate() {
+                    canvas.text(x + width / 2.0, first + index as f64 * look.lead(), line, &look);
+                }
             });
-            y += warning_height(style) + 3.6 * MM;
+            y += warning_height(text, style, width) + 3.6 * MM;
         }
         canvas.bare_group("title", |canvas| {
-            for (look, text, gap) in self.rows(style) {
+            for (look, text, gap) in self.rows(style, most) {
                 let lines = wrap(text, look.face, look.size_pt, width).len();
                 paragraph(canvas, text, &look, x, y, width);
                 if lines > 0 {
@@ -171,12 +273,17 @@ impl Heading {
     }
 }
 
-fn warning_type(style: &Style) -> super::canvas::Type {
+fn warning_type(style: &Style) -> Type {
     let mut look = style.heading().anchored(super::canvas::Anchor::Middle);
     look.ink = style.page.paper;
     look
 }
 
-fn warning_height(style: &Style) -> f64 {
-    warning_type(style).lead() * 1.5
+fn warning_lines(text: &str, style: &Style, width: f64) -> Vec<String> {
+    let look = warning_type(style);
+    wrap(text, look.face, look.size_pt, width - 2.0 * MM)
+}
+
+fn warning_height(text: &str, style: &Style, width: f64) -> f64 {
+    warning_type(style).lead() * (warning_lines(text, style, width).len() as f64 + 0.5)
 }

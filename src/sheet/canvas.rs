@@ -6,8 +6,13 @@
 
 use std::fmt::Write as _;
 
+use super::Sheet;
 pub(super) use super::look::{Anchor, Look, Rect, Type};
+use super::placed::Register;
+pub(super) use super::placed::Thing;
 use super::text::Face;
+use super::view::View;
+use crate::study::PublicStudy;
 
 /// Canvas units in a millimetre.
 pub(super) const MM: f64 = 100.0;
@@ -23,12 +28,19 @@ pub(super) struct Canvas {
     height: i32,
     body: String,
     depth: usize,
+    register: Register,
 }
 
 impl Canvas {
     /// An empty page of a size in units.
     pub fn new(width: f64, height: f64) -> Self {
-        Self { width: width.round() as i32, height: height.round() as i32, body: String::new(), depth: 1 }
+        Self {
+            width: width.round() as i32,
+            height: height.round() as i32,
+            body: String::new(),
+            depth: 1,
+            register: Register::default(),
+        }
     }
 
     pub fn size(&self) -> (i32, i32) {
@@ -56,17 +68,31 @@ impl Canvas {
     /// A named group with data that a test or a program can read.
     pub fn group_with(&mut self, id: &str, attributes: &str, draw: impl FnOnce(&mut Self)) {
         let before = self.body.len();
+        self.register.enter(id);
         let id = if id.is_empty() { String::new() } else { format!(r#" id="{id}""#) };
         self.line(&format!("<g{id}{attributes}>"));
         let opened = self.body.len();
         self.depth += 1;
         draw(self);
         self.depth -= 1;
+        self.register.leave();
         if self.body.len() == opened {
             self.body.truncate(before);
         } else {
             self.line("</g>");
         }
+    }
+
+    /// A named group for what belongs in the frame of a map: its boxes are kept as that map's.
+    pub fn map(&mut self, id: &str, view: &View, draw: impl FnOnce(&mut Self)) {
+        self.register.open_map(view.frame, view.unit_m);
+        self.bare_group(id, draw);
+        self.register.close_map();
+    }
+
+    /// Keeps the box of something that is drawn in parts: a symbol, a figure.
+    pub fn note(&mut self, thing: Thing, name: &str, rect: Rect) {
+        self.register.note(thing, name, rect);
     }
 
     /// One shape of several closed rings (holes by the even-odd rule), in the look of its group.
@@ -134,6 +160,7 @@ impl Canvas {
 
     /// A line of text with its baseline at a point.
     pub fn text(&mut self, x: f64, y: f64, text: &str, look: &Type) {
+        self.register.note(Thing::Text, text, look.ink_box(x, y, text));
         let (x, y) = (x.round() as i32, y.round() as i32);
         let mut attributes =
             format!(r#" x="{x}" y="{y}" font-size="{}" fill="{}""#, (look.size_pt * PT).round(), look.ink);
@@ -160,8 +187,23 @@ impl Canvas {
         self.line(&format!("<text{attributes}>{}</text>", escaped(text)));
     }
 
+    /// The finished page. `name` is its file name without ending.
+    pub fn sheet(self, name: &str, title: String, description: String, study: &PublicStudy) -> Sheet {
+        let svg = self.svg(&format!("{}: {title}", study.title), &description, study.language.code());
+        Sheet {
+            name: name.to_owned(),
+            title,
+            description,
+            width_mm: f64::from(self.width) / MM,
+            height_mm: f64::from(self.height) / MM,
+            svg,
+            placed: self.register.placed,
+            maps: self.register.maps,
+        }
+    }
+
     /// The page as SVG. `language` is a code of ISO 639-1.
-    pub fn svg(&self, title: &str, description: &str, language: &str) -> String {
+    fn svg(&self, title: &str, description: &str, language: &str) -> String {
         let (width, height) = (self.width, self.height);
         format!(
             concat!(

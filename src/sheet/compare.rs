@@ -57,14 +57,7 @@ pub fn compare_bandwidths(trials: &[Trial], scene: &Scene<'_>) -> Result<Sheet> 
         &figure.blocks(&grid.view(plan.frame, figure.extent), paper),
     );
     let description = figure.description();
-    Ok(Sheet {
-        name: "bandwidths".to_owned(),
-        width_mm: plan.page.0 / MM,
-        height_mm: plan.page.1 / MM,
-        svg: canvas.svg(&format!("{}: {title}", study.title), &description, study.language.code()),
-        title,
-        description,
-    })
+    Ok(canvas.sheet("bandwidths", title, description, study))
 }
 
 /// How the small maps stand in the room that there is.

@@ -1,8 +1,10 @@
-//! Frame, grid figures, scale bar, north arrow: what every map carries.
+//! Frame, grid figures, scale bar: what every map carries.
 
-use super::canvas::{Anchor, Canvas, Look, MM, Rect, Type, Xy, xy};
+use super::canvas::{Anchor, Canvas, Look, MM, Rect, Thing, Type, Xy, xy};
 use super::layout::{Block, Item};
+use super::north::{self, North};
 use super::style::Style;
+use super::text::wrap;
 use super::view::View;
 use crate::words::Words;
 
@@ -41,8 +43,23 @@ pub(super) fn grid_crosses(canvas: &mut Canvas, view: &View, style: &Style) {
     canvas.group("grid", &style.grid.look(), |canvas| canvas.lines(&lines));
 }
 
-/// The frame, its ticks and their figures in kilometres of the working grid.
-pub(super) fn frame(canvas: &mut Canvas, view: &View, style: &Style, words: &Words) {
+/// A map without ground and without finds says so, in words.
+pub(super) fn nothing(canvas: &mut Canvas, view: &View, style: &Style, words: &Words) {
+    let f = view.frame;
+    canvas.rect_with(f, &Look::fill(style.land.fill));
+    let look = style.key().anchored(Anchor::Middle);
+    let lines = wrap(&words.say("sheet-nothing"), look.face, look.size_pt, f.width() * 0.7);
+    let first = (f.y0 + f.y1) / 2.0 - (lines.len() as f64 - 1.0) / 2.0 * look.lead();
+    for (index, line) in lines.iter().enumerate() {
+        canvas.text((f.x0 + f.x1) / 2.0, first + index as f64 * look.lead(), line, &look);
+    }
+}
+
+/// The frame, its ticks and their figures in kilometres of the working grid, where there is ground to tell.
+pub(super) fn frame(canvas: &mut Canvas, view: &View, style: &Style, words: &Words, ticks: bool) {
+    if !ticks {
+        return canvas.group("frame", &style.frame.look(), |canvas| canvas.rect(view.frame));
+    }
     let step = grid_interval(view);
     let f = view.frame;
     let tick = 1.2 * MM;
@@ -117,23 +134,32 @@ pub(super) fn bar_length(view: &View, room: f64) -> (f64, usize) {
     (metres, parts)
 }
 
-/// The scale bar with its figures, and the north arrow beside it.
+/// The scale bar with its figures, and an arrow to grid north beside it.
 pub(super) fn scale_block<'a>(view: View, style: &'a Style, words: &'a Words, ratio: bool) -> Block<'a> {
+    scale_and_north(view, style, words, ratio, North { convergence_deg: None, star: false })
+}
+
+/// The scale bar with its figures, and the north arrow beside it.
+pub(super) fn scale_and_north<'a>(
+    view: View,
+    style: &'a Style,
+    words: &'a Words,
+    ratio: bool,
+    north: North,
+) -> Block<'a> {
     let look = style.note();
-    let arrow = 9.0 * MM;
-    let height = 11.0 * MM + look.lead();
+    let height = north.height(&look) + 1.2 * MM;
     let draw = move |canvas: &mut Canvas, rect: Rect| {
         let end_room = look.width(&words.say_with("sheet-km", &[("n", "0.00".into())]));
-        let (metres, parts) = bar_length(&view, rect.width() - arrow - end_room - 4.0 * MM);
+        let (metres, parts) = bar_length(&view, rect.width() - north::WIDTH - end_room - 4.0 * MM);
         let length = view.units(metres);
         let x = rect.x0 + look.width("0") / 2.0 + 0.2 * MM;
         let y = rect.y0 + look.lead() + 0.6 * MM;
         let bar = 1.3 * MM;
         canvas.group_with("scale-bar", &format!(r#" data-metres="{metres}""#), |canvas| {
-            canvas.rect_with(
-                Rect::new(x, y, length, bar),
-                &Look::fill(style.page.paper).with_line(style.page.ink, 0.5),
-            );
+            let whole = Rect::new(x, y, length, bar);
+            canvas.note(Thing::Figure, &format!("scale-bar {metres}"), whole);
+            canvas.rect_with(whole, &Look::fill(style.page.paper).with_line(style.page.ink, 0.5));
             for part in (0..parts).step_by(2) {
                 let part_length = length / parts as f64;
                 canvas.rect_with(
@@ -149,11 +175,13 @@ pub(super) fn scale_block<'a>(view: View, style: &'a Style, words: &'a Words, ra
         }
         canvas.bare_group("north", |canvas| {
             // Near the bar, however wide the column.
-            let x = (rect.x1 - arrow / 2.0).min(rect.x0 + 62.0 * MM);
-            north(canvas, style, words, &look, x, rect.y0);
+            let x = (rect.x1 - north::WIDTH / 2.0).min(rect.x0 + 62.0 * MM);
+            north.draw(canvas, style, words, &look, x, rect.y0);
         });
     };
-    Block { id: "scale", rank: 0, items: vec![Item::Figure(height, Box::new(draw))] }
+    let mut items = vec![Item::Figure(height, Box::new(draw))];
+    items.extend(north.words(words).map(|text| Item::Lesser(1, text)));
+    Block { id: "scale", rank: 0, items }
 }
 
 fn figures(canvas: &mut Canvas, words: &Words, look: &Type, metres: f64, x: f64, y: f64, length: f64) {
@@ -180,21 +208,4 @@ fn figures(canvas: &mut Canvas, words: &Words, look: &Type, metres: f64, x: f64,
     let last = number(metres);
     let start = x + length - look.width(&last) / 2.0;
     canvas.text(start, y, &end, &look.anchored(Anchor::Start));
-}
-
-/// A slim arrow to grid north, and the words that say so.
-fn north(canvas: &mut Canvas, style: &Style, words: &Words, look: &Type, x: f64, y: f64) {
-    let (half, tall) = (1.5 * MM, 6.4 * MM);
-    let tip = xy(x, y);
-    let notch = xy(x, y + tall * 0.78);
-    canvas.rings_with(&[vec![tip, xy(x - half, y + tall), notch]], &Look::fill(style.page.ink));
-    canvas.rings_with(
-        &[vec![tip, xy(x + half, y + tall), notch]],
-        &Look::fill(style.page.paper).with_line(style.page.ink, 0.4),
-    );
-    let words = words.say("sheet-grid-north-arrow");
-    let look = look.anchored(Anchor::Middle);
-    for (index, word) in words.split(' ').enumerate() {
-        canvas.text(x, y + tall + 0.9 * MM + look.rise() + index as f64 * look.lead() * 0.92, word, &look);
-    }
 }

@@ -3,9 +3,10 @@
 //! Every block is measured before anything is drawn, and each way of laying the page (paper upright or
 //! turned, panel beside or below, one column or several) is tried: the one with the largest map wins.
 //! Nothing can overlap, because each block has a box of its own. When the paper is too small for all of
-//! them, blocks go by their rank, and a page that cannot hold even the indispensable is a fault.
+//! them and a map worth looking at, words go by their rank and the sheet says so; a page that cannot hold
+//! even the indispensable is a fault.
 
-pub(super) use super::blocks::{Block, Draw, Heading, Item};
+pub(super) use super::blocks::{ALL, Block, Draw, Heading, Item};
 use super::canvas::{Canvas, MM, Rect};
 use super::paper::Paper;
 use super::style::Style;
@@ -31,9 +32,14 @@ pub(super) struct Plan {
     heading: Rect,
     /// For each block that is drawn: its index and its box.
     blocks: Vec<(usize, Rect)>,
-    /// Blocks that found no room.
-    pub left_out: usize,
+    /// Words of a higher rank went.
+    most: u8,
 }
+
+/// A map with this share of the page is large enough not to send words away.
+const MAPS_SHARE: f64 = 0.4;
+/// A smaller one keeps its words if without them it would be hardly larger: the lengths on it are this share.
+const WORTH_THE_WORDS: f64 = 0.86;
 
 const PANELS: [Panel; 7] = [
     Panel::Below(1),
@@ -61,25 +67,46 @@ impl Plan {
         blocks: &[Block<'_>],
         extent: Extent,
     ) -> Result<Self> {
-        let ranks: std::collections::BTreeSet<u8> = blocks.iter().map(|block| block.rank).collect();
-        for most in ranks.into_iter().rev() {
-            let kept: Vec<usize> = (0..blocks.len()).filter(|i| blocks[*i].rank <= most).collect();
-            let mut best: Option<(f64, Self)> = None;
-            for way in paper.ways() {
-                for panel in PANELS {
-                    let Some(plan) = Self::lay(way, panel, style, heading, blocks, &kept) else { continue };
-                    let score = plan.score(extent);
-                    if best.as_ref().is_none_or(|(most, _)| score > most * 1.0001) {
-                        best = Some((score, plan));
-                    }
-                }
-            }
-            if let Some((_, mut plan)) = best {
-                plan.left_out = blocks.len() - kept.len();
-                return Ok(plan);
-            }
+        let mut ranks: Vec<u8> = blocks.iter().flat_map(Block::ranks).chain([heading.detail_rank]).collect();
+        ranks.sort_unstable();
+        ranks.dedup();
+        // Everything, then everything but the highest rank, and so on.
+        let steps = std::iter::once(ALL).chain(ranks.iter().rev().skip(1).copied());
+        let plans: Vec<Self> =
+            steps.filter_map(|most| Self::largest_map(paper, style, heading, blocks, extent, most)).collect();
+        // What the map could be, were all gone that may go.
+        if let Some(bare) = plans.last() {
+            let least = round_scale(extent, bare.frame);
+            let good = |plan: &Self| {
+                let share = plan.frame.width() * plan.frame.height() / (plan.page.0 * plan.page.1);
+                share >= MAPS_SHARE || round_scale(extent, plan.frame) <= least / WORTH_THE_WORDS
+            };
+            let chosen = plans.iter().find(|plan| good(plan)).unwrap_or(bare);
+            return Ok(chosen.clone());
         }
         Err(Fault::new("sheet-paper-too-small").with("width", paper.width_mm).with("height", paper.height_mm))
+    }
+
+    /// The plan with the largest map, of every way to lay the page, when ranks above `most` go.
+    fn largest_map(
+        paper: Paper,
+        style: &Style,
+        heading: &Heading,
+        blocks: &[Block<'_>],
+        extent: Extent,
+        most: u8,
+    ) -> Option<Self> {
+        let mut best: Option<(f64, Self)> = None;
+        for way in paper.ways() {
+            for panel in PANELS {
+                let Some(plan) = Self::lay(way, panel, style, heading, blocks, most) else { continue };
+                let score = plan.score(extent);
+                if best.as_ref().is_none_or(|(most, _)| score > most * 1.0001) {
+                    best = Some((score, plan));
+                }
+            }
+        }
+        best.map(|(_, plan)| plan)
     }
 
     /// A large map is good; a frame that is mostly empty round the ground is not.
@@ -97,21 +124,22 @@ impl Plan {
         style: &Style,
         heading: &Heading,
         blocks: &[Block<'_>],
-        kept: &[usize],
+        most: u8,
     ) -> Option<Self> {
+        let panel_of = Blocks { blocks, style, most };
         let (width, height) = (width_mm * MM, height_mm * MM);
         let margin = style.page.margin_mm * MM;
         let gutter = gutter(style);
         let (left, right) = (margin + gutter, width - margin);
         let (top, bottom) = (margin, height - margin);
-        let head = heading.height(style, right - left);
+        let head = heading.height(style, right - left, most);
         let body = top + head;
         let (frame, blocks) = match panel {
             Panel::Beside(columns) => {
                 let column = ((right - left) * 0.24).clamp(36.0 * MM, 62.0 * MM);
                 let panel_width = column * columns as f64 + column_gap(style) * (columns as f64 - 1.0);
                 let room = bottom - body;
-                let placed = flow(blocks, kept, style, column, columns, room)?;
+                let placed = panel_of.flow(column, columns, room)?;
                 let frame = Rect {
                     x0: left,
                     y0: body,
@@ -119,7 +147,7 @@ impl Plan {
                     y1: bottom - gutter,
                 };
                 let x = right - panel_width;
-                (frame, set(&placed, blocks, style, x, body, column))
+                (frame, panel_of.set(&placed, x, body, column))
             }
             Panel::Below(columns) => {
                 let n = columns as f64;
@@ -128,11 +156,10 @@ impl Plan {
                 if columns > 1 && column < least * MM {
                     return None;
                 }
-                let placed = shortest(blocks, kept, style, column, columns);
-                let tall = placed.1;
+                let (placed, tall) = panel_of.shortest(column, columns);
                 let frame = Rect { x0: left, y0: body, x1: right, y1: bottom - tall - gutter - 3.5 * MM };
                 let y = frame.y1 + gutter + 3.5 * MM;
-                (frame, set(&placed.0, blocks, style, left, y, column))
+                (frame, panel_of.set(&placed, left, y, column))
             }
         };
         let fits = frame.width() >= 0.33 * width && frame.height() >= 0.30 * height;
@@ -141,18 +168,24 @@ impl Plan {
             frame,
             heading: Rect::new(left, top, right - left, head),
             blocks,
-            left_out: 0,
+            most,
         })
     }
 
     /// Draws the words above the map and the panel.
     pub fn draw(&self, canvas: &mut Canvas, style: &Style, heading: &Heading, blocks: &[Block<'_>]) {
-        heading.draw(canvas, style, self.heading.x0, self.heading.y0, self.heading.width());
+        let at = self.heading;
+        heading.draw(canvas, style, at.x0, at.y0, at.width(), self.most);
         canvas.bare_group("panel", |canvas| {
             for (index, rect) in &self.blocks {
-                blocks[*index].draw(canvas, style, rect.x0, rect.y0, rect.width());
+                blocks[*index].draw(canvas, style, rect.x0, rect.y0, rect.width(), self.most);
             }
         });
+    }
+
+    /// Whether words went for want of room.
+    pub fn left_out(&self) -> bool {
+        self.most != ALL
     }
 }
 
@@ -161,79 +194,78 @@ pub(super) fn gutter(style: &Style) -> f64 {
     style.note().rise() + 2.0 * MM
 }
 
-/// Fills columns in order up to a height. `None` when the last column runs over.
-fn flow(
-    blocks: &[Block<'_>],
-    kept: &[usize],
-    style: &Style,
-    width: f64,
-    columns: usize,
-    room: f64,
-) -> Option<Vec<Vec<usize>>> {
-    let mut out: Vec<Vec<usize>> = vec![Vec::new()];
-    let mut used = 0.0;
-    for &index in kept {
-        let height = blocks[index].height(style, width);
-        let gap = if used > 0.0 { block_gap(style) } else { 0.0 };
-        if used + gap + height > room {
-            if used == 0.0 || out.len() == columns {
-                return None;
+/// The blocks of a panel, when ranks above `most` go.
+struct Blocks<'b, 'a> {
+    blocks: &'b [Block<'a>],
+    style: &'b Style,
+    most: u8,
+}
+
+impl Blocks<'_, '_> {
+    fn kept(&self) -> Vec<usize> {
+        (0..self.blocks.len()).filter(|index| self.blocks[*index].stays(self.most)).collect()
+    }
+
+    fn height(&self, index: usize, width: f64) -> f64 {
+        self.blocks[index].height(self.style, width, self.most)
+    }
+
+    /// Fills columns in order up to a height. `None` when the last column runs over.
+    fn flow(&self, width: f64, columns: usize, room: f64) -> Option<Vec<Vec<usize>>> {
+        let mut out: Vec<Vec<usize>> = vec![Vec::new()];
+        let mut used = 0.0;
+        for index in self.kept() {
+            let height = self.height(index, width);
+            let gap = if used > 0.0 { block_gap(self.style) } else { 0.0 };
+            if used + gap + height > room {
+                if used == 0.0 || out.len() == columns {
+                    return None;
+                }
+                out.push(Vec::new());
+                used = 0.0;
             }
-            out.push(Vec::new());
-            used = 0.0;
+            used += height + if used > 0.0 { block_gap(self.style) } else { 0.0 };
+            let last = out.len() - 1;
+            out[last].push(index);
         }
-        used += height + if used > 0.0 { block_gap(style) } else { 0.0 };
-        let last = out.len() - 1;
-        out[last].push(index);
+        Some(out)
     }
-    Some(out)
-}
 
-/// Columns of the least height that hold every block in order, and that height.
-fn shortest(
-    blocks: &[Block<'_>],
-    kept: &[usize],
-    style: &Style,
-    width: f64,
-    columns: usize,
-) -> (Vec<Vec<usize>>, f64) {
-    let heights: Vec<f64> = kept.iter().map(|i| blocks[*i].height(style, width)).collect();
-    let all: f64 = heights.iter().sum::<f64>() + block_gap(style) * heights.len() as f64;
-    // Heights that a run of neighbouring blocks can have: the least that works is one of them.
-    let mut candidates: Vec<f64> = Vec::new();
-    for start in 0..heights.len() {
-        let mut sum = -block_gap(style);
-        for height in &heights[start..] {
-            sum += height + block_gap(style);
-            candidates.push(sum + 0.01);
+    /// Columns of the least height that hold every block in order, and that height.
+    fn shortest(&self, width: f64, columns: usize) -> (Vec<Vec<usize>>, f64) {
+        let kept = self.kept();
+        let gap = block_gap(self.style);
+        let heights: Vec<f64> = kept.iter().map(|index| self.height(*index, width)).collect();
+        let all: f64 = heights.iter().sum::<f64>() + gap * heights.len() as f64;
+        // Heights that a run of neighbouring blocks can have: the least that works is one of them.
+        let mut candidates: Vec<f64> = Vec::new();
+        for start in 0..heights.len() {
+            let mut sum = -gap;
+            for height in &heights[start..] {
+                sum += height + gap;
+                candidates.push(sum + 0.01);
+            }
         }
-    }
-    candidates.sort_by(f64::total_cmp);
-    for room in candidates {
-        if let Some(placed) = flow(blocks, kept, style, width, columns, room) {
-            return (placed, room);
+        candidates.sort_by(f64::total_cmp);
+        for room in candidates {
+            if let Some(placed) = self.flow(width, columns, room) {
+                return (placed, room);
+            }
         }
+        (vec![kept], all)
     }
-    (vec![kept.to_vec()], all)
-}
 
-fn set(
-    placed: &[Vec<usize>],
-    blocks: &[Block<'_>],
-    style: &Style,
-    x: f64,
-    y: f64,
-    width: f64,
-) -> Vec<(usize, Rect)> {
-    let mut out = Vec::new();
-    for (column, indices) in placed.iter().enumerate() {
-        let left = x + column as f64 * (width + column_gap(style));
-        let mut top = y;
-        for &index in indices {
-            let height = blocks[index].height(style, width);
-            out.push((index, Rect::new(left, top, width, height)));
-            top += height + block_gap(style);
+    fn set(&self, placed: &[Vec<usize>], x: f64, y: f64, width: f64) -> Vec<(usize, Rect)> {
+        let mut out = Vec::new();
+        for (column, indices) in placed.iter().enumerate() {
+            let left = x + column as f64 * (width + column_gap(self.style));
+            let mut top = y;
+            for &index in indices {
+                let height = self.height(index, width);
+                out.push((index, Rect::new(left, top, width, height)));
+                top += height + block_gap(self.style);
+            }
         }
+        out
     }
-    out
 }

@@ -140,6 +140,22 @@ impl Type {
     pub fn width(&self, text: &str) -> f64 {
         super::text::width(text, self.face, self.size_pt)
     }
+    /// The box of a line of text with its baseline at a point: as wide as its advance, as tall as its ink.
+    pub fn ink_box(&self, x: f64, y: f64, text: &str) -> Rect {
+        let wide = self.width(text);
+        let (rise, fall) = super::text::ink(text, self.face, self.size_pt);
+        let start = match self.anchor {
+            Anchor::Start => 0.0,
+            Anchor::Middle => -wide / 2.0,
+            Anchor::End => -wide,
+        };
+        if self.upright {
+            // Reads upwards: along the line is up the page, above it is to the left.
+            Rect { x0: x - rise, x1: x + fall, y0: y - start - wide, y1: y - start }
+        } else {
+            Rect { x0: x + start, x1: x + start + wide, y0: y - rise, y1: y + fall }
+        }
+    }
     /// Height of capitals and figures above the baseline, units (DejaVu: 0.729 em).
     pub fn rise(&self) -> f64 {
         0.729 * self.size_pt * PT

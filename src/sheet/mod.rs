@@ -2,35 +2,46 @@
 //!
 //! ```text
 //! canvas, look, text, colour   a page in hundredths of a millimetre, its one font, its inks
+//! placed                 the register of what a page holds, box by box
 //! style, paper           looks and sizes by name
 //! view                   from metres to the page; everything is cut at the frame
-//! base, relief, labels   the quiet ground and its names
+//! base, relief           the quiet ground
+//! labels, placing        names, and which of its places each takes
 //! themes/                what each kind of map adds: cells, parishes, symbols, density, concentrations
-//! blocks, layout, furniture, notes   boxes for everything; frame, scale bar, north; what a sheet says in words
+//! blocks, layout         boxes for everything, and what goes first on small paper
+//! furniture, north, inset, notes   frame and scale bar, the two norths, where it lies, what is said in words
+//! parish                 one parish alone, for a page that is pinned up
 //! plate                  sheets without a margin, for the page of a report
 //! compare                small maps side by side, one a bandwidth
 //! plot, shore            charts, by plotters on the same canvas
-//! output, outline        PNG, PDF, and SVG with outlined text
+//! output, raster, outline  PDF; PNG and TIFF; SVG with outlined text
 //! ```
 
 mod base;
 mod blocks;
 mod canvas;
+mod collecting;
 mod colour;
-#[cfg(test)]
-mod colour_check;
 mod compare;
 mod furniture;
+#[cfg(test)]
+mod inks;
+mod inset;
 mod labels;
 mod layout;
 mod look;
+mod north;
 mod notes;
 mod outline;
 mod output;
 mod page;
 mod paper;
+mod parish;
+mod placed;
+mod placing;
 mod plate;
 mod plot;
+mod raster;
 mod relief;
 mod shapes;
 mod shore;
@@ -48,9 +59,12 @@ use crate::study::vocabulary::{Class, Period};
 pub use compare::compare_bandwidths;
 pub use notes::grid as grid_name;
 pub use outline::outlined;
-pub use output::{pdf, png};
+pub use output::pdf;
 pub use page::map;
+pub use parish::parish_map;
+pub use placed::{BoxMm, MapFrame, Placed, Thing};
 pub use plate::{map_plate, shore_plate};
+pub use raster::{png, tiff};
 pub use shore::shore_figure;
 use shore::shore_figure_of;
 
@@ -69,6 +83,10 @@ pub struct Sheet {
     pub height_mm: f64,
     /// The page.
     pub svg: String,
+    /// The box of every text, symbol, sample and figure on it, in the order drawn.
+    pub placed: Vec<Placed>,
+    /// The maps on it.
+    pub maps: Vec<MapFrame>,
 }
 
 /// What a map shows.

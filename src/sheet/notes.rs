@@ -1,10 +1,13 @@
 //! What every sheet says in words: the agreed precision, what is shown and what is not, cautions,
 //! sources, datum, who made it and when.
 
-use super::Scene;
 use super::layout::{Block, Heading, Item};
+use super::themes::drawn;
+use super::{Scene, collecting};
 use crate::coordinates::System;
-use crate::study::{Precision, PublicStudy};
+use crate::exact::ReleasedFind;
+use crate::study::vocabulary::Strength;
+use crate::study::{Dated, LayerKind, Precision, PublicStudy};
 use crate::units::Date;
 use crate::words::{Value, Words};
 
@@ -28,36 +31,45 @@ pub(super) fn heading(study: &PublicStudy, words: &Words, kind: &str, detail: &s
         }
         None => words.say("sheet-not-for-publication"),
     });
-    Heading { warning, title: study.title.clone(), kind: kind.to_owned(), detail: detail.to_owned() }
+    let (title, kind, detail) = (study.title.clone(), kind.to_owned(), detail.to_owned());
+    Heading { warning, title, kind, detail, detail_rank: 0 }
 }
 
-/// The blocks of words under (or beside) the legend.
+/// The blocks of words under (or beside) the legend. Their ranks say what goes first on small paper: last of
+/// all goes what the reader of a map must know to read it, and whom the base must credit.
 pub(super) fn blocks<'a>(
     scene: &Scene<'_>,
     words: &Words,
     shown: Shown,
     cautions: &[String],
 ) -> Vec<Block<'a>> {
-    let mut read =
-        vec![Item::Heading(words.say("sheet-heading-cautions")), Item::Note(words.say("sheet-no-symbol"))];
-    read.extend(cautions.iter().cloned().map(Item::Note));
-    read.push(Item::Note(words.say("sheet-permission")));
-    let mut out = vec![
+    let lesser = |rank, id: &str| Item::Lesser(rank, words.say(id));
+    let mut read = vec![Item::Heading(words.say("sheet-heading-cautions")), lesser(1, "sheet-no-symbol")];
+    read.extend(cautions.iter().cloned().map(|caution| Item::Lesser(2, caution)));
+    read.push(lesser(2, "sheet-permission"));
+    read.push(lesser(3, "sheet-record-office"));
+    vec![
         precision_block(scene.study, words),
-        Block { id: "counts", rank: 1, items: counts(scene, words, shown) },
-        Block { id: "cautions", rank: 1, items: read },
-    ];
-    out.push(Block { id: "sources", rank: 2, items: sources(scene, words) });
-    out
+        Block { id: "counts", rank: 0, items: counts(scene, words, shown) },
+        Block { id: "cautions", rank: 0, items: read },
+        Block { id: "sources", rank: 0, items: sources(scene, words) },
+        Block { id: "left-out", rank: 0, items: vec![Item::LeftOut(words.say("sheet-notes-left-out"))] },
+    ]
 }
 
-/// How finely places are shown.
+/// What the inset in a corner of the map says.
+pub(super) fn around_block<'a>(words: String) -> Block<'a> {
+    Block { id: "around-words", rank: 0, items: vec![Item::Lesser(5, words)] }
+}
+
+/// How finely places are shown, and on which datum.
 pub(super) fn precision_block<'a>(study: &PublicStudy, words: &Words) -> Block<'a> {
     let mut items =
         vec![Item::Heading(words.say("sheet-heading-precision")), Item::Note(precision(study, words))];
     if study.agreement.stricter.iter().any(|rule| rule.precision != study.agreement.precision) {
-        items.push(Item::Note(words.say("sheet-precision-stricter")));
+        items.push(Item::Lesser(1, words.say("sheet-precision-stricter")));
     }
+    items.push(Item::Lesser(3, datum(&study.grid, words)));
     Block { id: "precision", rank: 0, items }
 }
 
@@ -65,22 +77,31 @@ fn counts<'a>(scene: &Scene<'_>, words: &Words, shown: Shown) -> Vec<Item<'a>> {
     let published = scene.published;
     let mut out = vec![
         Item::Heading(words.say("sheet-heading-counts")),
-        Item::Note(words.say_with("sheet-shown", &[("n", shown.pieces.into())])),
+        Item::Lesser(1, words.say_with("sheet-shown", &[("n", shown.pieces.into())])),
     ];
-    let mut add = |id: &str, n: u64| {
+    let mut add = |rank, id: &str, n: u64| {
         if n > 0 {
-            out.push(Item::Note(words.say_with(id, &[("n", n.into())])));
+            out.push(Item::Lesser(rank, words.say_with(id, &[("n", n.into())])));
         }
     };
-    add("sheet-by-parish-only", shown.by_parish_only);
-    add("sheet-out-of-place", shown.out_of_place);
-    add("sheet-withheld", published.withheld_pieces());
+    add(2, "sheet-by-parish-only", shown.by_parish_only);
+    add(2, "sheet-out-of-place", shown.out_of_place);
+    add(2, "sheet-withheld", published.withheld_pieces());
+    add(3, "sheet-doubtful", doubtful(scene));
     let tally = published.tally();
     if tally.set_aside_total() > 0 {
         let values: [(&str, Value); 2] = [("n", tally.set_aside_total().into()), ("read", tally.read.into())];
-        out.push(Item::Note(words.say_with("sheet-set-aside", &values)));
+        out.push(Item::Lesser(4, words.say_with("sheet-set-aside", &values)));
     }
+    out.extend(collecting::notes(scene, words).into_iter().map(|note| Item::Lesser(4, note)));
     out
+}
+
+/// Pieces of which the release itself tells that their marks speak weakly: nothing for an audience that is not
+/// shown the strength of marks.
+fn doubtful(scene: &Scene<'_>) -> u64 {
+    let weak = |find: &&ReleasedFind| find.strength == Some(Strength::Weak) && drawn(find, scene);
+    scene.published.finds().iter().filter(weak).map(|find| u64::from(find.count)).sum()
 }
 
 fn precision(study: &PublicStudy, words: &Words) -> String {
@@ -123,14 +144,33 @@ fn datum(system: &System, words: &Words) -> String {
 
 fn sources<'a>(scene: &Scene<'_>, words: &Words) -> Vec<Item<'a>> {
     let study = scene.study;
-    let mut out =
-        vec![Item::Heading(words.say("sheet-heading-sources")), Item::Note(datum(&study.grid, words))];
+    let mut out = vec![Item::Heading(words.say("sheet-heading-sources"))];
     if !scene.ground.credits.is_empty() {
-        let credits = scene.ground.credits.join("; ");
-        out.push(Item::Note(words.say_with("sheet-credits", &[("credits", credits.into())])));
+        let credits: Vec<String> = scene.ground.credits.iter().map(|credit| credit.said(words)).collect();
+        out.push(Item::Lesser(1, words.say_with("sheet-credits", &[("credits", credits.join("; ").into())])));
     }
-    out.push(Item::Note(made(study, words)));
+    out.extend(boundaries(study, words).map(|text| Item::Lesser(3, text)));
+    out.push(Item::Lesser(3, made(study, words)));
     out
+}
+
+/// What kind of boundaries the parishes have, and of which year.
+fn boundaries(study: &PublicStudy, words: &Words) -> Option<String> {
+    let layer = study.layers.iter().find(|layer| layer.kind == LayerKind::Parishes)?;
+    let dated = layer.dated.map(|dated| match dated {
+        Dated::Year(year) => year.to_string(),
+        Dated::Day(date) => day(date, words),
+    });
+    let kind = layer.boundaries.clone();
+    let text = |text: Option<String>| Value::Text(text.unwrap_or_default());
+    match (kind, dated) {
+        (None, None) => None,
+        (Some(kind), None) => Some(words.say_with("sheet-boundaries", &[("kind", kind.into())])),
+        (None, dated) => Some(words.say_with("sheet-boundaries-dated", &[("date", text(dated))])),
+        (kind, dated) => Some(
+            words.say_with("sheet-boundaries-kind-dated", &[("kind", text(kind)), ("date", text(dated))]),
+        ),
+    }
 }
 
 /// Who compiled it, which edition, which day.

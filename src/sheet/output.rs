@@ -1,14 +1,15 @@
-//! From the one SVG of a sheet: PNG for screens, PDF for print. Nothing is looked for on the machine: no
-//! font, no clock.
+//! From the one SVG of a sheet: a PDF for print, and the tree of shapes that dots are drawn from. Nothing is
+//! looked for on the machine: no font, no clock.
 
-use resvg::{tiny_skia, usvg};
+use resvg::usvg;
 
 use super::Sheet;
 use super::text::FONTS;
 use crate::fault::{Fault, Result};
 use crate::study::PublicStudy;
 
-fn tree(sheet: &Sheet) -> Result<usvg::Tree> {
+/// The shapes of a sheet, its text set in the program's own font.
+pub(super) fn tree(sheet: &Sheet) -> Result<usvg::Tree> {
     let options = usvg::Options {
         fontdb: FONTS.clone(),
         font_family: "DejaVu Sans".to_owned(),
@@ -17,43 +18,9 @@ fn tree(sheet: &Sheet) -> Result<usvg::Tree> {
     usvg::Tree::from_str(&sheet.svg, &options).map_err(|e| broken(&e))
 }
 
-fn broken(why: &dyn std::fmt::Display) -> Fault {
+/// A picture that could not be made, with the library's reason.
+pub(super) fn broken(why: &dyn std::fmt::Display) -> Fault {
     Fault::new("sheet-picture").with("why", why)
-}
-
-/// A sheet as PNG on white, its size in dots an inch (72 to 1,200) noted inside.
-pub fn png(sheet: &Sheet, dpi: u32) -> Result<Vec<u8>> {
-    if !(72..=1200).contains(&dpi) {
-        return Err(Fault::new("sheet-dpi").with("value", dpi));
-    }
-    let tree = tree(sheet)?;
-    let dots = |mm: f64| (mm / 25.4 * f64::from(dpi)).round().max(1.0) as u32;
-    let (width, height) = (dots(sheet.width_mm), dots(sheet.height_mm));
-    let mut picture =
-        tiny_skia::Pixmap::new(width, height).ok_or_else(|| Fault::new("sheet-dpi").with("value", dpi))?;
-    picture.fill(tiny_skia::Color::WHITE);
-    let scale = tiny_skia::Transform::from_scale(
-        width as f32 / tree.size().width(),
-        height as f32 / tree.size().height(),
-    );
-    resvg::render(&tree, scale, &mut picture.as_mut());
-    // White under everything leaves no transparency: three bytes a dot.
-    let rgb: Vec<u8> = picture.data().chunks_exact(4).flat_map(|dot| [dot[0], dot[1], dot[2]]).collect();
-    let mut out = Vec::new();
-    let mut encoder = png::Encoder::new(&mut out, width, height);
-    encoder.set_color(png::ColorType::Rgb);
-    encoder.set_depth(png::BitDepth::Eight);
-    encoder.set_compression(png::Compression::Fast);
-    let per_metre = (f64::from(dpi) / 0.0254).round() as u32;
-    encoder.set_pixel_dims(Some(png::PixelDimensions {
-        xppu: per_metre,
-        yppu: per_metre,
-        unit: png::Unit::Meter,
-    }));
-    let mut writer = encoder.write_header().map_err(|e| broken(&e))?;
-    writer.write_image_data(&rgb).map_err(|e| broken(&e))?;
-    writer.finish().map_err(|e| broken(&e))?;
-    Ok(out)
 }
 
 /// A sheet as PDF: vector, fonts embedded, tagged as one figure with its description. The date in the

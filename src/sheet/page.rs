@@ -1,14 +1,17 @@
 //! One map page, step by step.
 
-use super::base::{Base, extent};
-use super::canvas::Canvas;
+use super::base::{Base, extent, ground_and_cells};
+use super::canvas::{Canvas, MM};
+use super::inset::Inset;
 use super::labels::Labels;
 use super::layout::{Block, Heading, Plan};
+use super::north::North;
 use super::paper::Paper;
 use super::style::Style;
 use super::themes::{Theme, theme};
 use super::view::{Extent, View};
 use super::{MapKind, Scene, Sheet, furniture, notes};
+use crate::coordinates::convergence_deg;
 use crate::fault::{Fault, Result};
 use crate::study::vocabulary::Term;
 use crate::words::Words;
@@ -40,6 +43,8 @@ pub fn map(kind: MapKind, scene: &Scene<'_>, style: Option<&str>, paper: Option<
         Style::named(style.unwrap_or(&study.sheets.style))?.for_paper(paper.width_mm.min(paper.height_mm));
     let theme = theme(kind, scene, words)?;
     let title = title(kind, scene, words);
+    let extent = extent(scene);
+    let (east, north) = ((extent.west_m + extent.east_m) / 2.0, (extent.south_m + extent.north_m) / 2.0);
     let page = Page {
         scene,
         words,
@@ -47,7 +52,13 @@ pub fn map(kind: MapKind, scene: &Scene<'_>, style: Option<&str>, paper: Option<
         style: &style,
         theme: theme.as_ref(),
         title: &title,
-        extent: extent(scene),
+        extent,
+        // Where the middle cannot be carried to degrees, grid north alone is told.
+        north: North {
+            convergence_deg: convergence_deg(&scene.ground.system, east, north).ok(),
+            star: paper.width_mm.min(paper.height_mm) >= 100.0,
+        },
+        nothing: ground_and_cells(scene).is_none(),
     };
     page.draw(kind)
 }
@@ -75,21 +86,35 @@ struct Page<'a> {
     theme: &'a (dyn Theme + 'a),
     title: &'a str,
     extent: Extent,
+    north: North,
+    /// The study gives no ground, and no find has a square.
+    nothing: bool,
 }
 
 impl<'a> Page<'a> {
     /// The blocks of the panel at a scale.
     fn blocks(&self, view: &View) -> Vec<Block<'a>> {
         let mut blocks = self.theme.legend(view, self.style, self.words);
-        // A ratio holds only on the paper that it was drawn for.
-        blocks.push(furniture::scale_block(*view, self.style, self.words, self.paper.named));
+        if !self.nothing {
+            // A ratio holds only on the paper that it was drawn for.
+            let ratio = self.paper.named;
+            blocks.push(furniture::scale_and_north(*view, self.style, self.words, ratio, self.north));
+        }
         let cautions = self.theme.cautions(view, self.style, self.words);
         blocks.extend(notes::blocks(self.scene, self.words, self.theme.shown(view), &cautions));
+        if let Some(inset) = Inset::new(self.scene, self.style, *view) {
+            match inset.corner() {
+                Some(_) => blocks.push(notes::around_block(inset.words(self.words))),
+                None => blocks.push(inset.block(self.words)),
+            }
+        }
         blocks
     }
 
     fn heading(&self, view: &View) -> Heading {
-        notes::heading(self.scene.study, self.words, self.title, &self.theme.detail(view, self.words))
+        let detail = self.theme.detail(view, self.words);
+        let heading = notes::heading(self.scene.study, self.words, self.title, &detail);
+        Heading { detail_rank: self.theme.detail_rank(), ..heading }
     }
 
     /// The legend depends on the scale, and the scale on the room that the legend leaves: a few rounds
@@ -127,33 +152,30 @@ impl<'a> Page<'a> {
         let mut canvas = Canvas::new(plan.page.0, plan.page.1);
         let base = Base::new(scene, style, view);
         let mut labels = Labels::new(view.frame);
-        canvas.bare_group("map", |canvas| {
+        canvas.map("map", &view, |canvas| {
+            if self.nothing {
+                return furniture::nothing(canvas, &view, style, words);
+            }
             base.under(canvas);
             self.theme.under(canvas, &base);
             base.over(canvas);
             furniture::grid_crosses(canvas, &view, style);
-            base.take_marks(&mut labels);
+            if let Some(inset) = Inset::new(scene, style, view)
+                && let Some(corner) = inset.corner()
+            {
+                inset.draw(canvas, corner);
+                labels.take(corner.grown(MM));
+            }
             self.theme.over(canvas, &base, &mut labels);
-            base.names(canvas, &mut labels, self.theme.base_names_parishes());
+            base.names(&mut labels, self.theme.base_names());
             labels.draw(canvas);
         });
-        furniture::frame(&mut canvas, &view, style, words);
+        furniture::frame(&mut canvas, &view, style, words, !self.nothing);
         let blocks = self.blocks(&view);
         let heading = self.heading(&view);
         plan.draw(&mut canvas, style, &heading, &blocks);
-        let description = self.description(&heading, &view, labels.left_out, plan.left_out);
-        Ok(Sheet {
-            name: kind.file_name().to_owned(),
-            title: self.title.to_owned(),
-            width_mm: plan.page.0 / super::canvas::MM,
-            height_mm: plan.page.1 / super::canvas::MM,
-            svg: canvas.svg(
-                &format!("{}: {}", scene.study.title, self.title),
-                &description,
-                scene.study.language.code(),
-            ),
-            description,
-        })
+        let description = self.description(&heading, &view, labels.left_out, plan.left_out());
+        Ok(canvas.sheet(kind.file_name(), self.title.to_owned(), description, scene.study))
     }
 
     /// What the sheet shows, for those who cannot see it.
@@ -162,14 +184,14 @@ impl<'a> Page<'a> {
         heading: &Heading,
         view: &View,
         names_left_out: usize,
-        blocks_left_out: usize,
+        words_left_out: bool,
     ) -> String {
         let words = self.words;
         let shown = self.theme.shown(view);
         let mut parts: Vec<String> = heading.warning.iter().cloned().collect();
         parts.push(heading.detail.clone());
         parts.push(words.say_with("sheet-shown", &[("n", shown.pieces.into())]));
-        if blocks_left_out > 0 {
+        if words_left_out {
             parts.push(words.say("sheet-notes-left-out"));
         }
         if names_left_out > 0 {

@@ -13,7 +13,8 @@ pub(super) struct Paper {
 }
 
 impl Paper {
-    /// `a2` to `a5`, or `WIDTHxHEIGHT` in millimetres, from 60 to 1200.
+    /// `a2` to `a5`; `figure-wide`, `figure-tall`, `figure-column`; or `WIDTHxHEIGHT` in millimetres, from 60
+    /// to 1200.
     pub fn named(name: &str) -> Result<Self> {
         let folded = name.trim().to_lowercase();
         let (width_mm, height_mm) = match folded.as_str() {
@@ -21,6 +22,11 @@ impl Paper {
             "a3" => (297.0, 420.0),
             "a4" => (210.0, 297.0),
             "a5" => (148.0, 210.0),
+            // Image areas that journals ask for: across a page (Archaeologia Cantiana), a page (Archaeology in New
+            // Zealand), and one column of two.
+            "figure-wide" => return Ok(Self::kept(170.0, 105.0)),
+            "figure-tall" => return Ok(Self::kept(110.0, 162.0)),
+            "figure-column" => return Ok(Self::kept(80.0, 120.0)),
             _ => {
                 let size =
                     folded.trim_end_matches("mm").trim_end().split_once(['x', '×']).and_then(|(w, h)| {
@@ -31,10 +37,15 @@ impl Paper {
                     });
                 let (width_mm, height_mm) =
                     size.ok_or_else(|| Fault::new("sheet-paper-unknown").with("name", name))?;
-                return Ok(Self { width_mm, height_mm, named: false });
+                return Ok(Self::kept(width_mm, height_mm));
             }
         };
         Ok(Self { width_mm, height_mm, named: true })
+    }
+
+    /// A size that is kept as it is.
+    fn kept(width_mm: f64, height_mm: f64) -> Self {
+        Self { width_mm, height_mm, named: false }
     }
 
     /// The ways it may lie.

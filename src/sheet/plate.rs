@@ -2,7 +2,7 @@
 
 use super::canvas::MM;
 use super::style::Style;
-use super::{MapKind, Scene, Sheet, map, shore_figure_of};
+use super::{BoxMm, MapKind, Scene, Sheet, map, shore_figure_of};
 use crate::analyse::ShoreProfile;
 use crate::fault::Result;
 use crate::study::PublicStudy;
@@ -49,6 +49,10 @@ fn trimmed(mut sheet: Sheet, by: f64) -> Sheet {
     };
     sheet.svg.replace_range(start..end, &root);
     (sheet.width_mm, sheet.height_mm) = (width_mm, height_mm);
+    let boxes = sheet.placed.iter_mut().map(|placed| &mut placed.at);
+    for at in boxes.chain(sheet.maps.iter_mut().map(|map| &mut map.at)) {
+        *at = BoxMm { left: at.left - by, top: at.top - by, right: at.right - by, bottom: at.bottom - by };
+    }
     sheet
 }
 
@@ -64,6 +68,8 @@ mod tests {
             description: "D".to_owned(),
             width_mm: 176.0,
             height_mm: 212.0,
+            placed: Vec::new(),
+            maps: Vec::new(),
             svg: "<svg xmlns=\"x\" width=\"176mm\" height=\"212mm\" viewBox=\"0 0 17600 21200\" role=\"img\"><rect width=\"1\"/></svg>"
                 .to_owned(),
         };

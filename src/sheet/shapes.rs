@@ -1,6 +1,6 @@
 //! Symbols of our own: the shape says the class, the colour (or, in one ink, the filling) the period.
 
-use super::canvas::{Canvas, Look, MM, Rect, Xy, xy};
+use super::canvas::{Canvas, Look, MM, Rect, Thing, Xy, xy};
 use super::style::{Dye, Filling, Periods, Symbols};
 use crate::study::vocabulary::{Class, Period};
 
@@ -208,6 +208,7 @@ pub(super) fn symbol(
     y: f64,
     size_mm: f64,
 ) {
+    canvas.note(Thing::Symbol, kind.message(), symbol_box(x, y, size_mm));
     let half = size_mm * MM / 2.0 / 1.15;
     let ring: Vec<(f64, f64)> =
         kind.corners().iter().map(|(dx, dy)| (x + dx * half, y + dy * half)).collect();

@@ -8,7 +8,7 @@ use plotters::prelude::*;
 use plotters::style::register_font;
 
 use super::canvas::{Canvas, Look, MM, PT, Rect, xy};
-use super::layout::{Block, Item, Panel, Plan};
+use super::layout::{ALL, Block, Item, Panel, Plan};
 use super::plot::Plot;
 use super::shapes::{Era, hatching};
 use super::style::{Dye, Filling, Style};
@@ -58,12 +58,11 @@ pub(super) fn shore_figure_of(
     let detail = words.say_with("sheet-shore-detail", &[("stretch", stretch.into())]);
     let heading = notes::heading(study, words, &title, &detail);
     let blocks = blocks(profile, study, &style, words, &bars);
-    let kept: Vec<usize> = (0..blocks.len()).collect();
     // As tall as its words need.
     let plan = (9..40)
         .find_map(|tens| {
             let size = (width_mm, f64::from(tens) * 10.0);
-            Plan::lay(size, panel, &style, &heading, &blocks, &kept)
+            Plan::lay(size, panel, &style, &heading, &blocks, ALL)
         })
         .ok_or_else(|| Fault::new("sheet-paper-too-small").with("width", width_mm).with("height", 390))?;
     let mut canvas = Canvas::new(plan.page.0, plan.page.1);
@@ -73,14 +72,7 @@ pub(super) fn shore_figure_of(
     let pieces: f64 = profile.stretches.iter().map(|stretch| stretch.pieces).sum();
     let shown = words.say_with("sheet-shown", &[("n", (pieces.round().max(0.0) as u64).into())]);
     let description = format!("{detail} {shown}");
-    Ok(Sheet {
-        name: "finds-along-the-shore".to_owned(),
-        svg: canvas.svg(&format!("{}: {title}", study.title), &description, study.language.code()),
-        title,
-        description,
-        width_mm: plan.page.0 / MM,
-        height_mm: plan.page.1 / MM,
-    })
+    Ok(canvas.sheet("finds-along-the-shore", title, description, study))
 }
 
 fn words_length(words: &Words, metres: f64) -> String {

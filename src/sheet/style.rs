@@ -232,6 +232,11 @@ impl Style {
         self
     }
 
+    /// Whether the paper is small, so that white is dear.
+    pub fn compact(&self) -> bool {
+        self.page.margin_mm < 7.0
+    }
+
     pub fn title(&self) -> Type {
         Type::new(self.text.title_pt, self.page.ink).bold()
     }

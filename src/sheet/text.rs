@@ -75,6 +75,17 @@ pub(super) fn width(text: &str, face: Face, size_pt: f64) -> f64 {
     ems * size_pt * PT
 }
 
+/// How far the ink of a line of text reaches above its baseline and below it, in canvas units.
+pub(super) fn ink(text: &str, face: Face, size_pt: f64) -> (f64, f64) {
+    let Some((face, em)) = self::face(face) else { return (size_pt * PT, size_pt * PT * 0.3) };
+    let boxes = text.chars().filter_map(|c| face.glyph_bounding_box(face.glyph_index(c)?));
+    let (rise, fall) = boxes.fold((0i16, 0i16), |(rise, fall), glyph| {
+        (rise.max(glyph.y_max), fall.max(glyph.y_min.saturating_neg()))
+    });
+    let units = |height: i16| f64::from(height) / em * size_pt * PT;
+    (units(rise), units(fall))
+}
+
 /// Breaks a text into lines no wider than `limit` canvas units. A word that is too wide alone is cut.
 pub(super) fn wrap(text: &str, face: Face, size_pt: f64, limit: f64) -> Vec<String> {
     let mut lines = Vec::new();

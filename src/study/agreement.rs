@@ -40,6 +40,9 @@ pub struct Agreement {
     pub languages: Vec<Language>,
     /// Whether the pack may be published. If not, every page and file says so.
     pub for_publication: bool,
+    /// Finds that the register states as off this land alone, by any of these names; empty for all finds.
+    #[serde(default)]
+    pub landowner: Vec<String>,
 }
 
 /// A published square of a smaller side than this can be walked in an evening, metres. Common practice shows
@@ -47,6 +50,13 @@ pub struct Agreement {
 const CLOSE_M: u32 = 100;
 
 impl Agreement {
+    /// Whether what is stated as off `land` is this audience's to see. Names are the same but for case and
+    /// spaces: a likeness that let in a neighbour's finds would be worse than one that leaves some out.
+    pub fn is_of_land(&self, land: Option<&str>) -> bool {
+        self.landowner.is_empty()
+            || land.is_some_and(|land| self.landowner.iter().any(|name| land_key(name) == land_key(land)))
+    }
+
     /// Whether the public is shown squares so small that they are as good as the place.
     pub fn publishes_closely(&self) -> bool {
         self.for_publication && self.precision.side_m().is_some_and(|side_m| side_m < CLOSE_M)
@@ -79,6 +89,11 @@ pub enum StricterRule {
         /// Metres.
         distance_m: f64,
     },
+}
+
+/// A landowner's name as names are compared: lower case, single spaces.
+pub fn land_key(name: &str) -> String {
+    name.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase()
 }
 
 macro_rules! named {
@@ -135,6 +150,8 @@ named! {
         LookedAtBy = "looked-at-by",
         /// Where it is kept.
         KeptAt = "kept-at",
+        /// The landowner or the holding.
+        Landowner = "landowner",
         /// Whether the landowner gave permission.
         Permission = "permission",
         /// The note. Anything in it that reads as a place is cut out.

@@ -28,6 +28,8 @@ pub(super) struct StudyFile {
     pub shore: ShoreSection,
     #[serde(default)]
     pub sheets: SheetsSection,
+    #[serde(default)]
+    pub tables: TablesSection,
 }
 
 #[derive(Debug, Deserialize)]
@@ -41,12 +43,16 @@ pub(super) struct StudySection {
     pub date: Option<Date>,
     pub compiler: Option<String>,
     pub edition: Option<String>,
+    /// The years in which the finds were collected, as printed: stated here, never worked out from dates
+    /// that an audience is not shown.
+    pub collected: Option<String>,
 }
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct RegisterSection {
-    pub files: Vec<String>,
+    /// One file, or a list.
+    pub files: OneOrMore<String>,
     #[serde(default)]
     pub columns: Columns,
     /// The system of eastings and northings that say none themselves.
@@ -90,6 +96,7 @@ pub struct Columns {
     pub finder: Option<String>,
     pub looked_at_by: Option<String>,
     pub kept_at: Option<String>,
+    pub landowner: Option<String>,
     pub permission: Option<String>,
     pub note: Option<String>,
 }
@@ -105,10 +112,24 @@ pub(super) struct LayerEntry {
     /// The attribute with the share of ground looked at, 0 to 1.
     pub cover: Option<String>,
     pub public: Option<bool>,
-    /// Whom to credit, and under which licence, as printed on sheets.
+    /// Whom to credit, as printed on sheets.
     pub credit: Option<String>,
+    /// The licence and its number, as printed behind the credit.
+    pub licence: Option<String>,
+    /// Of the parishes alone: what kind of boundary they are, as printed.
+    pub kind: Option<String>,
+    /// Of the parishes alone: the year or day that the boundaries are of.
+    pub dated: Option<Dated>,
     /// The coordinate system, where the file states none.
     pub system: Option<System>,
+}
+
+/// A year, or a day.
+#[derive(Debug, Deserialize)]
+#[serde(untagged)]
+pub(super) enum Dated {
+    Year(i32),
+    Day(Date),
 }
 
 /// Who walked what ground, when and how: the activity that finds come from, blank fields included.
@@ -119,6 +140,8 @@ pub struct Fieldwork {
     pub ground: String,
     /// Who walked it.
     pub by: Option<String>,
+    /// Whose land it is.
+    pub landowner: Option<String>,
     /// First and last day, or the only day.
     #[serde(default)]
     pub dates: Vec<Date>,
@@ -177,6 +200,8 @@ pub(super) struct AgreementSection {
     pub reason: Option<String>,
     pub review: Option<Date>,
     pub publication: Option<bool>,
+    /// Finds off this land alone: the landowner's or the holding's name as the register writes it.
+    pub landowner: Option<OneOrMore<String>>,
     #[serde(default)]
     pub languages: Vec<Language>,
     #[serde(default)]
@@ -302,4 +327,13 @@ pub(super) struct SheetsSection {
     pub style: Option<String>,
     pub paper: Option<String>,
     pub dpi: Option<u32>,
+    /// Which files each sheet of a pack is written as.
+    pub forms: Option<Vec<String>>,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct TablesSection {
+    /// `"comma"` or `"point"`.
+    pub decimal: Option<String>,
 }

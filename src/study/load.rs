@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 
 use super::Precision;
 use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
-use super::file::{AgreementSection, LayerEntry, StricterSection, StudyFile};
-use super::settings::{LayerKind, LayerSpec, PrivateStudy, PublicStudy, SheetSettings, ShoreSettings};
+use super::file::{self, AgreementSection, Fieldwork, LayerEntry, OneOrMore, StricterSection, StudyFile};
+use super::settings::{Dated, LayerKind, LayerSpec, PrivateStudy, PublicStudy, ShoreSettings};
 use super::vocabulary::Country;
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
@@ -38,7 +38,7 @@ impl Study {
 
     /// Parses a study file's text; `root` is the folder that paths are relative to.
     pub fn parse(text: &str, root: PathBuf) -> Result<Self> {
-        let file: StudyFile = toml::from_str(text).map_err(|e| toml_fault(&e, text))?;
+        let file: StudyFile = toml::from_str(text).map_err(|e| super::mistyped::fault(&e, text))?;
         resolve(file, root)
     }
 
@@ -62,31 +62,6 @@ impl Study {
     pub fn language(&self) -> Language {
         self.language
     }
-}
-
-/// Turns a TOML error into one that names the line, the key and the nearest known key.
-fn toml_fault(error: &toml::de::Error, text: &str) -> Fault {
-    let row = error.span().map(|span| text[..span.start.min(text.len())].matches('\n').count() as u64 + 1);
-    let message = error.message();
-    let quoted: Vec<&str> = message.split('`').skip(1).step_by(2).collect();
-    let mut fault =
-        match (message.split_whitespace().take(2).collect::<Vec<_>>().as_slice(), quoted.split_first()) {
-            (["unknown", "field" | "variant"] | ["unknown", "field,"], Some((key, known))) => {
-                let nearest = nearest(key, known.iter().copied()).unwrap_or_default();
-                let fault = Fault::new("study-unknown-key").with("key", key).with("known", known.join(", "));
-                if nearest.is_empty() {
-                    fault
-                } else {
-                    Fault::new("study-unknown-key-near").with("key", key).with("nearest", nearest)
-                }
-            }
-            (["missing", "field"], Some((key, _))) => Fault::new("study-missing-key").with("key", key),
-            _ => Fault::new("study-toml").with("why", message.lines().next().unwrap_or(message)),
-        };
-    if let Some(row) = row {
-        fault = fault.at_row(row);
-    }
-    fault
 }
 
 /// The nearest of `known` to a mistyped word, if any comes near.
@@ -115,7 +90,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
     if file.study.title.trim().is_empty() {
         return Err(Fault::new("study-missing-key").with("key", "title").in_column("study"));
     }
-    if file.register.files.is_empty() {
+    if file.register.files.0.is_empty() {
         return Err(Fault::new("study-no-register").in_column("register.files"));
     }
     let (public_layers, private_layers) = layers(file.ground)?;
@@ -127,15 +102,8 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         simplify_m: file.shore.simplify.map_or(50.0, |l| l.metres),
         start: file.shore.start.map(|[easting, northing]| (easting, northing)),
     };
-    let dpi = file.sheets.dpi.unwrap_or(300);
-    if !(72..=1200).contains(&dpi) {
-        return Err(Fault::new("study-dpi").with("value", dpi).in_column("sheets.dpi"));
-    }
-    let sheets = SheetSettings {
-        style: file.sheets.style.unwrap_or_else(|| "colour".to_owned()),
-        paper: file.sheets.paper.unwrap_or_else(|| "a4".to_owned()),
-        dpi,
-    };
+    let sheets = super::outputs::sheets(file.sheets)?;
+    let tables = super::outputs::tables(&file.tables, file.study.language)?;
     let mut audiences = BTreeMap::new();
     for (name, section) in file.agreement {
         let agreement = agreement(&name, section, &grid).map_err(|fault| {
@@ -149,8 +117,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
                 None => fault.in_column(column),
             }
         })?;
-        let fieldwork =
-            if agreement.show.contains(&Attribute::Fieldwork) { file.fieldwork.clone() } else { Vec::new() };
+        let fieldwork = walks(&file.fieldwork, &agreement);
         let study = PublicStudy {
             title: file.study.title.trim().to_owned(),
             grid: agreement.grid.clone(),
@@ -159,6 +126,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
             date: file.study.date,
             compiler: file.study.compiler.clone(),
             edition: file.study.edition.clone(),
+            collected: file.study.collected.clone(),
             layers: public_layers.clone(),
             agreement,
             fieldwork,
@@ -166,23 +134,17 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
             concentrations: concentrations.clone(),
             shore: shore.clone(),
             sheets: sheets.clone(),
+            tables,
         };
         audiences.insert(name, study);
     }
     if audiences.is_empty() {
         return Err(Fault::new("study-missing-key").with("key", "agreement.public"));
     }
-    let decimal_comma = match file.register.decimal.as_deref() {
-        None => None,
-        Some(",") | Some("comma") => Some(true),
-        Some(".") | Some("point") => Some(false),
-        Some(other) => {
-            return Err(unknown_word("study-unknown-word", "register.decimal", other, &["comma", "point"]));
-        }
-    };
+    let decimal_comma = super::outputs::decimal_comma("register.decimal", file.register.decimal.as_deref())?;
     let private = PrivateStudy {
         root,
-        files: file.register.files,
+        files: file.register.files.0,
         columns: file.register.columns,
         system: file.register.system.unwrap_or(grid),
         uncertainty_m: file.register.uncertainty.map(|l: Length| l.metres),
@@ -191,6 +153,20 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         layers: private_layers,
     };
     Ok(Study { private, audiences, language: file.study.language })
+}
+
+/// The walks that an audience is told of: those on its own land where it is a landowner. Whose land it is
+/// stays with the owner unless landowners are shown.
+fn walks(all: &[Fieldwork], agreement: &Agreement) -> Vec<Fieldwork> {
+    if !agreement.show.contains(&Attribute::Fieldwork) {
+        return Vec::new();
+    }
+    let mut walks: Vec<Fieldwork> =
+        all.iter().filter(|walk| agreement.is_of_land(walk.landowner.as_deref())).cloned().collect();
+    if !agreement.show.contains(&Attribute::Landowner) {
+        walks.iter_mut().for_each(|walk| walk.landowner = None);
+    }
+    walks
 }
 
 /// Everything is measured in metres of a projected grid; degrees are refused.
@@ -212,6 +188,14 @@ fn layers(entries: BTreeMap<String, LayerEntry>) -> Result<(Vec<LayerSpec>, Vec<
             .find(|kind| kind.name() == key)
             .ok_or_else(|| unknown_word("study-unknown-word", "ground", &key, &known))?;
         let is_public = entry.public.unwrap_or(kind.public_by_default());
+        let key = |name: &str| format!("ground.{key}.{name}");
+        if kind != LayerKind::Parishes && (entry.kind.is_some() || entry.dated.is_some()) {
+            let name = if entry.kind.is_some() { "kind" } else { "dated" };
+            return Err(Fault::new("study-boundaries-of-parishes").in_column(key(name)));
+        }
+        if entry.licence.is_some() && entry.credit.is_none() {
+            return Err(Fault::new("study-licence-of-nobody").in_column(key("licence")));
+        }
         let spec = LayerSpec {
             kind,
             file: entry.file,
@@ -219,6 +203,12 @@ fn layers(entries: BTreeMap<String, LayerEntry>) -> Result<(Vec<LayerSpec>, Vec<
             name: entry.name,
             cover: entry.cover,
             credit: entry.credit,
+            licence: entry.licence,
+            boundaries: entry.kind,
+            dated: entry.dated.map(|dated| match dated {
+                file::Dated::Year(year) => Dated::Year(year),
+                file::Dated::Day(day) => Dated::Day(day),
+            }),
             system: entry.system,
         };
         if is_public { public.push(spec) } else { private.push(spec) }
@@ -229,7 +219,7 @@ fn layers(entries: BTreeMap<String, LayerEntry>) -> Result<(Vec<LayerSpec>, Vec<
 }
 
 /// Reads a list of names, each of a closed list.
-fn names<T: Copy + Ord>(
+pub(super) fn names<T: Copy + Ord>(
     key: &str,
     words: &[String],
     all: &[T],
@@ -251,6 +241,7 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
         return Err(Fault::new("study-audience-name").with("name", audience));
     }
     let office = audience == "office";
+    let landowner = landowner(audience, &section)?;
     let grid = section.grid.unwrap_or_else(|| study_grid.clone());
     check_projected(&grid, "grid")?;
     // No default: the precision is what was agreed with somebody, and the program cannot know it.
@@ -267,6 +258,7 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
     let show = match &section.show {
         Some(words) => names("show", words, Attribute::ALL, Attribute::name)?,
         None if office => Attribute::ALL.iter().copied().collect(),
+        None if !landowner.is_empty() => LANDOWNER_SEES.into(),
         None => {
             [Attribute::Class, Attribute::Period, Attribute::Count, Attribute::Strength, Attribute::Parish]
                 .into()
@@ -299,7 +291,31 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
         stricter,
         languages: section.languages,
         for_publication: section.publication.unwrap_or(audience == "public"),
+        landowner,
     })
+}
+
+/// What a landowner is told of each find unless the agreement says otherwise.
+const LANDOWNER_SEES: [Attribute; 6] = [
+    Attribute::Class,
+    Attribute::Period,
+    Attribute::Count,
+    Attribute::Strength,
+    Attribute::Parish,
+    Attribute::KeptAt,
+];
+
+/// Whose land an agreement is about. It is between two people: never for publication, and never `public`.
+fn landowner(audience: &str, section: &AgreementSection) -> Result<Vec<String>> {
+    let Some(OneOrMore(names)) = &section.landowner else { return Ok(Vec::new()) };
+    let names: Vec<String> = names.iter().map(|name| name.trim().to_owned()).collect();
+    if names.is_empty() || names.iter().any(String::is_empty) {
+        return Err(Fault::new("study-landowner-blank").in_column("landowner"));
+    }
+    if section.publication == Some(true) || matches!(audience, "public" | "office") {
+        return Err(Fault::new("study-landowner-published").with("name", audience).in_column("landowner"));
+    }
+    Ok(names)
 }
 
 /// A stricter rule keys on exactly one thing, and that thing must be shown, or its strict value told by
@@ -344,6 +360,9 @@ fn stricter(
                 name: None,
                 cover: None,
                 credit: None,
+                licence: None,
+                boundaries: None,
+                dated: None,
                 system: near.system,
             },
             distance_m: near.distance.metres,

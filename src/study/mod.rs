@@ -10,15 +10,17 @@ mod concentrations;
 mod density;
 mod file;
 mod load;
+mod mistyped;
+mod outputs;
 mod precision;
 mod settings;
 pub mod vocabulary;
 
-pub use agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
+pub use agreement::{Agreement, Attribute, Giving, Stricter, StricterRule, land_key};
 pub use file::{Columns, Cover, Fieldwork, Kept};
 pub use load::Study;
 pub use precision::{Precision, ladder};
 pub use settings::{
-    Bandwidth, Bound, ConcentrationSettings, DensitySettings, EdgeCorrection, Effort, LayerKind, LayerSpec,
-    PrivateStudy, Prominence, PublicStudy, SheetSettings, ShoreSettings,
+    Bandwidth, Bound, ConcentrationSettings, Dated, DensitySettings, EdgeCorrection, Effort, LayerKind,
+    LayerSpec, PrivateStudy, Prominence, PublicStudy, SheetForm, SheetSettings, ShoreSettings, TableSettings,
 };

@@ -37,6 +37,8 @@ named! {
         Protected = "protected",
         /// The beach: polygons.
         Beach = "beach",
+        /// Wider land, for the inset that shows where the study lies: polygons.
+        Around = "around",
     }
 }
 
@@ -62,8 +64,24 @@ pub struct LayerSpec {
     pub cover: Option<String>,
     /// Whom to credit on sheets.
     pub credit: Option<String>,
+    /// The licence and its number.
+    pub licence: Option<String>,
+    /// What kind of boundaries the parishes have, as printed.
+    pub boundaries: Option<String>,
+    /// The year, or the day, that the boundaries are of.
+    pub dated: Option<Dated>,
     /// The system, where the file states none.
     pub system: Option<System>,
+}
+
+/// What a boundary's date says.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Dated {
+    /// A year.
+    Year(i32),
+    /// A day.
+    Day(Date),
 }
 
 /// Kernel density settings.
@@ -228,10 +246,33 @@ pub struct ShoreSettings {
 pub struct SheetSettings {
     /// The style's name (a file in `styles/`, carried inside the program).
     pub style: String,
-    /// The paper's name, `a4`, `a3`, or `WIDTHxHEIGHT` in millimetres.
+    /// The paper's name, or `WIDTHxHEIGHT` in millimetres.
     pub paper: String,
     /// Dots an inch of PNG pictures.
     pub dpi: u32,
+    /// Which files each sheet of a pack is written as, in order.
+    pub forms: BTreeSet<SheetForm>,
+}
+
+named! {
+    /// A form that a sheet can be written in. The names are those of `forms`, and file endings.
+    SheetForm {
+        /// A drawing for the screen.
+        Svg = "svg",
+        /// Dots for the screen, at `dpi`.
+        Png = "png",
+        /// For print, its fonts inside.
+        Pdf = "pdf",
+        /// Dots for a journal's printer: 600 an inch, or `dpi` where that is more.
+        Tif = "tif",
+    }
+}
+
+/// Settings of tables that are files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TableSettings {
+    /// Whether CSV has decimal commas, and so semicolons between columns.
+    pub decimal_comma: bool,
 }
 
 /// All that passes the wall, for one audience.
@@ -251,6 +292,8 @@ pub struct PublicStudy {
     pub compiler: Option<String>,
     /// The edition, as printed.
     pub edition: Option<String>,
+    /// The years in which finds were collected, as stated and printed.
+    pub collected: Option<String>,
     /// Public layers of the ground, in the order of [`LayerKind::ALL`].
     pub layers: Vec<LayerSpec>,
     /// The agreement with this audience.
@@ -265,6 +308,8 @@ pub struct PublicStudy {
     pub shore: ShoreSettings,
     /// Sheet settings.
     pub sheets: SheetSettings,
+    /// Table settings.
+    pub tables: TableSettings,
 }
 
 /// What stays with the register's owner.

@@ -1,6 +1,6 @@
 //! Conversions meet published figures, and nothing that lies about on the machine changes them.
 
-use strew::coordinates::{Converter, Position, System};
+use strew::coordinates::{Converter, Position, System, convergence_deg};
 
 /// Ordnance Survey, OSTN15 developer pack, test points, ETRS89 latitude and longitude to OSGB36 easting
 /// and northing (files `OSTN15_OSGM15_TestInput/Output_ETRStoOSGB.txt`), the odd-numbered ones.
@@ -332,4 +332,43 @@ fn utm_examples() {
         4_011_844.97,
         0.02,
     );
+}
+
+/// Grid north against true north: the meridian convergence that PROJ 9.5.1 gives (pyproj 3.7.2,
+/// `Proj(…).get_factors(…).meridian_convergence`), in degrees.
+const CONVERGENCES: &[(&str, f64, f64, f64)] = &[
+    ("british-grid", 572_000.0, 531_000.0, 2.174_77),
+    ("british-grid", 91_492.146, 11_318.804, -3.291_91),
+    ("british-grid", 400_000.0, 300_000.0, 0.0),
+    ("british-grid", 651_409.903, 313_177.270, 2.957_38),
+    ("british-grid", 151_968.652, 966_483.780, -3.634_52),
+    ("lambert-93", 652_760.737, 7_033_791.243, -0.481_44),
+    ("lambert-93", 147_000.0, 6_837_000.0, -5.429_08),
+    ("lambert-93", 700_000.0, 6_600_000.0, 0.0),
+    ("lambert-93", 1_049_052.258, 6_843_776.562, 3.436_99),
+    ("itm", 715_830.0, 734_697.0, 1.395_95),
+    ("itm", 500_000.0, 550_000.0, -1.135_18),
+    ("utm-31n", 448_251.796, 5_411_932.678, -0.531_31),
+];
+
+#[test]
+fn grid_north_and_true_north_are_told_apart() {
+    for (grid, easting_m, northing_m, wanted) in CONVERGENCES {
+        let found = convergence_deg(&grid.parse().unwrap(), *easting_m, *northing_m).unwrap();
+        // A sheet prints a tenth. OSGB36's meridians stand up to some 12 seconds of arc off those of WGS84.
+        assert!((found - wanted).abs() < 0.005, "{grid} {easting_m} {northing_m}: {found} {wanted}");
+    }
+    // A conic conformal projection turns by the sine of its cone times the longitude from its meridian
+    // (Snyder, Map projections: a working manual, 1987, p. 107; the sine from IGN, NTG_71: 0.7256077650).
+    let grid: System = "lambert-93".parse().unwrap();
+    for longitude_deg in [-4.5, -1.0, 2.0, 3.0, 7.25] {
+        let Position::Projected { easting_m, northing_m } =
+            carry("wgs84", "lambert-93", degrees(48.3, longitude_deg))
+        else {
+            unreachable!()
+        };
+        let wanted = 0.725_607_765_0 * (longitude_deg - 3.0);
+        let found = convergence_deg(&grid, easting_m, northing_m).unwrap();
+        assert!((found - wanted).abs() < 1e-4, "{longitude_deg}: {found} {wanted}");
+    }
 }

@@ -10,7 +10,7 @@ use gdal::vector::{Geometry, LayerAccess, LayerOptions, OGRFieldType, OGRwkbGeom
 use geo::{Area, BoundingRect, CoordsIter};
 use strew::coordinates::{Converter, System};
 use strew::fault::Fault;
-use strew::ground::Ground;
+use strew::ground::{Credit, Ground};
 use strew::study::{PublicStudy, Study};
 use strew::words::Language;
 use tempfile::{TempDir, tempdir};
@@ -139,7 +139,7 @@ fn a_layer_in_degrees_is_carried_by_the_same_conversion_as_the_finds() {
     }
     assert!(ground.land.coords_count() > 20, "long edges are given vertices before they are carried");
     assert!((rect.width() - 5000.0).abs() < 3.0);
-    assert_eq!(ground.credits, ["Invented"]);
+    assert_eq!(ground.credits, [Credit::from("Invented")]);
 }
 
 fn feature(name: &str, geometry: &str) -> String {

@@ -50,7 +50,8 @@ fn ground(study: &PublicStudy) -> Ground {
         protected: MultiPolygon::new(Vec::new()),
         beach: MultiPolygon::new(Vec::new()),
         near: Vec::new(),
-        credits: vec!["An invented base map".to_owned()],
+        around: MultiPolygon::new(Vec::new()),
+        credits: vec!["An invented base map".into()],
     }
 }
 

@@ -112,6 +112,7 @@ fn fault(files: &[(&str, &[u8])], register: &str) -> strew::fault::Fault {
 fn a_file_that_cannot_be_read_says_what_to_do() {
     for (name, bytes, id) in [
         ("finds.xlsx", &b"PK\x03\x04"[..], "register-spreadsheet"),
+        ("finds.ods", b"No,Grid ref\n", "register-no-spreadsheet"),
         ("finds.csv", b"PK\x03\x04", "register-not-text"),
         ("finds.pdf", b"%PDF", "register-format"),
         ("finds.csv", b" \n ", "register-empty"),

@@ -30,7 +30,7 @@ impl Dice {
     }
 }
 
-fn coast() -> Polygon<f64> {
+pub(super) fn coast() -> Polygon<f64> {
     let mut dice = Dice(11);
     let waves: Vec<(f64, f64, f64)> = (2..110)
         .map(|k| {
@@ -105,7 +105,7 @@ fn hill(x: f64, y: f64) -> f64 {
     bump(4.0, 5.2, 1.1, 150.0) + bump(7.4, 3.6, 1.4, 95.0) + bump(2.0, 3.4, 0.8, 60.0) + 18.0 + folds
 }
 
-fn ground(across: usize, down: usize, long: bool) -> Ground {
+pub(super) fn ground(across: usize, down: usize, long: bool) -> Ground {
     let land = MultiPolygon::new(vec![coast()]);
     let (columns, rows, pixel) = (260usize, 220usize, 50.0);
     let (west, north) = (WEST - 1_500.0, SOUTH + 10_000.0);
@@ -165,12 +165,13 @@ fn ground(across: usize, down: usize, long: bool) -> Ground {
         protected: MultiPolygon::new(vec![]),
         beach: MultiPolygon::new(vec![]),
         near: Vec::new(),
-        credits: vec!["Hernsey Survey 2024, invented".to_owned()],
+        around: MultiPolygon::new(vec![]),
+        credits: vec!["Hernsey Survey 2024, invented".into()],
         land,
     }
 }
 
-fn study(language: &str, precision: &str, publication: bool, title: &str) -> PublicStudy {
+pub(super) fn study(language: &str, precision: &str, publication: bool, title: &str) -> PublicStudy {
     let text = format!(
         r#"
 [study]
@@ -193,7 +194,7 @@ give = ["maps", "density", "concentrations"]
 }
 
 /// Patches and a thin scatter, on land, with squares of 100 m and, for rare classes, 1 km.
-fn finds(n: usize, side_m: u32, coarse_m: u32) -> Vec<ReleasedFind> {
+pub(super) fn finds(n: usize, side_m: u32, coarse_m: u32) -> Vec<ReleasedFind> {
     use geo::Contains;
     let land = coast();
     let mut dice = Dice(5);
@@ -350,17 +351,17 @@ fn by_parish(ground: &Ground, published: &Published) -> Vec<(String, f64)> {
         .collect()
 }
 
-struct Case {
-    study: PublicStudy,
-    ground: Ground,
-    published: Published,
+pub(super) struct Case {
+    pub study: PublicStudy,
+    pub ground: Ground,
+    pub published: Published,
     parishes: Vec<(String, f64)>,
     surface: Option<Surface>,
     concentrations: Vec<Concentration>,
 }
 
 impl Case {
-    fn new(study: PublicStudy, ground: Ground, finds: Vec<ReleasedFind>) -> Self {
+    pub fn new(study: PublicStudy, ground: Ground, finds: Vec<ReleasedFind>) -> Self {
         let published = published(&study, finds);
         let parishes = by_parish(&ground, &published);
         let surface = Some(surface(&published));
@@ -375,7 +376,7 @@ impl Case {
         )
     }
 
-    fn scene(&self) -> Scene<'_> {
+    pub fn scene(&self) -> Scene<'_> {
         Scene {
             study: &self.study,
             ground: &self.ground,

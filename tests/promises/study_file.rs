@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use strew::fault::Fault;
-use strew::study::{Attribute, Bandwidth, Giving, Precision, StricterRule, Study};
+use strew::study::{Attribute, Bandwidth, Dated, Giving, LayerKind, Precision, StricterRule, Study};
 use strew::units::{Area, Length};
 
 const WHOLE: &str = r#"
@@ -157,4 +157,33 @@ fn slips_that_would_give_places_away_are_told() {
     assert!(!close.audience("office").unwrap().agreement.publishes_closely());
     let named = parse(WHOLE).unwrap().audience("pubic").err().unwrap().to_string();
     assert!(named.contains("\"public\""), "{named}");
+}
+
+#[test]
+fn what_the_base_is_and_when_finds_were_collected_is_told() {
+    let text = WHOLE.replace("[register]", "collected = \"1994–2026\"\n[register]").replace(
+        "[agreement.office]",
+        "around = { file = \"ground/around.geojson\", public = true, credit = \"County survey\", licence = \"no. 12\" }\n\
+         [agreement.office]",
+    );
+    let with = |key: &str| {
+        text.replace("file = \"ground/parishes.geojson\"", &format!("file = \"p.geojson\", {key}"))
+    };
+    let study = parse(&with("kind = \"civil parishes\", dated = 2024")).unwrap();
+    let public = study.audience("public").unwrap();
+    assert_eq!(public.collected.as_deref(), Some("1994–2026"));
+    let layer = |kind: LayerKind| public.layers.iter().find(|layer| layer.kind == kind).unwrap();
+    let parishes = layer(LayerKind::Parishes);
+    assert_eq!(parishes.boundaries.as_deref(), Some("civil parishes"));
+    assert_eq!(parishes.dated, Some(Dated::Year(2024)));
+    assert_eq!(layer(LayerKind::Around).licence.as_deref(), Some("no. 12"));
+    let study = parse(&with("dated = 2024-04-01")).unwrap();
+    let dated = study.audience("public").unwrap().layers[0].dated;
+    assert!(matches!(dated, Some(Dated::Day(day)) if (day.year, day.month, day.day) == (2024, 4, 1)));
+    // Boundaries are those of parishes; a licence is somebody's.
+    let wrong = text.replace("licence = \"no. 12\"", "kind = \"islands\"");
+    assert_eq!(fault(&wrong).id, "study-boundaries-of-parishes");
+    let wrong = text.replace("credit = \"County survey\", ", "");
+    assert_eq!(fault(&wrong).id, "study-licence-of-nobody");
+    assert!(parse(&with("licence_number = 4")).is_err());
 }

@@ -42,3 +42,4 @@ ground-relief-away = the raster does not reach the study's ground
     .hint = Check the file, and the coordinate system that it states.
 ground-relief-broken = the raster's heights cannot be read
     .hint = The file may be cut short: fetch it again.
+ground-credit-licence = { $whom } (licence { $licence })

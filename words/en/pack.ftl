@@ -81,6 +81,7 @@ pack-column-date = Date found
 pack-column-finder = Found by
 pack-column-looked-at-by = Looked at by
 pack-column-kept-at = Kept at
+pack-column-landowner = Landowner
 pack-column-permission = Landowner's permission
 pack-column-note = Note
 pack-column-ground = Ground
@@ -123,6 +124,7 @@ pack-withheld-date = Dates of finding.
 pack-withheld-finder = Names of finders and landowners.
 pack-withheld-looked-at-by = Who looked at each find.
 pack-withheld-kept-at = Where finds are kept.
+pack-withheld-landowner = Whose land finds were picked up on.
 pack-withheld-permission = Landowners' permissions.
 pack-withheld-note = Notes.
 pack-withheld-written = Places as they were written down.
@@ -294,6 +296,7 @@ pack-shown-date = date
 pack-shown-finder = finder
 pack-shown-looked-at-by = who looked at it
 pack-shown-kept-at = where it is kept
+pack-shown-landowner = the landowner or the holding
 pack-shown-permission = permission
 pack-shown-note = note, places cut out
 pack-shown-written = place as recorded, at the agreed precision
@@ -561,5 +564,261 @@ pack-sheet-length = { $value } mm
 pack-sheet-weight = { $value } g
 pack-sheet-looked-at-by = looked at by { $value }
 pack-sheet-kept-at = kept at { $value }
+pack-sheet-landowner = land of { $value }
 pack-sheet-permission = permission: { $value }
 pack-sheet-operation = converted by { $number }
+
+### Hand-outs: blank pages to fill in by hand. A "column" is a heading that registers are read by: the tests read each of them.
+
+pack-blank-title = Recording sheet for worked stone
+pack-blank-lead = One sheet for one piece, or for like pieces from one spot. Typed into a table, the headings in bold are its columns, and what is ticked or written stands below them.
+pack-blank-office = Record office
+pack-blank-column-number = Number
+pack-blank-column-date = Date found
+pack-blank-column-finder = Finder
+pack-blank-column-looked-at-by = Looked at by
+pack-blank-column-parish = Parish
+pack-blank-column-landowner = Landowner
+pack-blank-column-permission = Permission
+pack-blank-column-setting = Setting
+pack-blank-column-place = Grid reference
+pack-blank-column-accuracy = Accuracy (m)
+pack-blank-column-standing = Standing
+pack-blank-column-marks = Marks
+pack-blank-column-class = Class
+pack-blank-column-period = Period
+pack-blank-column-count = Count
+pack-blank-column-length = Length (mm)
+pack-blank-column-weight = Weight (g)
+pack-blank-column-material = Material
+pack-blank-column-kept-at = Kept at
+pack-blank-column-note = Note
+pack-blank-box-system = in which system
+pack-blank-box-how-got = read from
+pack-blank-box-how-found = how found, and how deep
+pack-blank-box-sketch = sketch
+pack-blank-box-photographs = photographs
+pack-blank-box-left = what was left in place
+pack-blank-hint-permission = asked of whom, and when
+pack-blank-hint-place = as read, with its letters or its units
+pack-blank-hint-accuracy = give or take
+pack-blank-hint-marks = Tick what you see; leave what you doubt.
+pack-blank-hint-class = tick one, or write it
+pack-blank-hint-period = as thought; “undated” is a good answer
+pack-blank-hint-sketch = both faces and edge on, platform up
+pack-blank-view-bulbar = bulbar face
+pack-blank-view-side = edge on
+pack-blank-view-back = back
+pack-blank-system-degrees = degrees (WGS84)
+pack-blank-system-other = other
+pack-blank-got-phone = phone
+pack-blank-got-receiver = GPS
+pack-blank-got-map = paper map
+pack-blank-got-screen = map on screen
+pack-blank-found-surface = on the surface
+pack-blank-found-section = in a section
+pack-blank-found-dug = dug up
+pack-blank-bulbar-scar = bulbar scar
+pack-blank-dorsal-ridges = dorsal ridges
+pack-blank-mark-platform = the flat that took the blow
+pack-blank-mark-bulb = the swelling below it
+pack-blank-mark-bulbar-scar = a small scar on the bulb
+pack-blank-mark-ripples = waves from the blow
+pack-blank-mark-dorsal-ridges = between the scars of earlier flakes
+pack-blank-mark-retouch = small, regular, side by side on an edge
+pack-blank-photograph-face = face
+pack-blank-photograph-back = back
+pack-blank-photograph-side = side
+pack-blank-photograph-scale = with a scale
+pack-blank-drawing = A struck flake drawn from three sides. Bulbar face: the platform at the top, the bulb below it with a small scar, ripples spreading down. Edge on: the bulb swelling below the platform. Back: ridges between the scars of earlier flakes, and retouch along the right edge.
+pack-blank-cautions = Ask the landowner before you look, and keep off protected sites. Tell the record office what you find. On the shore mind tides and cliffs. Do not post places: once public, a precise place invites illegal digging and cannot be called back.
+pack-slip-title = The stone you showed us
+pack-slip-number = Number
+pack-slip-date = date
+pack-slip-seen = What was seen
+pack-slip-no-mark = none of these
+pack-slip-strength = How strongly the marks speak for human work
+pack-slip-natural = natural, we think
+pack-slip-class = Class
+pack-slip-period = period, as thought
+pack-slip-unsure = What was not sure
+pack-slip-next = What you may do next
+pack-slip-next-place = Write down the place (map reference or phone position, and how sure it is) and the day. Keep them to yourself: a posted place invites illegal digging.
+pack-slip-next-office = Tell the record office. Some finds must be reported by law: they know what applies where you are.
+pack-slip-next-rest = Leave the rest where it lies, and do not dig. Ask the landowner before you go back; on the shore mind tides and cliffs.
+pack-slip-office = Record office
+pack-slip-tear = tear off and leave with us
+pack-slip-consent = Your consent: tick what you agree to
+pack-slip-consent-keep = You may keep my name, and how to reach me, with the record.
+pack-slip-consent-name = You may give my name to the record office.
+pack-slip-consent-place = You may keep the place, and give it to the record office.
+pack-slip-consent-show = You may show the find without my name, its place by a wide square or the parish alone.
+pack-slip-name = name
+pack-slip-reach = how to reach you
+pack-slip-signed = signed
+pack-slip-change = You may change your mind at any time: tell us, and we alter the record. Without a tick, neither name nor place is passed on.
+
+### The parish sheet
+
+pack-parish-title = Worked stone in { $parish }
+pack-parish-lead = { $n ->
+    [one] { $n_text } piece of worked stone is recorded from this parish.
+   *[other] { $n_text } pieces of worked stone are recorded from this parish.
+}
+pack-parish-none = No worked stone is recorded from { $parish } yet.
+pack-parish-squares = The map shows them by { $precision }, some by larger ones: a shaded square holds finds somewhere inside it, and nothing finer is told. Pieces in squares that cross the parish line are shared out by area.
+pack-parish-by-parish = They are counted for the parish as a whole: no place in it is told.
+pack-parish-white = White ground is not empty ground: perhaps nobody has looked there.
+pack-parish-by-class = What was found
+pack-parish-by-period = How old it may be
+pack-parish-others = Others
+pack-parish-found = Found something?
+pack-parish-found-do = Leave the rest where it lies, note the spot and the day, keep them to yourself, and tell the local record office or society. Some finds must be reported by law.
+pack-parish-places = Places are shown coarsely on purpose: a precise place, once public, invites illegal digging. Please do not try to work them out.
+pack-parish-land = This map is no right of way. Ask the landowner before you go on land; protected sites have rules of their own; on the shore mind tides and cliffs.
+
+### A landowner's copy
+
+pack-land-title = What came off your land
+pack-land-found = What was found
+pack-land-lead = { $pieces ->
+    [one] { $pieces_text } piece of worked stone
+   *[other] { $pieces_text } pieces of worked stone
+} in { $records ->
+    [one] { $records_text } record is
+   *[other] { $records_text } records are
+} stated as found on the land of { $land }.
+pack-land-nothing = Nothing in the register is stated as found on the land of { $land }.
+pack-land-what = This copy holds what the finders wrote down as coming off this land, and nothing of anybody else's. What they did not write down is not in it.
+pack-land-list = Piece by piece
+pack-land-list-cut = The first { $n_text } records; the table at the beginning counts them all.
+pack-land-map = Places are shown by { $precision }. A shaded square holds finds somewhere inside it; its edges are no boundary of a site. Please do not pass the maps on: they show where to look.
+pack-land-kept = Where it is kept
+pack-land-kept-where = Whatever you and the finders agreed about who keeps what holds; this page changes nothing in it. You may ask to see the pieces.
+pack-land-kept-unknown = not recorded
+pack-land-pieces = { $n ->
+    [one] { $n_text } piece
+   *[other] { $n_text } pieces
+}
+pack-land-asked = What the finders ask
+pack-land-thanks = Thank you for letting people look. Without leave to walk, nothing of this would be known.
+pack-land-ask = Please tick what you agree to, sign, and send this page back. Nobody minds a no.
+pack-land-ask-record = The record office may hold these finds, with their places as closely as was agreed with it.
+pack-land-ask-show = The finds may be shown to others by wide squares or by the parish, without the name of the land.
+pack-land-ask-name = The name of the land may stand beside the finds in what the record office holds.
+pack-land-ask-walk = People may walk here again, after asking each time.
+pack-land-ask-see = I should like to see the pieces.
+pack-land-unsaid = What is not ticked is not agreed. You may change your mind at any time.
+
+### What the fields of layers and rows mean
+
+pack-report-fields = The fields of the layers
+pack-fields-intro = { $table } says what each field of the layers means. The same list lies beside the layers as fields.csv. Lengths are in metres of the working grid unless a unit says otherwise; what is not known is left empty, never zero.
+pack-fields-title = Fields, their units and how sure they are
+pack-fields-layer = Layer
+pack-fields-field = Field
+pack-fields-unit = Unit
+pack-fields-meaning = Meaning
+pack-unit-count = pieces
+pack-unit-per-hectare = pieces/ha
+pack-unit-date = as written
+pack-file-fields = what each field of the layers and rows means, with its unit and how sure it is
+pack-field-reference = The square in the notation of the grid. It names the south-west corner; the find lies somewhere in the square.
+pack-field-side-m = Side of the square. As a point, take its centre, with half its diagonal (0.71 of the side) as the least uncertainty.
+pack-field-easting-m = South-west corner of the square, cut, never rounded.
+pack-field-northing-m = South-west corner of the square, cut, never rounded.
+pack-field-held-m = Side of the square that the place was recorded with: the precision held, not how true it is.
+pack-field-uncertainty-m = Half the diagonal of the square given, and what the source and the operation add to it.
+pack-field-written-system = The system that the place was recorded in.
+pack-field-operation = How the place was carried into the working grid, with its accuracy.
+pack-field-parish = The parish: as stated, or as the layer of parishes names it.
+pack-field-parish-of-cell = The parishes that the square lies in, the one with most of it first: of the square, not of the find.
+pack-field-class = Class in the words of the study. Unclassified where the register's word is not known.
+pack-field-class-as-written = Class as the register has it.
+pack-field-period = Named period. A name stands for a range of years, which goes by country.
+pack-field-period-as-written = Period as the register has it.
+pack-field-pieces = How many pieces: the figure, or a band (1–2, 3–9, 10–49, 50+) where one square may not tell it. In parishes, pieces of squares across a line are shared by area, to a tenth.
+pack-field-count-rough = Whether the register gives the number roughly; then it is the least that the words vouch for.
+pack-field-marks = Marks of human work that were recorded. One not named may not have been looked for.
+pack-field-strength = How strongly the recorded marks speak for human work: a rule of thumb, not a probability.
+pack-field-setting = Where it lay.
+pack-field-standing = Whether it was in place.
+pack-field-material = Material, as written.
+pack-field-length-mm = Greatest length as recorded, to a tenth.
+pack-field-weight-g = Weight as recorded, to a tenth.
+pack-field-date = When it was found, as written.
+pack-field-finder = Who found or showed it.
+pack-field-looked-at-by = Who looked at it.
+pack-field-kept-at = Where it is kept.
+pack-field-landowner = The landowner or the holding, as stated.
+pack-field-permission = Whether the landowner gave permission, as stated.
+pack-field-note = The note, with anything that reads as a place cut out.
+pack-field-handling = The mark of a pack that is not for publication.
+pack-field-out-of-place = Of the pieces, those that were carried here later; they are kept out of densities.
+pack-field-classes = Classes present, each with its pieces.
+pack-field-periods = Periods present, each with its pieces.
+pack-field-letter = The letter of the concentration on maps and in tables.
+pack-field-hectares = Area. Of a concentration: of whole squares, so that its edge is no boundary of a site.
+pack-field-may-hold = Further pieces, in larger squares, that may lie here.
+pack-field-per-hectare = Mean density within the outline, to two figures.
+pack-field-greatest-density = Greatest density within the outline, to two figures; it depends on the bandwidth.
+pack-field-firm = Share of resamples in which the concentration comes again.
+pack-field-p-global = How often an even scatter reaches as much anywhere.
+pack-field-p-pointwise = How often an even scatter reaches as much in this square.
+pack-field-square-km = Area of the parish in the layer.
+pack-field-band-1 = Density of pieces. Minus one where there is no ground to speak of. Good to two figures; bandwidth, pixel and edge are in the file's metadata.
+pack-field-pieces-per-hectare = Level of the contour.
+pack-field-ground = The name of the ground walked.
+pack-field-walked-by = Who walked it.
+pack-field-from = First day.
+pack-field-to = Last day.
+pack-field-visits = How many times.
+pack-field-people-hours = Hours on the ground, of all walkers together.
+pack-field-line-spacing-m = Distance between walked lines.
+pack-field-cover = Share of the ground that was looked at.
+pack-field-visibility = How well the surface could be seen, in the walkers' words.
+pack-field-kept = What was kept of what was seen.
+
+### The cover page of a submission
+
+pack-cover = Submission at a glance
+pack-cover-from = From
+pack-cover-records = Records
+pack-cover-records-told = { $records ->
+    [one] { $records_text } record
+   *[other] { $records_text } records
+} of { $pieces ->
+    [one] { $pieces_text } piece
+   *[other] { $pieces_text } pieces
+}, of them { $parish_text } placed by the parish alone. Rows of the register: { $read_text } read, { $aside_text } set aside.
+pack-cover-state = State
+pack-cover-state-told = Every record as the register has it on this day. This edition keeps no account of earlier submissions: which records are new, amended or withdrawn is not told. Numbers are the register’s own.
+pack-cover-grid = Grid
+pack-cover-precision = Precision
+pack-cover-precision-told = Given: { $given }. Held: squares from { $least } to { $most }, find by find.
+pack-cover-consent = Consent
+pack-cover-consent-told = { $n ->
+    [one] { $n_text } record states
+   *[other] { $n_text } records state
+} how the landowner’s permission stands, of { $records_text }. What finders and landowners agreed to beyond that is for the sender to say; please ask before names are shown to others.
+pack-cover-consent-unshown = Permissions are not part of this submission. Please ask the sender before names are shown to others.
+pack-cover-folder = In this folder
+pack-cover-file-rows = { $file } ({ $n ->
+    [one] { $n_text } row
+   *[other] { $n_text } rows
+})
+pack-cover-file-maps = maps/ ({ $n ->
+    [one] { $n_text } file
+   *[other] { $n_text } files
+})
+pack-cover-contact = Whom to ask
+pack-cover-reach = Address, telephone, e-mail
+pack-cover-cut = cut here and send back
+pack-cover-receipt = Receipt
+pack-cover-receipt-told = { $recipient } has received from { $sender }: “{ $title }”, { $records ->
+    [one] { $records_text } record
+   *[other] { $records_text } records
+}.
+pack-cover-received = Received on, by
+pack-cover-reference = Your reference
+pack-cover-questions = Questions

@@ -46,6 +46,7 @@ sheet-legend-colour = Period
 sheet-legend-size = Size: pieces in a { $side } square
 sheet-from-to = { $from } to { $to }
 sheet-and-more = { $from } and more
+sheet-nothing = There is nothing to show: the study gives no ground, and no find has a square.
 sheet-no-finds = No finds to show.
 sheet-no-parishes = The study gives no parishes.
 sheet-no-concentrations = No concentration was found.
@@ -76,6 +77,13 @@ sheet-km = { $n } km
 sheet-m = { $n } m
 sheet-scale = Scale 1:{ $scale }
 sheet-grid-north-arrow = Grid north
+sheet-true-north-star-west = The star marks true north, { $angle }° west of grid north.
+sheet-true-north-star-east = The star marks true north, { $angle }° east of grid north.
+sheet-true-north-west = True north lies { $angle }° west of grid north.
+sheet-true-north-east = True north lies { $angle }° east of grid north.
+sheet-norths-agree = True north and grid north agree here.
+sheet-heading-around = Where this lies
+sheet-around = The box is this map; the inset is { $km } km wide.
 sheet-grid-east = { $km } km E
 sheet-grid-north = { $km } km N
 sheet-grid-british = British National Grid
@@ -120,6 +128,13 @@ sheet-withheld = { $n ->
     [one] One piece is withheld: its square or parish holds too few to be shown.
    *[other] { $n_text } pieces are withheld: their squares or parishes hold too few to be shown.
 }
+sheet-doubtful = { $n ->
+    [one] One of all pieces is doubtful: its marks speak weakly for human work.
+   *[other] { $n_text } of all pieces are doubtful: their marks speak weakly for human work.
+}
+sheet-collected = Collected { $years }.
+sheet-walked = Ground walked: { $hectares } ha.
+sheet-walked-cover = Ground walked: { $hectares } ha, of which { $share }% was looked at.
 sheet-set-aside = { $n ->
     [one] One of the { $read_text } rows of the register could not be used and is set aside.
    *[other] { $n_text } of the { $read_text } rows of the register could not be used and are set aside.
@@ -127,6 +142,7 @@ sheet-set-aside = { $n ->
 sheet-heading-cautions = Read with care
 sheet-no-symbol = No symbol does not mean no finds: ground may not have been walked.
 sheet-permission = Entry to land needs the owner’s permission.
+sheet-record-office = Consult the record office before any fieldwork.
 sheet-parishes-caution = Parishes differ in size and in how much of them was walked.
 sheet-parishes-elsewhere = { $n ->
     [one] One piece belongs to a parish that this map does not show.
@@ -157,9 +173,12 @@ sheet-names-left-out = { $n ->
     [one] One name found no room on the map.
    *[other] { $n_text } names found no room on the map.
 }
-sheet-notes-left-out = The paper has no room for all of the notes.
+sheet-notes-left-out = For want of room, some notes are left out here.
 sheet-heading-sources = Sources
 sheet-credits = Base: { $credits }.
+sheet-boundaries = Boundaries: { $kind }.
+sheet-boundaries-dated = Boundaries as of { $date }.
+sheet-boundaries-kind-dated = Boundaries: { $kind }, { $date }.
 sheet-compiler = Compiled by { $name }.
 sheet-edition = Edition { $edition }.
 sheet-edition-named = { $edition }.
@@ -206,7 +225,7 @@ sheet-style-unknown = there is no style called "{ $name }"
 sheet-style-broken = the style cannot be read: { $why }
     .hint = This is a fault of the program: please report it.
 sheet-paper-unknown = "{ $name }" is not a paper
-    .hint = Write a2, a3, a4, a5, or a width and height in millimetres from 60 to 1200: "170x105".
+    .hint = Write a2, a3, a4, a5, figure-wide, figure-tall, figure-column, or a width and height in millimetres from 60 to 1200: "170x105".
 sheet-paper-too-small = { $width } × { $height } mm is too small for this map with its legend
     .hint = Choose a larger paper, or draw one class or period alone, which needs a shorter legend.
 sheet-all-together = the map { $map } shows all classes and periods together
@@ -217,3 +236,5 @@ sheet-dpi = { $value } dots an inch is out of range
     .hint = Choose from 72 to 1200.
 sheet-picture = the picture could not be made: { $why }
     .hint = Try SVG instead, and report this as a fault of the program.
+sheet-parish-map = Finds in { $parish }
+sheet-parish-map-shows = Map of { $parish }, with what lies round it quiet: squares shaded by how many pieces they hold, under roads, streams and the line of the parish.

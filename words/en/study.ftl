@@ -20,6 +20,22 @@ study-missing-key = "{ $key }" is missing
     .hint = Add it. docs/study-file.md shows a whole study file.
 study-toml = the file does not read as a study file: { $why }
     .hint = Look at this line: a quote, bracket or equals sign may be missing.
+study-value = { $why }
+    .hint = docs/study-file.md says what this key may hold.
+study-wants-list = "{ $key }" holds a list, and { $value } is one value
+    .hint = Put it in brackets: { $key } = [{ $value }].
+study-wants-text = "{ $key }" holds words, and { $value } has no quotes
+    .hint = Put it in quotes: { $key } = "{ $value }".
+study-wants-number = "{ $key }" holds a number, and { $value } is none
+    .hint = Write the number without quotes and units.
+study-wants-yes-no = "{ $key }" holds true or false, not { $value }
+    .hint = Write { $key } = true or { $key } = false, without quotes.
+study-wants-table = "{ $key }" holds several values, and { $value } is one
+    .hint = Write { $key } = {"{"} file = { $value } {"}"}. docs/study-file.md lists what else may stand there.
+study-curly-quotes = this line has curved quotation marks
+    .hint = Use the straight ones: "like this". Word processors bend them; a plain text editor does not.
+study-slashed-date = { $value } is not written as a date is here
+    .hint = Year, month, day, with hyphens and without quotes: 2026-10-01.
 study-no-register = no register file is named
     .hint = Write files = ["finds.csv"] under [register].
 study-grid-in-degrees = "{ $grid }" is in degrees, and everything here is measured in metres
@@ -58,5 +74,13 @@ study-no-audience-near = the study has no agreement called "{ $name }": is "{ $n
     .hint = Write the name as it stands in the study file's [agreement.…].
 study-stricter-not = a stricter rule asks for { $precision }, which is no coarser than the { $agreed } agreed
     .hint = It would do nothing. Give it a coarser precision, such as "2 km" or "parish", or take it out.
+study-boundaries-of-parishes = only parishes have a kind and a date of boundaries
+    .hint = Write kind and dated at the parishes layer, or take them out.
+study-licence-of-nobody = a licence needs a credit
+    .hint = Write whom to credit, such as credit = "County survey", beside the licence.
+study-landowner-blank = an agreement with a landowner names nobody
+    .hint = Write the name as the register's column of landowners has it: landowner = "Long Farm"; several ways of writing it go in a list.
+study-landowner-published = the agreement with "{ $name }" is about one landowner's land, and cannot be for everybody or for the record office
+    .hint = What came off somebody's land is between you and them. Give it an audience of its own, such as [agreement.long-farm], without publication = true.
 study-language-twice = the language "{ $language }" stands twice
     .hint = Name each language once: languages = ["en", "fr"].

@@ -42,3 +42,4 @@ ground-relief-away = l'image matricielle n'atteint pas le terrain de l'étude
     .hint = Vérifiez le fichier, et le système de coordonnées qu'il indique.
 ground-relief-broken = les altitudes ne peuvent être lues
     .hint = Le fichier est peut-être tronqué : reprenez-le à la source.
+ground-credit-licence = { $whom } (licence { $licence })

@@ -81,6 +81,7 @@ pack-column-date = Date de découverte
 pack-column-finder = Inventeur
 pack-column-looked-at-by = Examiné par
 pack-column-kept-at = Conservé à
+pack-column-landowner = Propriétaire
 pack-column-permission = Accord du propriétaire
 pack-column-note = Note
 pack-column-ground = Terrain
@@ -123,6 +124,7 @@ pack-withheld-date = Les dates de découverte.
 pack-withheld-finder = Les noms des inventeurs et des propriétaires.
 pack-withheld-looked-at-by = Qui a examiné chaque pièce.
 pack-withheld-kept-at = Où les pièces sont conservées.
+pack-withheld-landowner = À qui sont les terrains.
 pack-withheld-permission = Les accords des propriétaires.
 pack-withheld-note = Les notes.
 pack-withheld-written = Les lieux tels qu'ils ont été notés.
@@ -298,6 +300,7 @@ pack-shown-date = date
 pack-shown-finder = inventeur
 pack-shown-looked-at-by = qui l'a examinée
 pack-shown-kept-at = lieu de conservation
+pack-shown-landowner = propriétaire ou exploitation
 pack-shown-permission = accord du propriétaire
 pack-shown-note = note, lieux ôtés
 pack-shown-written = lieu noté, à la précision convenue
@@ -567,5 +570,261 @@ pack-sheet-length = { $value } mm
 pack-sheet-weight = { $value } g
 pack-sheet-looked-at-by = examinée par { $value }
 pack-sheet-kept-at = conservée à { $value }
+pack-sheet-landowner = terrain : { $value }
 pack-sheet-permission = accord : { $value }
 pack-sheet-operation = convertie par { $number }
+
+### Hand-outs: blank pages to fill in by hand. A "column" is a heading that registers are read by: the tests read each of them.
+
+pack-blank-title = Fiche de découverte : pierre taillée
+pack-blank-lead = Une fiche par pièce, ou par lot de pièces semblables du même point. Saisis en tableau, les titres en gras en sont les colonnes, et ce qui est coché ou écrit se place dessous.
+pack-blank-office = Service destinataire
+pack-blank-column-number = Numéro
+pack-blank-column-date = Date de découverte
+pack-blank-column-finder = Inventeur
+pack-blank-column-looked-at-by = Vu par
+pack-blank-column-parish = Commune
+pack-blank-column-landowner = Propriétaire
+pack-blank-column-permission = Autorisation
+pack-blank-column-setting = Nature du terrain
+pack-blank-column-place = Coordonnées
+pack-blank-column-accuracy = Précision (m)
+pack-blank-column-standing = En place
+pack-blank-column-marks = Stigmates
+pack-blank-column-class = Type
+pack-blank-column-period = Période
+pack-blank-column-count = Nombre
+pack-blank-column-length = Longueur (mm)
+pack-blank-column-weight = Poids (g)
+pack-blank-column-material = Matière
+pack-blank-column-kept-at = Lieu de conservation
+pack-blank-column-note = Remarques
+pack-blank-box-system = dans quel système
+pack-blank-box-how-got = relevées sur
+pack-blank-box-how-found = trouvée comment, à quelle profondeur
+pack-blank-box-sketch = croquis
+pack-blank-box-photographs = photographies
+pack-blank-box-left = ce qui est resté en place
+pack-blank-hint-permission = demandée à qui, et quand
+pack-blank-hint-place = telles que lues, avec lettres ou unités
+pack-blank-hint-accuracy = à tant près
+pack-blank-hint-marks = Cochez ce qui se voit, laissez le douteux.
+pack-blank-hint-class = cochez, ou écrivez
+pack-blank-hint-period = estimée ; « non daté » est une bonne réponse
+pack-blank-hint-sketch = deux faces et profil, talon en haut
+pack-blank-view-bulbar = face inférieure
+pack-blank-view-side = profil
+pack-blank-view-back = face supérieure
+pack-blank-system-degrees = degrés (WGS84)
+pack-blank-system-other = autre
+pack-blank-got-phone = téléphone
+pack-blank-got-receiver = GPS
+pack-blank-got-map = carte papier
+pack-blank-got-screen = carte à l’écran
+pack-blank-found-surface = en surface
+pack-blank-found-section = en coupe
+pack-blank-found-dug = déterrée
+pack-blank-bulbar-scar = esquillement du bulbe
+pack-blank-dorsal-ridges = nervures
+pack-blank-mark-platform = le plan qui a reçu le coup
+pack-blank-mark-bulb = le renflement au-dessous
+pack-blank-mark-bulbar-scar = un petit éclat parti du bulbe
+pack-blank-mark-ripples = les ondes du coup
+pack-blank-mark-dorsal-ridges = entre les négatifs d’enlèvements
+pack-blank-mark-retouch = petits enlèvements réguliers d’un bord
+pack-blank-photograph-face = face inférieure
+pack-blank-photograph-back = face supérieure
+pack-blank-photograph-side = profil
+pack-blank-photograph-scale = avec échelle
+pack-blank-drawing = Un éclat taillé dessiné de trois côtés. Face inférieure : le talon en haut, le bulbe au-dessous avec un petit esquillement, des ondulations qui s’élargissent vers le bas. Profil : le bulbe se renfle sous le talon. Face supérieure : des nervures entre les négatifs d’enlèvements, et une retouche le long du bord droit.
+pack-blank-cautions = Demandez l’accord du propriétaire avant de chercher, et restez à l’écart des sites protégés. Signalez vos trouvailles au service compétent. Sur l’estran, attention aux marées et aux falaises. Ne publiez pas les lieux : un lieu précis, une fois public, attire les fouilles clandestines et ne se rattrape plus.
+pack-slip-title = La pierre que vous avez montrée
+pack-slip-number = Numéro
+pack-slip-date = date
+pack-slip-seen = Ce qui a été vu
+pack-slip-no-mark = rien de cela
+pack-slip-strength = Indices d’une taille par l’homme
+pack-slip-natural = pierre naturelle, pensons-nous
+pack-slip-class = Type
+pack-slip-period = période estimée
+pack-slip-unsure = Ce qui reste incertain
+pack-slip-next = Ce que vous pouvez faire ensuite
+pack-slip-next-place = Notez le lieu (coordonnées, à combien près) et le jour. Gardez-les pour vous : un lieu publié attire les fouilles clandestines.
+pack-slip-next-office = Prévenez le service compétent. La loi oblige à déclarer certaines trouvailles : il sait ce qui s’applique chez vous.
+pack-slip-next-rest = Laissez le reste en place et ne creusez pas. Demandez l’accord du propriétaire avant d’y retourner ; sur l’estran, attention aux marées et aux falaises.
+pack-slip-office = Service à prévenir
+pack-slip-tear = à détacher et à nous laisser
+pack-slip-consent = Votre accord : cochez ce que vous acceptez
+pack-slip-consent-keep = Vous pouvez garder mon nom, et où me joindre, avec la fiche.
+pack-slip-consent-name = Vous pouvez transmettre mon nom au service compétent.
+pack-slip-consent-place = Vous pouvez garder le lieu et le transmettre à ce service.
+pack-slip-consent-show = Vous pouvez montrer la pièce sans mon nom, son lieu par un grand carré ou la seule commune.
+pack-slip-name = nom
+pack-slip-reach = où vous joindre
+pack-slip-signed = signature
+pack-slip-change = Vous pouvez changer d’avis à tout moment : dites-le-nous, et la fiche sera modifiée. Sans case cochée, ni nom ni lieu ne sont transmis.
+
+### The parish sheet
+
+pack-parish-title = Pierres taillées à { $parish }
+pack-parish-lead = { $n ->
+    [one] { $n_text } pierre taillée est enregistrée dans cette commune.
+   *[other] { $n_text } pierres taillées sont enregistrées dans cette commune.
+}
+pack-parish-none = Aucune pierre taillée n’est encore enregistrée à { $parish }.
+pack-parish-squares = La carte les montre par { $precision }, certaines par de plus grands : un carré teinté contient des pièces quelque part en son sein, et rien de plus fin n’est dit. Les pièces des carrés à cheval sur la limite sont partagées selon la surface.
+pack-parish-by-parish = Elles sont comptées pour la commune entière : aucun lieu n’y est indiqué.
+pack-parish-white = Un terrain blanc n’est pas vide : personne n’y a peut-être cherché.
+pack-parish-by-class = Ce qui a été trouvé
+pack-parish-by-period = L’âge possible
+pack-parish-others = Autres
+pack-parish-found = Vous avez trouvé quelque chose ?
+pack-parish-found-do = Laissez le reste en place, notez l’endroit et le jour, gardez-les pour vous et prévenez le service compétent ou la société locale. La loi oblige à déclarer certaines trouvailles.
+pack-parish-places = Les lieux sont montrés largement, à dessein : un lieu précis, une fois public, attire les fouilles clandestines. Ne cherchez pas à les retrouver.
+pack-parish-land = Cette carte n’ouvre aucun passage. Demandez l’accord du propriétaire avant d’entrer ; les sites protégés ont leurs règles ; sur l’estran, attention aux marées et aux falaises.
+
+### A landowner's copy
+
+pack-land-title = Ce qui vient de vos terrains
+pack-land-found = Ce qui a été trouvé
+pack-land-lead = { $pieces ->
+    [one] { $pieces_text } pierre taillée
+   *[other] { $pieces_text } pierres taillées
+} en { $records ->
+    [one] { $records_text } fiche : voilà
+   *[other] { $records_text } fiches : voilà
+} ce qui est noté comme venant des terrains de { $land }.
+pack-land-nothing = Rien dans le registre n’est noté comme venant des terrains de { $land }.
+pack-land-what = Cette copie contient ce que les inventeurs ont noté comme venant de ces terrains, et rien d’autrui. Ce qu’ils n’ont pas noté n’y est pas.
+pack-land-list = Pièce par pièce
+pack-land-list-cut = Les { $n_text } premières fiches ; le tableau du début les compte toutes.
+pack-land-map = Les lieux sont montrés par { $precision }. Un carré teinté contient des pièces quelque part en son sein ; ses bords ne sont pas la limite d’un site. Ne faites pas circuler les cartes : elles disent où chercher.
+pack-land-kept = Où les pièces sont conservées
+pack-land-kept-where = Ce que vous avez convenu avec les inventeurs sur la garde des pièces reste valable ; cette page n’y change rien. Vous pouvez demander à les voir.
+pack-land-kept-unknown = non renseigné
+pack-land-pieces = { $n ->
+    [one] { $n_text } pièce
+   *[other] { $n_text } pièces
+}
+pack-land-asked = Ce que demandent les inventeurs
+pack-land-thanks = Merci d’avoir laissé prospecter. Sans votre accord, rien de cela ne serait connu.
+pack-land-ask = Cochez ce que vous acceptez, signez et renvoyez cette page. Un refus ne fâche personne.
+pack-land-ask-record = Le service destinataire peut conserver ces découvertes, avec leurs lieux aussi précisément que convenu avec lui.
+pack-land-ask-show = Les découvertes peuvent être montrées par de grands carrés ou par commune, sans le nom des terrains.
+pack-land-ask-name = Le nom des terrains peut figurer à côté des découvertes dans ce que conserve ce service.
+pack-land-ask-walk = On peut revenir prospecter, en demandant chaque fois.
+pack-land-ask-see = J’aimerais voir les pièces.
+pack-land-unsaid = Ce qui n’est pas coché n’est pas accordé. Vous pouvez changer d’avis à tout moment.
+
+### What the fields of layers and rows mean
+
+pack-report-fields = Les champs des couches
+pack-fields-intro = Le { $table } dit ce que veut dire chaque champ des couches. La même liste accompagne les couches : fields.csv. Les longueurs sont en mètres du quadrillage de travail sauf autre unité ; ce qui n’est pas connu reste vide, jamais zéro.
+pack-fields-title = Champs, unités et sûreté
+pack-fields-layer = Couche
+pack-fields-field = Champ
+pack-fields-unit = Unité
+pack-fields-meaning = Sens
+pack-unit-count = pièces
+pack-unit-per-hectare = pièces/ha
+pack-unit-date = comme écrit
+pack-file-fields = le sens de chaque champ des couches et des lignes, son unité et sa sûreté
+pack-field-reference = Le carré dans la notation du quadrillage. Il nomme l’angle sud-ouest ; la pièce se trouve quelque part dans le carré.
+pack-field-side-m = Côté du carré. Comme point, prendre son centre, avec la demi-diagonale (0,71 du côté) pour incertitude minimale.
+pack-field-easting-m = Angle sud-ouest du carré, tronqué, jamais arrondi.
+pack-field-northing-m = Angle sud-ouest du carré, tronqué, jamais arrondi.
+pack-field-held-m = Côté du carré avec lequel le lieu a été noté : la finesse détenue, non son exactitude.
+pack-field-uncertainty-m = Demi-diagonale du carré donné, avec ce que la source et l’opération y ajoutent.
+pack-field-written-system = Le système dans lequel le lieu a été noté.
+pack-field-operation = Comment le lieu a été porté dans le quadrillage de travail, avec l’exactitude.
+pack-field-parish = La commune : telle qu’indiquée, ou telle que la couche la nomme.
+pack-field-parish-of-cell = Les communes du carré, celle qui en a le plus d’abord : celles du carré, non de la pièce.
+pack-field-class = Type dans les mots de l’étude. Indéterminé si le mot du registre n’est pas connu.
+pack-field-class-as-written = Type tel que dans le registre.
+pack-field-period = Période nommée. Un nom vaut une fourchette d’années, qui dépend du pays.
+pack-field-period-as-written = Période telle que dans le registre.
+pack-field-pieces = Nombre de pièces : le chiffre, ou une classe (1–2, 3–9, 10–49, 50+) quand un seul carré ne peut le dire. Par commune, les pièces des carrés à cheval sont partagées selon la surface, au dixième.
+pack-field-count-rough = Si le registre donne le nombre à peu près ; c’est alors le moindre que les mots garantissent.
+pack-field-marks = Stigmates relevés. Un stigmate absent n’a peut-être pas été cherché.
+pack-field-strength = Ce que valent les stigmates relevés pour une taille humaine : une règle d’usage, non une probabilité.
+pack-field-setting = Où elle se trouvait.
+pack-field-standing = Si elle était en place.
+pack-field-material = Matière, comme écrit.
+pack-field-length-mm = Plus grande longueur notée, au dixième.
+pack-field-weight-g = Poids noté, au dixième.
+pack-field-date = Quand elle a été trouvée, comme écrit.
+pack-field-finder = Qui l’a trouvée ou montrée.
+pack-field-looked-at-by = Qui l’a examinée.
+pack-field-kept-at = Où elle est conservée.
+pack-field-landowner = Le propriétaire ou l’exploitation, comme indiqué.
+pack-field-permission = Si le propriétaire a donné son accord, comme indiqué.
+pack-field-note = La remarque, sans ce qui se lit comme un lieu.
+pack-field-handling = La mention d’un dossier qui n’est pas à publier.
+pack-field-out-of-place = Parmi les pièces, celles apportées plus tard ; elles restent hors des densités.
+pack-field-classes = Types présents, chacun avec ses pièces.
+pack-field-periods = Périodes présentes, chacune avec ses pièces.
+pack-field-letter = La lettre de la concentration sur les cartes et dans les tableaux.
+pack-field-hectares = Surface. D’une concentration : celle de carrés entiers, son bord n’est donc pas la limite d’un site.
+pack-field-may-hold = D’autres pièces, dans de plus grands carrés, qui s’y trouvent peut-être.
+pack-field-per-hectare = Densité moyenne dans le contour, à deux chiffres.
+pack-field-greatest-density = Plus forte densité dans le contour, à deux chiffres ; elle dépend de la largeur de noyau.
+pack-field-firm = Part des rééchantillonnages où la concentration revient.
+pack-field-p-global = Combien de fois un semis uniforme atteint autant où que ce soit.
+pack-field-p-pointwise = Combien de fois un semis uniforme atteint autant dans ce carré.
+pack-field-square-km = Surface de la commune dans la couche.
+pack-field-band-1 = Densité de pièces. Moins un là où il n’y a pas de terrain. Bonne à deux chiffres ; largeur de noyau, pixel et bord sont dans les métadonnées du fichier.
+pack-field-pieces-per-hectare = Niveau de la courbe.
+pack-field-ground = Le nom du terrain prospecté.
+pack-field-walked-by = Qui l’a prospecté.
+pack-field-from = Premier jour.
+pack-field-to = Dernier jour.
+pack-field-visits = Combien de fois.
+pack-field-people-hours = Heures de terrain, de tous les prospecteurs ensemble.
+pack-field-line-spacing-m = Écart entre les lignes parcourues.
+pack-field-cover = Part du terrain qui a été regardée.
+pack-field-visibility = La lisibilité du sol, dans les mots des prospecteurs.
+pack-field-kept = Ce qui a été ramassé de ce qui a été vu.
+
+### The cover page of a submission
+
+pack-cover = L’envoi en bref
+pack-cover-from = De
+pack-cover-records = Fiches
+pack-cover-records-told = { $records ->
+    [one] { $records_text } fiche
+   *[other] { $records_text } fiches
+} pour { $pieces ->
+    [one] { $pieces_text } pièce
+   *[other] { $pieces_text } pièces
+}, dont { $parish_text } situées par la seule commune. Lignes du registre : { $read_text } lues, { $aside_text } écartées.
+pack-cover-state = État
+pack-cover-state-told = Chaque fiche telle que le registre la donne ce jour. Cette édition ne tient pas le compte des envois antérieurs : elle ne dit pas quelles fiches sont nouvelles, modifiées ou retirées. Les numéros sont ceux du registre.
+pack-cover-grid = Quadrillage
+pack-cover-precision = Précision
+pack-cover-precision-told = Donnée : { $given }. Détenue : carrés de { $least } à { $most }, pièce par pièce.
+pack-cover-consent = Accords
+pack-cover-consent-told = { $n ->
+    [one] { $n_text } fiche dit
+   *[other] { $n_text } fiches disent
+} où en est l’accord du propriétaire, sur { $records_text }. Ce que les inventeurs et les propriétaires ont accepté de plus est à demander à l’expéditeur, avant que des noms soient montrés à d’autres.
+pack-cover-consent-unshown = Les accords ne font pas partie de cet envoi. À demander à l’expéditeur avant que des noms soient montrés à d’autres.
+pack-cover-folder = Dans ce dossier
+pack-cover-file-rows = { $file } ({ $n ->
+    [one] { $n_text } ligne
+   *[other] { $n_text } lignes
+})
+pack-cover-file-maps = maps/ ({ $n ->
+    [one] { $n_text } fichier
+   *[other] { $n_text } fichiers
+})
+pack-cover-contact = À qui s’adresser
+pack-cover-reach = Adresse, téléphone, courriel
+pack-cover-cut = à découper et à renvoyer
+pack-cover-receipt = Accusé de réception
+pack-cover-receipt-told = { $recipient } a reçu de { $sender } : « { $title } », { $records ->
+    [one] { $records_text } fiche
+   *[other] { $records_text } fiches
+}.
+pack-cover-received = Reçu le, par
+pack-cover-reference = Votre référence
+pack-cover-questions = Questions

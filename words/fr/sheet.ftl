@@ -47,6 +47,7 @@ sheet-legend-size = Taille : pièces par carré de { $side }
 sheet-from-to = { $from } à { $to }
 sheet-and-more = { $from } et plus
 sheet-no-finds = Aucune pièce à montrer.
+sheet-nothing = Rien à montrer : l’étude ne donne pas de fond de carte, et aucune pièce n’a de carré.
 sheet-no-parishes = L’étude ne donne pas de communes.
 sheet-no-concentrations = Aucune concentration n’a été trouvée.
 sheet-no-richer-squares = Aucun carré ne se détache.
@@ -76,6 +77,13 @@ sheet-km = { $n } km
 sheet-m = { $n } m
 sheet-scale = Échelle 1:{ $scale }
 sheet-grid-north-arrow = Nord grille
+sheet-true-north-star-west = L’étoile marque le nord géographique, à { $angle }° à l’ouest du nord de la grille.
+sheet-true-north-star-east = L’étoile marque le nord géographique, à { $angle }° à l’est du nord de la grille.
+sheet-true-north-west = Le nord géographique est à { $angle }° à l’ouest du nord de la grille.
+sheet-true-north-east = Le nord géographique est à { $angle }° à l’est du nord de la grille.
+sheet-norths-agree = Ici, le nord géographique est celui de la grille.
+sheet-heading-around = Situation
+sheet-around = Le rectangle est cette carte ; le carton couvre { $km } km de large.
 sheet-grid-east = { $km } km E
 sheet-grid-north = { $km } km N
 sheet-grid-british = British National Grid
@@ -120,6 +128,13 @@ sheet-withheld = { $n ->
     [one] Une pièce n’est pas montrée : son carré ou sa commune en a trop peu.
    *[other] { $n_text } pièces ne sont pas montrées : leurs carrés ou communes en ont trop peu.
 }
+sheet-doubtful = { $n ->
+    [one] Une pièce de l’ensemble est douteuse : ses marques de taille sont faibles.
+   *[other] { $n_text } pièces de l’ensemble sont douteuses : leurs marques de taille sont faibles.
+}
+sheet-collected = Ramassage : { $years }.
+sheet-walked = Terrain prospecté : { $hectares } ha.
+sheet-walked-cover = Terrain prospecté : { $hectares } ha, observés à { $share } %.
 sheet-set-aside = { $n ->
     [one] Une des { $read_text } lignes de l’inventaire n’a pu servir et est mise de côté.
    *[other] { $n_text } des { $read_text } lignes de l’inventaire n’ont pu servir et sont mises de côté.
@@ -127,6 +142,7 @@ sheet-set-aside = { $n ->
 sheet-heading-cautions = À lire avec prudence
 sheet-no-symbol = L’absence de signe n’est pas l’absence de pièces : le terrain a pu ne pas être prospecté.
 sheet-permission = L’accès aux terrains demande l’accord du propriétaire.
+sheet-record-office = Consultez le service archéologique compétent avant toute prospection.
 sheet-parishes-caution = Les communes n’ont ni la même étendue, ni la même part prospectée.
 sheet-parishes-elsewhere = { $n ->
     [one] Une pièce relève d’une commune que cette carte ne montre pas.
@@ -157,9 +173,12 @@ sheet-names-left-out = { $n ->
     [one] Un nom n’a pas trouvé place sur la carte.
    *[other] { $n_text } noms n’ont pas trouvé place sur la carte.
 }
-sheet-notes-left-out = Le papier n’a pas de place pour toutes les notes.
+sheet-notes-left-out = Faute de place, certaines notes manquent ici.
 sheet-heading-sources = Sources
 sheet-credits = Fond : { $credits }.
+sheet-boundaries = Limites : { $kind }.
+sheet-boundaries-dated = Limites de { $date }.
+sheet-boundaries-kind-dated = Limites : { $kind }, { $date }.
 sheet-compiler = Établi par { $name }.
 sheet-edition = Édition { $edition }.
 sheet-edition-named = { $edition }.
@@ -209,7 +228,7 @@ sheet-style-unknown = il n’y a pas de style nommé « { $name } »
 sheet-style-broken = le style ne peut être lu : { $why }
     .hint = C’est une faute du programme : signalez-la.
 sheet-paper-unknown = « { $name } » n’est pas un format de papier
-    .hint = Écrivez a2, a3, a4, a5, ou une largeur et une hauteur en millimètres, de 60 à 1200 : "170x105".
+    .hint = Écrivez a2, a3, a4, a5, figure-wide, figure-tall, figure-column, ou une largeur et une hauteur en millimètres, de 60 à 1200 : "170x105".
 sheet-paper-too-small = { $width } × { $height } mm est trop petit pour cette carte et sa légende
     .hint = Prenez un papier plus grand, ou une seule classe ou période, dont la légende est plus courte.
 sheet-all-together = la carte { $map } montre toutes les classes et périodes ensemble
@@ -220,3 +239,5 @@ sheet-dpi = { $value } points par pouce : hors limites
     .hint = Choisissez de 72 à 1200.
 sheet-picture = l’image n’a pu être faite : { $why }
     .hint = Essayez le SVG, et signalez cette faute du programme.
+sheet-parish-map = Pièces à { $parish }
+sheet-parish-map-shows = Carte de { $parish }, ses alentours estompés : carrés teintés selon le nombre de pièces, sous les routes, les ruisseaux et la limite de la commune.

@@ -20,6 +20,22 @@ study-missing-key = « { $key } » manque
     .hint = Ajoutez-le. docs/study-file.md montre un fichier d'étude entier.
 study-toml = le fichier ne se lit pas comme un fichier d'étude : { $why }
     .hint = Regardez cette ligne : un guillemet, un crochet ou un signe égal manque peut-être.
+study-value = { $why }
+    .hint = docs/study-file.md dit ce que cette clé peut contenir.
+study-wants-list = « { $key } » contient une liste, et { $value } est une seule valeur
+    .hint = Mettez-la entre crochets : { $key } = [{ $value }].
+study-wants-text = « { $key } » contient des mots, et { $value } n'a pas de guillemets
+    .hint = Mettez des guillemets droits : { $key } = "{ $value }".
+study-wants-number = « { $key } » contient un nombre, et { $value } n'en est pas un
+    .hint = Écrivez le nombre sans guillemets ni unité.
+study-wants-yes-no = « { $key } » contient true ou false, et non { $value }
+    .hint = Écrivez { $key } = true ou { $key } = false, sans guillemets.
+study-wants-table = « { $key } » contient plusieurs valeurs, et { $value } n'en est qu'une
+    .hint = Écrivez { $key } = {"{"} file = { $value } {"}"}. docs/study-file.md donne la suite.
+study-curly-quotes = cette ligne a des guillemets courbes
+    .hint = Utilisez les droits : "comme ceci". Un traitement de texte les courbe, un éditeur de texte brut non.
+study-slashed-date = { $value } n'est pas une date telle qu'on l'écrit ici
+    .hint = Année, mois, jour, avec des traits d'union et sans guillemets : 2026-10-01.
 study-no-register = aucun fichier d'inventaire n'est nommé
     .hint = Écrivez files = ["finds.csv"] sous [register].
 study-grid-in-degrees = « { $grid } » est en degrés, et tout se mesure ici en mètres
@@ -58,5 +74,13 @@ study-no-audience-near = l’étude n’a pas d’accord nommé « { $name } » 
     .hint = Écrivez le nom comme dans [agreement.…] du fichier d’étude.
 study-stricter-not = une règle plus stricte demande { $precision }, ce qui n’est pas plus large que les { $agreed } convenus
     .hint = Elle ne ferait rien. Donnez-lui une précision plus large, comme "2 km" ou "parish", ou retirez-la.
+study-boundaries-of-parishes = seules les communes ont des limites d’une nature et d’une date
+    .hint = Écrivez kind et dated à la couche des communes, ou retirez-les.
+study-licence-of-nobody = une licence demande une mention de source
+    .hint = Écrivez qui citer, par exemple credit = "Service du cadastre", à côté de la licence.
+study-landowner-blank = un accord avec un propriétaire ne nomme personne
+    .hint = Écrivez le nom comme dans la colonne des propriétaires du registre : landowner = "Ferme longue" ; plusieurs graphies forment une liste.
+study-landowner-published = l’accord avec « { $name } » porte sur les terrains d’un propriétaire : il ne peut être ni pour tous ni pour le service destinataire
+    .hint = Ce qui vient d’un terrain reste entre vous et son propriétaire. Donnez-lui un destinataire à part, tel que [agreement.ferme-longue], sans publication = true.
 study-language-twice = la langue « { $language } » est citée deux fois
     .hint = Nommez chaque langue une seule fois : languages = ["en", "fr"].

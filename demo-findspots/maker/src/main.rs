@@ -9,6 +9,7 @@
 // The product writes files in one room alone; this program writes nothing but the demo.
 #![allow(clippy::disallowed_methods)]
 
+mod around;
 mod beaches;
 mod coast;
 mod finds;
@@ -44,6 +45,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let island = island::Island::make(SEED);
     let degrees = write::geojson::Degrees::new()?;
     write::geojson::write(&island, &degrees, &ground)?;
+    write::geojson::write_around(&around::around(&island.land, SEED), &degrees, &ground)?;
     write::relief::write(&island.terrain, &ground.join("relief.tif"))?;
     fs::write(folder.join("study.toml"), write::study::text(&island)?)?;
     fs::write(folder.join("README.md"), write::README)?;

@@ -17,6 +17,7 @@ pub(super) fn settle(layout: &mut Layout, headings: &[String], rows: &[Vec<Strin
     date_or_period(layout, headings, rows);
     reference_or_number(layout, headings, rows);
     number_or_count(layout, headings, rows);
+    landowner_or_permission(layout, rows);
     drop_what_says_nothing(layout, headings, rows);
 }
 
@@ -40,6 +41,48 @@ fn number_or_count(layout: &mut Layout, headings: &[String], rows: &[Vec<String>
         layout.assign(other, Some(Field::Number));
         layout.assign(number, Some(Field::Count));
     }
+}
+
+/// "Landowner" over yes and no, or "asked 2019", is the permission. Half of the cells settle it: a name that
+/// is now and then followed by an answer stays a name.
+fn landowner_or_permission(layout: &mut Layout, rows: &[Vec<String>]) {
+    let by_hand = |field| layout.by_hand.contains(&field);
+    let Some(column) = layout.column(Field::Landowner).filter(|_| !by_hand(Field::Landowner)) else { return };
+    if layout.column(Field::Permission).is_some() {
+        return;
+    }
+    let (all, answers) = tell(rows, column, is_permission);
+    if answers > 0 && 2 * answers >= all {
+        layout.assign(column, Some(Field::Permission));
+    }
+}
+
+/// Whether a cell says how permission stands, in the usual words of English and French.
+fn is_permission(cell: &str) -> bool {
+    const ANSWERS: [&str; 21] = [
+        "y",
+        "n",
+        "x",
+        "o",
+        "ok",
+        "yes",
+        "no",
+        "oui",
+        "non",
+        "asked",
+        "given",
+        "granted",
+        "agreed",
+        "refused",
+        "verbal",
+        "written",
+        "accord",
+        "permission",
+        "autorise",
+        "demande",
+        "verbale",
+    ];
+    cell.trim() == "✓" || fold(cell).split(' ').next().is_some_and(|first| ANSWERS.contains(&first))
 }
 
 /// The cells of a column that say something.

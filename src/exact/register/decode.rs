@@ -4,13 +4,33 @@ use std::path::Path;
 
 use encoding_rs::{UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
 
+use super::files::ending;
+use super::spreadsheet::{self, is_spreadsheet};
+use super::waypoints;
 use crate::fault::{Fault, Result};
 
-/// Reads a file whole. A register of a million rows is some 150 MB, and its text is dropped once read.
-pub(super) fn read(path: &Path) -> Result<(String, &'static str)> {
+/// A table as text.
+pub(super) struct TextTable {
+    /// The sheet that it stands on, in a spreadsheet's own file.
+    pub sheet: Option<String>,
+    pub text: String,
+    /// The encoding it was found to be in.
+    pub encoding: &'static str,
+}
+
+/// Reads a file whole: one table, or those of a spreadsheet's sheets. A register of a million rows is some 150 MB,
+/// and its text is dropped once read.
+pub(super) fn read(path: &Path) -> Result<Vec<TextTable>> {
     let bytes =
         std::fs::read(path).map_err(|error| Fault::new("register-unreadable").with("why", error.kind()))?;
-    decode(bytes)
+    if is_spreadsheet(&ending(path)) {
+        return spreadsheet::tables(bytes);
+    }
+    if ending(path) == "gpx" {
+        return waypoints::table(&bytes).map(|table| vec![table]);
+    }
+    let (text, encoding) = decode(bytes)?;
+    Ok(vec![TextTable { sheet: None, text, encoding }])
 }
 
 /// The text, and the encoding it was found to be in.

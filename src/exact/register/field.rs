@@ -176,6 +176,12 @@ fields! {
         "kept by", "storage", "conservé à", "stored", "stored at", "deposited", "museum", "lieu de dépôt", "box",
         "kept", "present location", "conservé par", "lieu conservation",
     ];
+    /// The landowner or the holding.
+    Landowner = "landowner", landowner, [
+        "landowner", "propriétaire", "land owner", "name of landowner", "landowner name", "nom du propriétaire",
+        "holding", "name of holding", "exploitation", "nom de l'exploitation", "farm", "farm name", "ferme",
+        "owner of land", "propriétaire du terrain", "landholder", "whose land",
+    ];
     /// Landowner's permission.
     Permission = "permission", permission, [
         "permission", "landowner permission", "autorisation", "owner permission", "landowner's permission",

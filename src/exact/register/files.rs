@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use super::spreadsheet::is_spreadsheet;
 use crate::fault::{Fault, Result};
 
 /// The files that the patterns name, each once: in the order of the patterns, and sorted within one.
@@ -37,12 +38,16 @@ pub(super) fn find(root: &Path, patterns: &[String]) -> Result<Vec<(String, Path
     Ok(found)
 }
 
-/// Text tables are read today; the other kinds have their door here.
+/// Text tables, spreadsheets and waypoints are read; other kinds have their door here.
 pub(super) fn readable(path: &Path) -> Result<()> {
-    let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
-    match ending.as_str() {
-        "csv" | "txt" | "tsv" | "tab" | "" => Ok(()),
-        "xlsx" | "xls" | "xlsm" | "ods" => Err(Fault::new("register-spreadsheet").with("ending", ending)),
-        _ => Err(Fault::new("register-format").with("ending", ending)),
+    match ending(path).as_str() {
+        "csv" | "txt" | "tsv" | "tab" | "gpx" | "" => Ok(()),
+        ending if is_spreadsheet(ending) => Ok(()),
+        ending => Err(Fault::new("register-format").with("ending", ending)),
     }
+}
+
+/// The ending of a file's name, in small letters.
+pub(super) fn ending(path: &Path) -> String {
+    path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default()
 }

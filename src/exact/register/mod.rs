@@ -20,18 +20,20 @@ mod problem;
 mod records;
 mod row;
 mod sniff;
+mod spreadsheet;
 #[cfg(test)]
 mod tests;
+mod waypoints;
 mod years;
 
 pub use field::Field;
 pub use problem::{Doubt, Matter, Problem, Problems};
 pub use sniff::{FileShape, Guess, guess};
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
-use super::{ExactFind, Private, Tally, checks};
+use super::{ExactFind, Private, Reason, Tally, checks};
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
 use crate::study::vocabulary::Country;
@@ -45,6 +47,9 @@ pub struct Register {
     pub(in crate::exact) files: Vec<String>,
     pub(in crate::exact) tally: Tally,
     pub(in crate::exact) problems: Problems,
+    /// Rows set aside that state whose land they are off, by name as names are compared and by reason: a landowner's copy counts
+    /// those of its own land and no others.
+    pub(in crate::exact) aside_by_land: BTreeMap<(String, Reason), u64>,
     shapes: Vec<FileShape>,
 }
 
@@ -116,12 +121,32 @@ pub(in crate::exact) fn read_files(context: &Context, files: &[(String, PathBuf)
         files: Vec::new(),
         tally: Tally::default(),
         problems: Problems::default(),
+        aside_by_land: BTreeMap::new(),
         shapes: Vec::new(),
     };
     for (name, path) in files {
-        let (text, encoding) = decode::read(path).map_err(|fault| fault.in_file(name))?;
-        register.files.push(name.clone());
-        read_text(context, &text, name, encoding, &mut register).map_err(|fault| fault.in_file(name))?;
+        let tables = decode::read(path).map_err(|fault| fault.in_file(name))?;
+        let several = tables.len() > 1;
+        let (mut read_one, mut without) = (false, None);
+        for table in tables {
+            let name = match table.sheet.filter(|_| several) {
+                Some(sheet) => format!("{name} [{sheet}]"),
+                None => name.clone(),
+            };
+            register.files.push(name.clone());
+            match read_text(context, &table.text, &name, table.encoding, &mut register) {
+                Ok(()) => read_one = true,
+                // A sheet of notes beside the sheets of finds is passed over, and said to be.
+                Err(fault) if several && fault.id == "register-no-headings" => {
+                    pass_over(&table.text, &name, table.encoding, &mut register);
+                    without = Some(fault.in_file(&name));
+                }
+                Err(fault) => return Err(fault.in_file(&name)),
+            }
+        }
+        if let Some(fault) = without.filter(|_| !read_one) {
+            return Err(fault);
+        }
     }
     named_columns_exist(&context.columns, &register.shapes)?;
     checks::within(&mut register);
@@ -157,11 +182,28 @@ fn read_text(
             }
             row::Read::SetAside(reason) => {
                 *register.tally.set_aside.entry(reason).or_default() += 1;
+                if let Some(land) = rows.land_of_aside.take() {
+                    *register.aside_by_land.entry((land, reason)).or_default() += 1;
+                }
             }
         }
     }
     register.shapes.push(sheet.shape(name, encoding, decimal_comma, last_row));
     Ok(())
+}
+
+/// Notes that a sheet has no headings of a register, and shows its owner how it begins.
+fn pass_over(text: &str, name: &str, encoding: &'static str, register: &mut Register) {
+    let begins: String = text.trim().lines().next().unwrap_or_default().chars().take(200).collect();
+    register.problems.add(Problem {
+        file: (register.files.len() - 1) as u32,
+        row: 1,
+        column: None,
+        matter: Matter::Doubt(Doubt::SheetPassedOver),
+        text: Some(begins),
+        detail: None,
+    });
+    register.shapes.push(FileShape::passed_over(name, encoding, text.lines().count() as u64));
 }
 
 /// A column named in the study file must be in one file at least; files kept by other hands may lack it.

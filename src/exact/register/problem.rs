@@ -29,6 +29,8 @@ macro_rules! doubts {
 }
 
 doubts! {
+    /// A sheet of a workbook has no headings of a register; its rows are not read.
+    SheetPassedOver = "sheet-passed-over",
     /// The class is no word of the vocabulary; the row counts as unclassified.
     ClassUnknown = "class-unknown",
     /// The class has a query ("scraper?").

@@ -18,6 +18,7 @@ use crate::coordinates::notation::cut_places;
 use crate::exact::find::More;
 use crate::exact::{ExactFind, Reason};
 use crate::fault::Fault;
+use crate::study::land_key;
 use crate::study::vocabulary::{Class, Period, Setting, Standing};
 
 /// What came of a row.
@@ -44,7 +45,7 @@ impl<T: Copy> Memo<T> {
 }
 
 /// The fields that an entry of several rows states once, on its first.
-const STATED_ONCE: [Field; 12] = [
+const STATED_ONCE: [Field; 13] = [
     Field::Number,
     Field::Place,
     Field::Easting,
@@ -56,6 +57,7 @@ const STATED_ONCE: [Field; 12] = [
     Field::Setting,
     Field::Date,
     Field::Finder,
+    Field::Landowner,
     Field::Permission,
 ];
 
@@ -73,6 +75,8 @@ pub(super) struct Rows<'a> {
     /// The last row of finds, dittos resolved.
     above: Vec<String>,
     letters: Option<String>,
+    /// Whose land the row read last is stated to be off, as names are compared, where it was set aside.
+    pub land_of_aside: Option<String>,
     /// Pieces since the last line of totals, and since the start.
     sums: (u64, u64),
     classes: Memo<Option<Class>>,
@@ -92,6 +96,7 @@ impl<'a> Rows<'a> {
             system: system.unwrap_or_else(|| context.system.clone()),
             above: Vec::new(),
             letters: None,
+            land_of_aside: None,
             sums: (0, 0),
             classes: Memo(BTreeMap::new()),
             periods: Memo(BTreeMap::new()),
@@ -103,6 +108,7 @@ impl<'a> Rows<'a> {
     /// Reads one row. `cells` is left with other contents: the row becomes the one above the next.
     pub fn read(&mut self, record: Record, cells: &mut Vec<String>, problems: &mut Problems) -> Read {
         let sheet = self.sheet;
+        self.land_of_aside = None;
         let (mut doubts_above, mut filled) = (Vec::new(), false);
         let line = self.no_find(record, cells);
         if line.is_none() {
@@ -127,6 +133,8 @@ impl<'a> Rows<'a> {
             row.doubt(Doubt::FilledFromAbove, field);
         }
         let read = self.find(&mut row);
+        let land = Some(row.get(Field::Landowner)).filter(|land| !land.is_empty());
+        self.land_of_aside = land.filter(|_| matches!(read, Read::SetAside(_))).map(land_key);
         std::mem::swap(&mut self.above, cells);
         read
     }
@@ -370,6 +378,7 @@ impl<'a> Rows<'a> {
             finder: row.owned(Field::Finder),
             looked_at_by: row.owned(Field::LookedAtBy),
             kept_at: row.owned(Field::KeptAt),
+            landowner: row.owned(Field::Landowner),
             permission: row.owned(Field::Permission),
             note,
         };

@@ -57,6 +57,20 @@ pub struct FileShape {
 }
 
 impl FileShape {
+    /// A table that is no register.
+    pub(super) fn passed_over(name: &str, encoding: &'static str, last_row: u64) -> Self {
+        Self {
+            name: name.to_owned(),
+            encoding,
+            delimiter: ',',
+            decimal_comma: false,
+            heading_row: 0,
+            last_row,
+            system: None,
+            columns: Vec::new(),
+        }
+    }
+
     /// Headings that nothing was made of, each with the field that it comes near to.
     pub fn unused(&self) -> impl Iterator<Item = (&str, Option<Field>)> {
         let unused = self.columns.iter().filter(|(heading, field)| field.is_none() && !heading.is_empty());
@@ -221,8 +235,16 @@ pub struct Guess {
 pub fn guess(path: &Path, shown: &str) -> Result<Private<Guess>> {
     let look = || {
         files::readable(path)?;
-        let (text, encoding) = decode::read(path)?;
-        let sheet = sniff(&text, &Columns::default())?;
+        // Of a workbook, the first sheet that has headings of a register.
+        let mut tables = decode::read(path)?.into_iter();
+        let (text, encoding, sheet) = loop {
+            let Some(table) = tables.next() else { return Err(Fault::new("register-no-headings")) };
+            match sniff(&table.text, &Columns::default()) {
+                Ok(sheet) => break (table.text, table.encoding, sheet),
+                Err(fault) if tables.len() == 0 => return Err(fault),
+                Err(_) => {}
+            }
+        };
         let mut letters = false;
         if let Some(place) = sheet.layout.column(Field::Place) {
             let mut records = sheet.records(&text);

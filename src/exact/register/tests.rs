@@ -26,6 +26,7 @@ fn read_as(context: &Context, text: &str) -> Register {
         files: vec!["finds.csv".to_owned()],
         tally: Tally::default(),
         problems: Problems::default(),
+        aside_by_land: Default::default(),
         shapes: Vec::new(),
     };
     read_text(context, text, "finds.csv", "UTF-8", &mut register).unwrap();

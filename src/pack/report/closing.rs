@@ -3,8 +3,10 @@
 
 use super::{CAUTIONS, parameters};
 use crate::pack::document::{Block, Builder};
+use crate::pack::fields;
 use crate::pack::finds::percent;
 use crate::pack::manifest::{length, precision};
+use crate::pack::tables::said;
 use crate::pack::{inline, readme};
 use crate::study::vocabulary::Country;
 use crate::study::{Attribute, Bandwidth, Bound, EdgeCorrection, Giving, Prominence};
@@ -140,6 +142,17 @@ fn concentrations(page: &mut Builder<'_>) {
     }
 }
 
+/// What the fields of the layers mean, for whoever works on with them.
+pub(super) fn fields(page: &mut Builder<'_>) {
+    let contents = page.contents;
+    let Some(table) = fields::table(contents, contents.gives(Giving::Finds)) else { return };
+    page.section("fields", "pack-report-fields");
+    page.say_with("pack-fields-intro", &[("table", inline::table("fields").into())]);
+    let rows =
+        table.rows.iter().map(|row| row.iter().map(|cell| vec![said(cell, page.words)]).collect()).collect();
+    page.lines("fields", table.title, table.headings, vec![1.3, 1.5, 0.9, 4.3], rows);
+}
+
 /// What the words of the report mean here: a few, and only those that it uses.
 pub(super) fn glossary(page: &mut Builder<'_>) {
     let (contents, words) = (page.contents, page.words);
@@ -175,9 +188,14 @@ pub(super) fn sources(page: &mut Builder<'_>) {
 }
 
 pub(super) fn cautions(page: &mut Builder<'_>) {
+    these_cautions(page, &CAUTIONS);
+}
+
+/// Some of the cautions, and what the law of the country asks.
+pub(super) fn these_cautions(page: &mut Builder<'_>, ids: &[&str]) {
     let words = page.words;
     page.section("cautions", "pack-report-cautions");
-    page.list(CAUTIONS.iter().map(|id| words.say(id)).collect());
+    page.list(ids.iter().map(|id| words.say(id)).collect());
     page.say(match page.contents.study.country {
         Country::EnglandWales => "pack-law-england-wales",
         Country::Scotland => "pack-law-scotland",
@@ -213,7 +231,7 @@ pub(super) fn citing(page: &mut Builder<'_>) {
     page.add(Block::Paragraph { text });
     if !contents.ground.credits.is_empty() {
         page.say("pack-citing-credits");
-        page.list(contents.ground.credits.clone());
+        page.list(contents.ground.credits.iter().map(|credit| credit.said(words)).collect());
     }
 }
 

@@ -8,7 +8,7 @@ use crate::coordinates::Cell;
 use crate::exact::{ReleasedPlace, band};
 use crate::sheet::Scene;
 use crate::sheet::base::Base;
-use crate::sheet::canvas::{Canvas, Look, MM, PT, Rect, Xy, xy};
+use crate::sheet::canvas::{Canvas, Look, MM, PT, Rect, Thing, Xy, xy};
 use crate::sheet::labels::Labels;
 use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::{Shown, side};
@@ -164,7 +164,10 @@ impl super::Theme for Theme {
         canvas.group("squares", &Look::line(outline.ink, outline.width_pt), |canvas| {
             for index in 0..4 {
                 canvas.group_with("", &format!(r#" fill="{}""#, style.cells.bands[index]), |canvas| {
-                    small.iter().filter(|(_, i)| *i == index).for_each(|(rect, _)| canvas.rect(*rect));
+                    for (rect, _) in small.iter().filter(|(_, i)| *i == index) {
+                        canvas.note(Thing::Square, "square", *rect);
+                        canvas.rect(*rect);
+                    }
                 });
             }
         });
@@ -172,6 +175,10 @@ impl super::Theme for Theme {
 
     fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
         let smallest = self.smallest();
+        // Among squares too fine for an outline a name hides none that the eye would tell apart.
+        if smallest.is_some_and(|side_m| base.view.units(f64::from(side_m)) < FINE) {
+            return;
+        }
         let small = self.cells.keys().filter(|cell| Some(cell.side_m) == smallest);
         small.filter_map(|cell| base.view.square(cell.rect())).for_each(|rect| labels.avoid(rect));
     }

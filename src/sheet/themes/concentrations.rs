@@ -126,6 +126,11 @@ impl super::Theme for Theme<'_> {
         }
     }
 
+    /// A density without its bandwidth says nothing.
+    fn detail_rank(&self) -> u8 {
+        0
+    }
+
     fn shown(&self, _view: &View) -> Shown {
         Shown {
             pieces: self.cells.values().sum(),

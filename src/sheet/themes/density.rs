@@ -105,6 +105,11 @@ impl super::Theme for Theme<'_> {
         words.say_with(id, &[("bandwidth", bandwidth.into()), ("method", method.into())])
     }
 
+    /// A density without its bandwidth says nothing.
+    fn detail_rank(&self) -> u8 {
+        0
+    }
+
     fn shown(&self, _view: &View) -> Shown {
         Shown {
             pieces: self.surface.pieces.round().max(0.0) as u64,

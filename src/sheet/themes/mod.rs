@@ -6,7 +6,7 @@ pub(super) mod density;
 mod parishes;
 mod symbols;
 
-use super::base::Base;
+use super::base::{Base, Named};
 use super::canvas::{Canvas, Look, Rect};
 use super::labels::Labels;
 use super::layout::Block;
@@ -24,6 +24,10 @@ pub(super) trait Theme {
     fn legend<'a>(&'a self, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>>;
     /// One line on what is shown, at this scale.
     fn detail(&self, view: &View, words: &Words) -> String;
+    /// The rank at which that line goes on small paper: 0 where the map cannot be read without it.
+    fn detail_rank(&self) -> u8 {
+        2
+    }
     /// How much is shown, at this scale.
     fn shown(&self, view: &View) -> Shown;
     /// Cautions of its own, and things left out that must be counted, at this scale.
@@ -36,9 +40,9 @@ pub(super) trait Theme {
     fn reach(&self, _view: &View) -> Option<Extent> {
         None
     }
-    /// Whether parish names are the base's to write.
-    fn base_names_parishes(&self) -> bool {
-        true
+    /// The names that are the base's to write.
+    fn base_names(&self) -> Named {
+        Named { parishes: true, places: true }
     }
 }
 
@@ -58,7 +62,7 @@ pub(super) fn theme<'s>(
 }
 
 /// Whether a find is of the class and period that the scene draws alone.
-fn drawn(find: &ReleasedFind, scene: &Scene<'_>) -> bool {
+pub(super) fn drawn(find: &ReleasedFind, scene: &Scene<'_>) -> bool {
     let class = scene.class.is_none_or(|wanted| find.class.is_some_and(|class| class.is(wanted)));
     let country = scene.study.country;
     let period =

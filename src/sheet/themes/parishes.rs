@@ -5,10 +5,10 @@ use geo::MultiPolygon;
 
 use super::swatch;
 use crate::sheet::Scene;
-use crate::sheet::base::{Base, two_lines};
-use crate::sheet::canvas::{Canvas, Look, Type};
+use crate::sheet::base::{Base, Named, shared_once, two_lines};
+use crate::sheet::canvas::{Canvas, Look, Rect, Type};
 use crate::sheet::colour::Colour;
-use crate::sheet::labels::Labels;
+use crate::sheet::labels::{Form, Labels, Line};
 use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::Shown;
 use crate::sheet::style::Style;
@@ -125,34 +125,63 @@ impl super::Theme for Theme<'_> {
                 canvas.rings_with(&rings(&page), &Look::fill(fill));
             }
         });
+        // White under the boundaries between them, so that two parishes of one shade are two.
+        let shapes = self.parishes.iter().map(|(_, shape, _)| *shape);
+        let casing = Look::line(style.page.paper, style.parishes.width_pt + 1.0);
+        let between = base.view.lines(&shared_once(shapes, 2));
+        canvas.group("boundaries", &casing, |canvas| canvas.lines(&between));
     }
 
     fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
         let style = base.style;
         let words = Words::of(base.language());
         for (name, shape, pieces) in &self.parishes {
-            let spots = base.spots(shape);
             let fill = self.fill(*pieces, style);
             // Dark or light letters, whichever reads better on the parish's shade.
             let dark = fill.contrast(style.page.ink) >= fill.contrast(style.page.paper);
             let ink = if dark { style.page.ink } else { style.page.paper };
-            let named = Type::new(style.text.label_pt, ink).haloed(fill, 0.8);
-            let counted = Type::new(style.text.letter_pt, ink).bold().haloed(fill, 0.8);
-            let number = (words.number(*pieces as f64, 0), counted);
-            let mut lines: Vec<_> = two_lines(name).into_iter().map(|line| (line, named)).collect();
-            lines.push(number.clone());
-            let left_out = labels.left_out;
-            if !labels.centred(&lines, &spots) {
-                // The number must stand; the name may go, and is counted.
-                labels.forced(&[number], &spots);
-                labels.left_out = left_out + 1;
-            }
+            // Words that reach over the boundary lie on several shades.
+            let lines = |ink, halo: Colour, width_pt| {
+                let named = Type::new(style.text.label_pt, ink).haloed(halo, width_pt);
+                let counted = Type::new(style.text.letter_pt, ink).bold().haloed(halo, width_pt);
+                let mut lines: Vec<_> = two_lines(name).into_iter().map(|line| (line, named)).collect();
+                lines.push((words.number(*pieces as f64, 0), counted));
+                lines
+            };
+            let within = lines(ink, fill, 0.8);
+            let across = lines(style.page.ink, style.names.halo, 1.0);
+            let spots = base.spots(shape);
+            let page = base.view.polygons(shape);
+            let inside = |lines: &[Line]| -> Vec<(f64, f64)> {
+                let room = |point: &&(f64, f64)| holds(&page, Labels::room_for(lines, **point));
+                spots.iter().filter(room).copied().collect()
+            };
+            let form =
+                |lines: &[Line], points, cost, lacks| Form { lines: lines.to_vec(), points, cost, lacks };
+            let number = |lines: &[Line]| lines[lines.len() - 1..].to_vec();
+            let (number_within, number_across) = (number(&within), number(&across));
+            // The number must stand; the name may go, and is counted.
+            labels.forced_as(vec![
+                form(&within, inside(&within), 0.0, 0),
+                form(&across, spots.clone(), 1.0, 0),
+                form(&number_within, inside(&number_within), 2.0, 1),
+                form(&number_across, spots.clone(), 2.5, 1),
+            ]);
         }
     }
 
-    fn base_names_parishes(&self) -> bool {
-        false
+    /// The parishes carry their own names here; those of villages, many the same, would stand twice, and in
+    /// every shade.
+    fn base_names(&self) -> Named {
+        Named { parishes: false, places: false }
     }
+}
+
+/// Whether a box lies wholly inside one part of a shape on the page.
+fn holds(page: &MultiPolygon<f64>, rect: Rect) -> bool {
+    use geo::Contains;
+    let rect = geo::Rect::new((rect.x0, rect.y0), (rect.x1, rect.y1)).to_polygon();
+    page.iter().any(|part| part.contains(&rect))
 }
 
 #[cfg(test)]

@@ -13,7 +13,7 @@ use crate::raster::Place;
 
 const TITLE: [&str; 2] =
     ["Hernsey Field Society: register of worked flint", "copied from the day-books by E. Oldacre"];
-const HEADINGS: [&str; 16] = [
+const HEADINGS: [&str; 17] = [
     "No.",
     "Date found",
     "Grid ref.",
@@ -28,6 +28,7 @@ const HEADINGS: [&str; 16] = [
     "Length (mm)",
     "Found by",
     "Kept at",
+    "Landowner",
     "Permission",
     "Notes",
 ];
@@ -41,7 +42,8 @@ pub const PERIOD: usize = 6;
 pub const COUNT: usize = 7;
 pub const LENGTH: usize = 11;
 pub const FINDER: usize = 12;
-pub const NOTES: usize = 15;
+const LANDOWNER: usize = 14;
+pub const NOTES: usize = 16;
 
 pub fn write(
     island: &Island,
@@ -158,11 +160,22 @@ fn row(island: &Island, find: &Find, number: u32, rng: &mut ChaCha12Rng) -> Vec<
         &find.length_mm.map_or(String::new(), |mm| mm.to_string()),
         find.finder,
         if rng.random_bool(0.85) { "Society room" } else { "" },
+        &landowner(field, find.parish),
         ["yes", "yes", "yes, verbal", ""].choose(rng).copied().unwrap_or(""),
         note,
     ]
     .map(str::to_owned)
     .to_vec()
+}
+
+/// Whose land a field is, by its name alone. Beaches and paths are nobody's that the day-books name.
+fn landowner(field: &str, parish: &str) -> String {
+    match field.split(' ').next().unwrap_or_default() {
+        "Long" | "Far" | "Upper" | "Nether" => format!("{parish} Grange"),
+        "Little" | "Great" | "Middle" | "Stony" | "Crooked" | "Home" => format!("{parish} Home Farm"),
+        "Lantern" => "Lantern House".to_owned(),
+        _ => String::new(),
+    }
 }
 
 fn marks(find: &Find, rng: &mut ChaCha12Rng) -> String {
@@ -277,7 +290,7 @@ fn dittos(book: &mut Lines, rng: &mut ChaCha12Rng) {
             continue;
         }
         let ditto = if rng.random_bool(0.6) { "\"" } else { "do." };
-        for column in [DATE, REFERENCE, PARISH, FIELD, FINDER] {
+        for column in [DATE, REFERENCE, PARISH, FIELD, FINDER, LANDOWNER] {
             if before[i].len() > column
                 && before[i][column] == before[i - 1][column]
                 && !before[i][column].is_empty()

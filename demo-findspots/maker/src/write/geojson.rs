@@ -143,3 +143,18 @@ pub fn write(
     save("walked.geojson", walked)?;
     Ok(())
 }
+
+/// Writes the wider land, a feature an island.
+pub fn write_around(
+    islands: &[Polygon<f64>],
+    degrees: &Degrees,
+    folder: &Path,
+) -> std::result::Result<(), Box<dyn std::error::Error>> {
+    let mut around = Layer { degrees, features: Vec::new() };
+    for island in islands {
+        let rings = around.rings(island)?;
+        around.add("Polygon", rings, &[]);
+    }
+    std::fs::write(folder.join("around.geojson"), around.text())?;
+    Ok(())
+}
