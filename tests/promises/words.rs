@@ -151,6 +151,7 @@ const NEVER_OF_NONE: &[&str] = &[
     "sheet-density-left-unwalked",
     "sheet-out-of-place",
     "sheet-withheld",
+    "sheet-doubtful",
     "sheet-parishes-elsewhere",
     "sheet-symbols-left-out",
     "sheet-symbols-in-larger",
