@@ -9,8 +9,7 @@ use crate::exact::{Published, Release, ReleasedFind, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
 use crate::pack::{self, Contents, Pack, Plate};
-use crate::sheet::{self, MapKind, Scene, Sheet};
-use crate::study::vocabulary::{Class, Period};
+use crate::sheet::{self, Each, MapKind, Scene, Sheet};
 use crate::study::{Attribute, Giving, LayerKind, PublicStudy};
 
 use super::Progress;
@@ -27,21 +26,6 @@ pub struct Worked {
     pub concentrations: Concentrations,
     /// Along the shore.
     pub shore: Option<ShoreProfile>,
-}
-
-/// One map as asked for on the command line.
-#[derive(Debug, Clone, Default)]
-pub struct Wanted {
-    /// What it shows; cells unless said.
-    pub kind: Option<MapKind>,
-    /// These classes alone.
-    pub class: Option<Class>,
-    /// This period alone.
-    pub period: Option<Period>,
-    /// The style's name.
-    pub style: Option<String>,
-    /// The paper's name.
-    pub paper: Option<String>,
 }
 
 /// Publishes a release and analyses what is published.
@@ -125,18 +109,26 @@ fn edition(
     partition: &Partition<'_>,
     worked: &Worked,
 ) -> Result<Edition> {
+    let sheets = sheets(study, ground, partition, worked, None)?;
     let mut plates = Vec::new();
     if study.agreement.give.contains(&Giving::Report) {
-        let languages = study.agreement.languages.len();
-        let pages = sheets(study, ground, worked, Some(pack::plate_sizes(languages)))?;
-        let phones = sheets(study, ground, worked, Some(pack::PHONE_SIZES))?;
-        plates.extend(pages.into_iter().map(|page| {
-            let phone = phones.iter().find(|phone| phone.name == page.name && phone.width_mm < page.width_mm);
-            Plate { phone: phone.cloned(), page }
-        }));
+        let sizes = pack::plate_sizes(study.agreement.languages.len());
+        let pages = self::sheets(study, ground, partition, worked, Some(sizes))?;
+        let phones = self::sheets(study, ground, partition, worked, Some(pack::PHONE_SIZES))?;
+        // Maps side by side may need more sheets on smaller paper: then they are shown as they are.
+        let like = |drawn: &[Sheet], one: &[Sheet]| drawn.len() == one.len();
+        for ((one, page), phone) in
+            sheets.iter().zip(pages).zip(phones).filter(|((one, page), _)| like(page, one))
+        {
+            let phone = if like(&phone, one) { phone } else { Vec::new() };
+            plates.extend(page.into_iter().enumerate().map(|(index, page)| {
+                let phone = phone.get(index).filter(|phone| phone.width_mm < page.width_mm).cloned();
+                Plate { page, phone }
+            }));
+        }
     }
     let tables = tables(study, partition, worked);
-    Ok(Edition { tables, sheets: sheets(study, ground, worked, None)?, plates })
+    Ok(Edition { tables, sheets: sheets.into_iter().flatten().collect(), plates })
 }
 
 fn contents_in<'a>(
@@ -268,20 +260,22 @@ pub(super) fn scene<'a>(study: &'a PublicStudy, ground: &'a Ground, worked: &'a 
     }
 }
 
-/// The sheets of a pack, in the order of the report, on the study's paper; or each as a plate of the first size
-/// that has room for it, width and height in millimetres, and none where none has.
+/// The sheets of a pack, in the order of the report: for each map the sheets that it takes, on the study's paper;
+/// or as plates of the first size that has room, width and height in millimetres, and none where none has.
 fn sheets(
     study: &PublicStudy,
     ground: &Ground,
+    partition: &Partition<'_>,
     worked: &Worked,
     sizes: Option<&[(f64, f64)]>,
-) -> Result<Vec<Sheet>> {
+) -> Result<Vec<Vec<Sheet>>> {
     if !study.agreement.give.contains(&Giving::Maps) {
         return Ok(Vec::new());
     }
     let scene = scene(study, ground, worked);
+    let in_squares = study.agreement.precision.side_m().is_some() || !worked.published.cells().is_empty();
     let mut kinds = Vec::new();
-    if study.agreement.precision.side_m().is_some() || !worked.published.cells().is_empty() {
+    if in_squares {
         kinds.push(MapKind::Cells);
         if study.agreement.show.contains(&Attribute::Class) {
             kinds.push(MapKind::Symbols);
@@ -296,51 +290,47 @@ fn sheets(
     if !scene.concentrations.is_empty() {
         kinds.push(MapKind::Concentrations);
     }
+    let draw = |make: &dyn Fn(Option<&str>) -> Result<Vec<Sheet>>| match sizes {
+        None => make(None),
+        Some(sizes) => {
+            let mut plates = sizes.iter().map(|size| sheet::plates(study, *size, make));
+            Ok(plates.find_map(Result::ok).unwrap_or_default())
+        }
+    };
     let mut sheets = Vec::new();
-    for kind in kinds {
-        match sizes {
-            None => sheets.push(sheet::map(kind, &scene, None, None)?),
-            Some(sizes) => {
-                sheets.extend(sizes.iter().find_map(|size| sheet::map_plate(kind, &scene, *size).ok()));
-            }
+    for kind in kinds.iter().copied() {
+        sheets.push(draw(&|paper| Ok(vec![sheet::map(kind, &scene, None, paper)?]))?);
+    }
+    let each_kind = if in_squares { MapKind::Cells } else { MapKind::Parishes };
+    if kinds.contains(&each_kind) {
+        for each in small_maps(&scene) {
+            let small =
+                |paper: Option<&str>| sheet::small_maps(each_kind, each, &scene, partition, None, paper);
+            sheets.push(match draw(&small) {
+                // Paper too small for them does not stand in the way of the rest.
+                Err(fault) if fault.id == "sheet-paper-too-small" => Vec::new(),
+                drawn => drawn?,
+            });
         }
     }
     if let Some(shore) = &worked.shore {
-        match sizes.and_then(|sizes| sizes.first()) {
-            Some((width_mm, _)) => sheets.extend(sheet::shore_plate(*width_mm, shore, study).ok()),
-            None => sheets.push(sheet::shore_figure(shore, study, None)?),
-        }
+        sheets.push(match sizes.and_then(|sizes| sizes.first()) {
+            Some((width_mm, _)) => sheet::shore_plate(*width_mm, shore, study).into_iter().collect(),
+            None => vec![sheet::shore_figure(shore, study, None)?],
+        });
     }
     Ok(sheets)
 }
 
-/// One map as asked for. What the agreement does not give is refused, with a hint.
-pub fn one_map(
-    study: &PublicStudy,
-    ground: &Ground,
-    release: &Release,
-    wanted: &Wanted,
-    progress: &dyn Progress,
-) -> Result<Sheet> {
-    let partition = Partition::fix(study, ground)?;
-    let kind = wanted.kind.unwrap_or(MapKind::Cells);
-    allow(study, Giving::Maps)?;
-    match kind {
-        MapKind::Parishes if ground.parishes.is_empty() => return Err(Fault::new("run-no-parishes")),
-        MapKind::Density => allow(study, Giving::Density)?,
-        MapKind::Concentrations => allow(study, Giving::Concentrations)?,
-        _ => (),
-    }
-    if wanted.class.is_some() || kind == MapKind::Symbols {
-        allow_shown(study, Attribute::Class)?;
-    }
-    if wanted.period.is_some() {
-        allow_shown(study, Attribute::Period)?;
-    }
-    let worked = work(study, ground, &partition, release, progress)?;
-    progress.step("step-sheets");
-    let scene = Scene { class: wanted.class, period: wanted.period, ..scene(study, ground, &worked) };
-    sheet::map(kind, &scene, wanted.style.as_deref(), wanted.paper.as_deref())
+/// What small maps are drawn of, one a period or a class: what the agreement shows, where there are two at least.
+fn small_maps(scene: &Scene<'_>) -> Vec<Each> {
+    [(Attribute::Period, Each::Period), (Attribute::Class, Each::Class)]
+        .into_iter()
+        .filter(|(attribute, each)| {
+            scene.study.agreement.show.contains(attribute) && sheet::groups(*each, scene) >= 2
+        })
+        .map(|(_, each)| each)
+        .collect()
 }
 
 /// One table as asked for.

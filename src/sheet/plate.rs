@@ -2,7 +2,7 @@
 
 use super::canvas::MM;
 use super::style::Style;
-use super::{BoxMm, MapKind, Scene, Sheet, map, shore_figure_of};
+use super::{BoxMm, Sheet, shore_figure_of};
 use crate::analyse::ShoreProfile;
 use crate::fault::Result;
 use crate::study::PublicStudy;
@@ -10,11 +10,16 @@ use crate::study::PublicStudy;
 /// What is left of the margin, so that no line stands on the picture's edge, millimetres.
 const LEFT_MM: f64 = 1.0;
 
-/// A map that takes this much of a page, width and height in millimetres.
-pub fn map_plate(kind: MapKind, scene: &Scene<'_>, (width_mm, height_mm): (f64, f64)) -> Result<Sheet> {
-    let spare = spare(scene.study, width_mm.min(height_mm))?;
+/// Sheets that each take this much of a page, width and height in millimetres. `draw` draws them on the paper of
+/// that name.
+pub fn plates(
+    study: &PublicStudy,
+    (width_mm, height_mm): (f64, f64),
+    draw: &dyn Fn(Option<&str>) -> Result<Vec<Sheet>>,
+) -> Result<Vec<Sheet>> {
+    let spare = spare(study, width_mm.min(height_mm))?;
     let paper = format!("{}x{}", width_mm + 2.0 * spare, height_mm + 2.0 * spare);
-    Ok(trimmed(map(kind, scene, None, Some(&paper))?, spare))
+    Ok(draw(Some(&paper))?.into_iter().map(|sheet| trimmed(sheet, spare)).collect())
 }
 
 /// The finds along the shore, of this width in millimetres.

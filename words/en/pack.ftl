@@ -723,6 +723,7 @@ pack-unit-count = pieces
 pack-unit-per-hectare = pieces/ha
 pack-unit-date = as written
 pack-file-fields = what each field of the layers and rows means, with its unit and how sure it is
+pack-field-number = The register’s own number. It stays with the find.
 pack-field-reference = The square in the notation of the grid. It names the south-west corner; the find lies somewhere in the square.
 pack-field-side-m = Side of the square. As a point, take its centre, with half its diagonal (0.71 of the side) as the least uncertainty.
 pack-field-easting-m = South-west corner of the square, cut, never rounded.

@@ -729,6 +729,7 @@ pack-unit-count = pièces
 pack-unit-per-hectare = pièces/ha
 pack-unit-date = comme écrit
 pack-file-fields = le sens de chaque champ des couches et des lignes, son unité et sa sûreté
+pack-field-number = Le numéro du registre. Il reste à la pièce.
 pack-field-reference = Le carré dans la notation du quadrillage. Il nomme l’angle sud-ouest ; la pièce se trouve quelque part dans le carré.
 pack-field-side-m = Côté du carré. Comme point, prendre son centre, avec la demi-diagonale (0,71 du côté) pour incertitude minimale.
 pack-field-easting-m = Angle sud-ouest du carré, tronqué, jamais arrondi.
