@@ -6,6 +6,9 @@ use crate::words::Words;
 /// Columns beyond which a table is turned round where that helps.
 const MANY_COLUMNS: usize = 12;
 
+/// Columns that a long table may have on a page.
+const MOST_COLUMNS: usize = 16;
+
 /// A table as it goes on a page.
 pub(super) fn fitted(table: &Table, words: &Words) -> Table {
     let mut table = table.clone();
@@ -26,7 +29,7 @@ pub(super) fn fitted(table: &Table, words: &Words) -> Table {
         return table;
     }
     if table.rows.len() + 2 >= table.headings.len() {
-        return gathered(table, words);
+        return if table.headings.len() > MOST_COLUMNS { gathered(table, words) } else { table };
     }
     let all: Vec<&Vec<Value>> = table.rows.iter().chain(&table.totals).collect();
     let label = |value: Option<&Value>| match value {
@@ -64,7 +67,7 @@ fn gathered(mut table: Table, words: &Words) -> Table {
         return table;
     };
     sums.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-    let mut gone: Vec<usize> = sums.iter().skip(MANY_COLUMNS - 3).map(|(column, _)| *column).collect();
+    let mut gone: Vec<usize> = sums.iter().skip(MOST_COLUMNS - 4).map(|(column, _)| *column).collect();
     gone.sort_unstable();
     let Some(last) = table.headings.len().checked_sub(1) else { return table };
     for row in table.rows.iter_mut().chain(&mut table.totals) {
@@ -137,7 +140,7 @@ mod tests {
         assert!(turned.rows.iter().zip(1..).all(|(row, n)| row[1..].iter().all(|v| *v == Value::Whole(n))));
         assert_eq!(turned.totals.unwrap()[0], Value::Text("h19".to_owned()));
         // A long one that is no wider than a page stays as it is.
-        assert_eq!(fitted(&table(30, 12)), table(30, 12));
+        assert_eq!(fitted(&table(30, 16)), table(30, 16));
     }
 
     #[test]
@@ -147,14 +150,14 @@ mod tests {
             row[19] = Value::Whole((1..19).sum());
         }
         let told = fitted(&long);
-        // Nine of the largest (10 to 18), the others together (1 to 9), the total.
-        assert_eq!(told.headings.len(), 12);
-        assert_eq!(told.headings[1..10], (10..19).map(|n| format!("h{n}")).collect::<Vec<_>>());
+        // Twelve of the largest (7 to 18), the others together (1 to 6), the total.
+        assert_eq!(told.headings.len(), 15);
+        assert_eq!(told.headings[1..13], (7..19).map(|n| format!("h{n}")).collect::<Vec<_>>());
         for row in told.rows.iter().chain(&told.totals) {
-            assert_eq!(row.len(), 12);
-            assert_eq!((&row[10], &row[11]), (&Value::Whole(45), &Value::Whole(171)));
+            assert_eq!(row.len(), 15);
+            assert_eq!((&row[13], &row[14]), (&Value::Whole(21), &Value::Whole(171)));
         }
-        assert!(told.notes[0].contains("h1, h2") && told.notes[0].contains("h9"), "{}", told.notes[0]);
+        assert!(told.notes[0].contains("h1, h2") && told.notes[0].contains("h6"), "{}", told.notes[0]);
         // Bands do not add up.
         let mut bands = table(30, 20);
         bands.rows[0][3] = Value::Text("3–9".to_owned());

@@ -39,7 +39,7 @@ pub fn shore_figure(profile: &ShoreProfile, study: &PublicStudy, style: Option<&
 
 /// The same for a page of this width in millimetres: its words beside the chart, or below it where that is
 /// narrow.
-pub fn shore_figure_of(
+pub(super) fn shore_figure_of(
     width_mm: f64,
     profile: &ShoreProfile,
     study: &PublicStudy,

@@ -166,6 +166,8 @@ pack-report-skip = Skip to the report
 pack-report-figure = Figure
 pack-figure-caption = { $title }. Places by { $precision }, or more coarsely.
 pack-report-table = Table
+pack-report-figure-in-text = Figure
+pack-report-table-in-text = Table
 pack-report-section = section
 pack-report-back = Back to where this source is cited, place
 pack-report-cited = cited on page
@@ -711,7 +713,7 @@ pack-land-unsaid = What is not ticked is not agreed. You may change your mind at
 ### What the fields of layers and rows mean
 
 pack-report-fields = The fields of the layers
-pack-fields-intro = The same list lies beside the layers as fields.csv. Lengths are in metres of the working grid unless a unit says otherwise; what is not known is left empty, never zero.
+pack-fields-intro = { $table } says what each field of the layers means. The same list lies beside the layers as fields.csv. Lengths are in metres of the working grid unless a unit says otherwise; what is not known is left empty, never zero.
 pack-fields-title = Fields, their units and how sure they are
 pack-fields-layer = Layer
 pack-fields-field = Field
