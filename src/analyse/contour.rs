@@ -1,4 +1,4 @@
-//! Contours of a density surface: marching squares with linear interpolation between pixel centres, through
+//! Contours of a density surface, or of the land: marching squares with linear interpolation between pixel centres, through
 //! the density over each pixel's ground, so that they meet a coast instead of running along it.
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -59,6 +59,20 @@ impl Contours {
         }
     }
 
+    /// Of values at the nodes of a net, row by row from the south-western one: heights of the land, say. No line
+    /// comes near a node without a value.
+    pub fn of_net(west_m: f64, south_m: f64, step_m: f64, columns: usize, values: &[Option<f64>]) -> Self {
+        Self {
+            columns,
+            rows: values.len() / columns.max(1),
+            west_m,
+            south_m,
+            step_m,
+            values: values.iter().map(|value| value.unwrap_or(0.0)).collect(),
+            inside: values.iter().map(Option::is_some).collect(),
+        }
+    }
+
     /// Ground with at least `level`, as rings for the even-odd rule (each a polygon of its own).
     pub fn at_least(&self, level: f64) -> MultiPolygon<f64> {
         // Each edge of the net that the contour crosses leads to the next: inside stays on the left.
@@ -93,8 +107,8 @@ impl Contours {
     /// Every step of the contour through the meshes that are wanted by their corners.
     fn net(&self, level: f64, wanted: impl Fn([usize; 4]) -> bool) -> BTreeMap<Edge, Edge> {
         let mut next = BTreeMap::new();
-        for row in 0..self.rows - 1 {
-            for column in 0..self.columns - 1 {
+        for row in 0..self.rows.saturating_sub(1) {
+            for column in 0..self.columns.saturating_sub(1) {
                 if wanted(self.corners(column, row)) {
                     next.extend(self.steps(column, row, level));
                 }

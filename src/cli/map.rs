@@ -10,7 +10,7 @@ use super::{Console, Outcome, StudyArguments};
 use crate::fault::Fault;
 use crate::pack::{Readers, write_file};
 use crate::run::{self, Wanted};
-use crate::sheet::{self, MapKind};
+use crate::sheet::{self, Each, MapKind};
 use crate::study::vocabulary::{Class, Period};
 use crate::words::Words;
 
@@ -34,6 +34,15 @@ pub(super) struct Arguments {
     /// Draw this period alone, and the periods within it
     #[arg(long)]
     period: Option<String>,
+    /// One small map for each class or period, or for both (class,period): one scale and one key
+    #[arg(long, value_enum, value_delimiter = ',', conflicts_with_all = ["split_year", "beside"])]
+    each: Vec<EachOf>,
+    /// Two maps: finds from before this year, and from this year on (where the agreement shows dates)
+    #[arg(long, value_name = "YEAR", conflicts_with = "beside")]
+    split_year: Option<i32>,
+    /// Another study file, drawn beside this one: its agreement with the same audience must be alike
+    #[arg(long, value_name = "STUDY")]
+    beside: Option<PathBuf>,
     /// The style's name: colour, ink or contrast [default: the study's]
     #[arg(long)]
     style: Option<String>,
@@ -60,6 +69,25 @@ enum By {
     Density,
     /// Outlines of concentrations
     Concentrations,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum EachOf {
+    /// A map for each class; those that share a symbol share a map
+    Class,
+    /// A map for each period; those that share a colour share a map
+    Period,
+}
+
+impl EachOf {
+    fn together(each: &[Self]) -> Option<Each> {
+        match (each.contains(&Self::Class), each.contains(&Self::Period)) {
+            (true, true) => Some(Each::ClassAndPeriod),
+            (true, false) => Some(Each::Class),
+            (false, true) => Some(Each::Period),
+            (false, false) => None,
+        }
+    }
 }
 
 impl Arguments {
@@ -90,26 +118,62 @@ impl Arguments {
         ))?;
         let opened = console.or_say(run::open(&self.common.study, &self.common.audience, &console))?;
         console.speak(opened.public.language);
-        let release = console.or_say(run::release(&opened, &console))?;
-        let wanted = Wanted { kind: Some(kind), class, period, style: self.style, paper: self.paper };
-        let study = &opened.public;
-        let sheet = console.or_say(run::one_map(study, &opened.ground, &release, &wanted, &console))?;
-        let bytes = match ending.as_str() {
-            "png" => console.or_say(sheet::png(&sheet, self.dpi.unwrap_or(study.sheets.dpi)))?,
-            "tif" | "tiff" => console.or_say(sheet::tiff(&sheet, self.dpi.unwrap_or(LINE_ART)))?,
-            "pdf" => console.or_say(sheet::pdf(&sheet, study))?,
-            _ => sheet.svg.clone().into_bytes(),
+        let other = match &self.beside {
+            Some(other) => Some(console.or_say(run::open(other, &self.common.audience, &console))?),
+            None => None,
         };
-        let out = self.out.unwrap_or_else(|| PathBuf::from(format!("{}.svg", sheet.name)));
+        let release = console.or_say(run::release(&opened, &console))?;
+        let wanted = Wanted {
+            kind: Some(kind),
+            class,
+            period,
+            each: EachOf::together(&self.each),
+            split_year: self.split_year,
+            style: self.style,
+            paper: self.paper,
+        };
+        let study = &opened.public;
+        let mut tallies = vec![release.tally.clone()];
+        let sheets = match &other {
+            Some(other) => {
+                let second = console.or_say(run::release(other, &console))?;
+                tallies.push(second.tally.clone());
+                run::pair_of_maps([&opened, other], [&release, &second], &wanted, &console)
+            }
+            None => run::maps(study, &opened.ground, &release, &wanted, &console),
+        };
+        let sheets = console.or_say(sheets)?;
         let readers = if study.agreement.for_publication { Readers::Everyone } else { Readers::Owner };
-        console.or_say(write_file(&out, &bytes, readers))?;
+        let mut files = Vec::new();
+        for sheet in &sheets {
+            let bytes = match ending.as_str() {
+                "png" => console.or_say(sheet::png(sheet, self.dpi.unwrap_or(study.sheets.dpi)))?,
+                "tif" | "tiff" => console.or_say(sheet::tiff(sheet, self.dpi.unwrap_or(LINE_ART)))?,
+                "pdf" => console.or_say(sheet::pdf(sheet, study))?,
+                _ => sheet.svg.clone().into_bytes(),
+            };
+            let file = match &self.out {
+                None => PathBuf::from(format!("{}.svg", sheet.name)),
+                Some(out) if sheets.len() == 1 => out.clone(),
+                // Several sheets are numbered.
+                Some(out) => {
+                    let stem = out.file_stem().map(|stem| stem.to_string_lossy()).unwrap_or_default();
+                    out.with_file_name(format!("{stem}-{}.{ending}", files.len() + 1))
+                }
+            };
+            console.or_say(write_file(&file, &bytes, readers))?;
+            files.push(shown(&file));
+        }
         console.done();
-        console.tally(&release.tally);
+        tallies.iter().for_each(|tally| console.tally(tally));
         let words = Words::of(console.language());
-        console.tell(&words.say_with("run-wrote-file", &[("file", shown(&out).into())]));
+        for file in &files {
+            console.tell(&words.say_with("run-wrote-file", &[("file", file.clone().into())]));
+        }
         console.cautions(&study.agreement);
         console.json(&serde_json::json!({
-            "audience": release.audience, "file": shown(&out), "title": sheet.title, "tally": release.tally,
+            "audience": release.audience, "file": files.first(), "files": files,
+            "title": sheets.first().map(|sheet| &sheet.title), "tally": release.tally,
         }));
         Ok(ExitCode::SUCCESS)
     }

@@ -43,25 +43,10 @@ impl Release {
         let hidden = |place: &ReleasedPlace| pieces[place] < u64::from(agreement.smallest_count);
         let (withheld, finds): (Vec<_>, Vec<_>) =
             self.finds.iter().cloned().partition(|find| hidden(&find.place));
-        let mut cells: BTreeMap<Cell, CellSummary> = BTreeMap::new();
-        for find in &finds {
-            let ReleasedPlace::Cell(cell) = find.place else { continue };
-            let summary = cells.entry(cell).or_insert_with(|| CellSummary {
-                cell,
-                pieces: 0,
-                out_of_place: 0,
-                by_class: BTreeMap::new(),
-                by_period: BTreeMap::new(),
-            });
-            let count = u64::from(find.count);
-            summary.pieces += count;
-            summary.out_of_place += if find.out_of_place { count } else { 0 };
-            *summary.by_class.entry(find.class).or_default() += count;
-            *summary.by_period.entry(find.period).or_default() += count;
-        }
+        let cells = summaries(&finds);
         Published {
             finds,
-            cells: cells.into_values().collect(),
+            cells,
             tally: self.tally.clone(),
             withheld_pieces: withheld.iter().map(|find| u64::from(find.count)).sum(),
             withheld_cells: pieces.iter().filter(|(place, _)| hidden(place)).count() as u64,
@@ -69,7 +54,47 @@ impl Release {
     }
 }
 
+/// The finds of each cell together, in order of cell.
+fn summaries(finds: &[ReleasedFind]) -> Vec<CellSummary> {
+    let mut cells: BTreeMap<Cell, CellSummary> = BTreeMap::new();
+    for find in finds {
+        let ReleasedPlace::Cell(cell) = find.place else { continue };
+        let summary = cells.entry(cell).or_insert_with(|| CellSummary {
+            cell,
+            pieces: 0,
+            out_of_place: 0,
+            by_class: BTreeMap::new(),
+            by_period: BTreeMap::new(),
+        });
+        let count = u64::from(find.count);
+        summary.pieces += count;
+        summary.out_of_place += if find.out_of_place { count } else { 0 };
+        *summary.by_class.entry(find.class).or_default() += count;
+        *summary.by_period.entry(find.period).or_default() += count;
+    }
+    cells.into_values().collect()
+}
+
 impl Published {
+    /// The finds in several parts: `part` says which a find belongs to, if any. Each part is published in its
+    /// turn; what was read, set aside and withheld stays that of all of them.
+    pub fn parted(&self, parts: usize, part: impl Fn(&ReleasedFind) -> Option<usize>) -> Vec<Self> {
+        let mut finds: Vec<Vec<ReleasedFind>> = vec![Vec::new(); parts];
+        for find in &self.finds {
+            if let Some(into) = part(find).and_then(|index| finds.get_mut(index)) {
+                into.push(find.clone());
+            }
+        }
+        let one = |finds: Vec<ReleasedFind>| Self {
+            cells: summaries(&finds),
+            finds,
+            tally: self.tally.clone(),
+            withheld_pieces: self.withheld_pieces,
+            withheld_cells: self.withheld_cells,
+        };
+        finds.into_iter().map(one).collect()
+    }
+
     /// Every find that is shown, in order of what is told of it.
     pub fn finds(&self) -> &[ReleasedFind] {
         &self.finds

@@ -183,7 +183,7 @@ impl<'a> Builder<'a> {
     /// hold nothing are left out: a page is not a spreadsheet.
     pub fn table(&mut self, table: &Table) {
         self.tables += 1;
-        let table = &fitted(table);
+        let table = &fitted(table, self.words);
         let row = |values: &[Value]| values.iter().map(|value| said(value, self.words)).collect::<Vec<_>>();
         let block = TableBlock {
             number: self.tables,

@@ -64,7 +64,7 @@ pub fn one_analysis(
             if compare {
                 let trials = trials(&worked.published, &study, ground)?;
                 tables.push(trials_table(&trials, &study));
-                sheets.push(sheet::compare_bandwidths(&trials, &scene)?);
+                sheets.extend(sheet::compare_bandwidths(&trials, &scene)?);
             }
         }
         (Analysis::Concentrations, Some(_), _) => {

@@ -9,8 +9,7 @@ use crate::exact::{Published, Release, ReleasedFind, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
 use crate::pack::{self, Contents, Pack, Plate};
-use crate::sheet::{self, MapKind, Scene, Sheet};
-use crate::study::vocabulary::{Class, Period};
+use crate::sheet::{self, Each, MapKind, Scene, Sheet};
 use crate::study::{Attribute, Giving, LayerKind, PublicStudy};
 
 use super::Progress;
@@ -27,21 +26,6 @@ pub struct Worked {
     pub concentrations: Concentrations,
     /// Along the shore.
     pub shore: Option<ShoreProfile>,
-}
-
-/// One map as asked for on the command line.
-#[derive(Debug, Clone, Default)]
-pub struct Wanted {
-    /// What it shows; cells unless said.
-    pub kind: Option<MapKind>,
-    /// These classes alone.
-    pub class: Option<Class>,
-    /// This period alone.
-    pub period: Option<Period>,
-    /// The style's name.
-    pub style: Option<String>,
-    /// The paper's name.
-    pub paper: Option<String>,
 }
 
 /// Publishes a release and analyses what is published.
@@ -128,16 +112,16 @@ fn edition(
     let mut plates = Vec::new();
     if study.agreement.give.contains(&Giving::Report) {
         let languages = study.agreement.languages.len();
-        let pages = sheets(study, ground, worked, Some(pack::plate_paper(languages)))?;
+        let pages = sheets(study, ground, partition, worked, Some(pack::plate_paper(languages)))?;
         // On so small a paper not every sheet can be drawn.
-        let phones = sheets(study, ground, worked, Some(pack::PHONE_PAPER)).unwrap_or_default();
+        let phones = sheets(study, ground, partition, worked, Some(pack::PHONE_PAPER)).unwrap_or_default();
         plates.extend(pages.into_iter().map(|page| {
             let phone = phones.iter().find(|phone| phone.name == page.name && phone.width_mm < page.width_mm);
             Plate { phone: phone.cloned(), page }
         }));
     }
     let tables = tables(study, partition, worked);
-    Ok(Edition { tables, sheets: sheets(study, ground, worked, None)?, plates })
+    Ok(Edition { tables, sheets: sheets(study, ground, partition, worked, None)?, plates })
 }
 
 fn contents_in<'a>(
@@ -263,6 +247,7 @@ pub(super) fn scene<'a>(study: &'a PublicStudy, ground: &'a Ground, worked: &'a 
 fn sheets(
     study: &PublicStudy,
     ground: &Ground,
+    partition: &Partition<'_>,
     worked: &Worked,
     paper: Option<(f64, f64)>,
 ) -> Result<Vec<Sheet>> {
@@ -270,8 +255,9 @@ fn sheets(
         return Ok(Vec::new());
     }
     let scene = scene(study, ground, worked);
+    let in_squares = study.agreement.precision.side_m().is_some() || !worked.published.cells().is_empty();
     let mut kinds = Vec::new();
-    if study.agreement.precision.side_m().is_some() || !worked.published.cells().is_empty() {
+    if in_squares {
         kinds.push(MapKind::Cells);
         if study.agreement.show.contains(&Attribute::Class) {
             kinds.push(MapKind::Symbols);
@@ -288,8 +274,12 @@ fn sheets(
     }
     let mut sheets = Vec::new();
     let named = paper.map(|(width_mm, height_mm)| format!("{width_mm}x{height_mm}"));
-    for kind in kinds {
+    for kind in kinds.iter().copied() {
         sheets.push(sheet::map(kind, &scene, None, named.as_deref())?);
+    }
+    let each_kind = if in_squares { MapKind::Cells } else { MapKind::Parishes };
+    if kinds.contains(&each_kind) {
+        sheets.extend(small_maps(each_kind, &scene, partition, named.as_deref())?);
     }
     if let Some(shore) = &worked.shore {
         sheets.push(match paper {
@@ -300,33 +290,26 @@ fn sheets(
     Ok(sheets)
 }
 
-/// One map as asked for. What the agreement does not give is refused, with a hint.
-pub fn one_map(
-    study: &PublicStudy,
-    ground: &Ground,
-    release: &Release,
-    wanted: &Wanted,
-    progress: &dyn Progress,
-) -> Result<Sheet> {
-    let partition = Partition::fix(study, ground)?;
-    let kind = wanted.kind.unwrap_or(MapKind::Cells);
-    allow(study, Giving::Maps)?;
-    match kind {
-        MapKind::Parishes if ground.parishes.is_empty() => return Err(Fault::new("run-no-parishes")),
-        MapKind::Density => allow(study, Giving::Density)?,
-        MapKind::Concentrations => allow(study, Giving::Concentrations)?,
-        _ => (),
+/// A small map a period and a small map a class, where the agreement shows them and there are two at least.
+/// Paper too small for them does not stand in the way of the rest.
+fn small_maps(
+    kind: MapKind,
+    scene: &Scene<'_>,
+    partition: &Partition<'_>,
+    paper: Option<&str>,
+) -> Result<Vec<Sheet>> {
+    let mut sheets = Vec::new();
+    for (attribute, each) in [(Attribute::Period, Each::Period), (Attribute::Class, Each::Class)] {
+        if !scene.study.agreement.show.contains(&attribute) || sheet::groups(each, scene) < 2 {
+            continue;
+        }
+        match sheet::small_maps(kind, each, scene, partition, None, paper) {
+            Ok(more) => sheets.extend(more),
+            Err(fault) if fault.id == "sheet-paper-too-small" => {}
+            Err(fault) => return Err(fault),
+        }
     }
-    if wanted.class.is_some() || kind == MapKind::Symbols {
-        allow_shown(study, Attribute::Class)?;
-    }
-    if wanted.period.is_some() {
-        allow_shown(study, Attribute::Period)?;
-    }
-    let worked = work(study, ground, &partition, release, progress)?;
-    progress.step("step-sheets");
-    let scene = Scene { class: wanted.class, period: wanted.period, ..scene(study, ground, &worked) };
-    sheet::map(kind, &scene, wanted.style.as_deref(), wanted.paper.as_deref())
+    Ok(sheets)
 }
 
 /// One table as asked for.

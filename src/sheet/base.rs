@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use geo::{BooleanOps, Coord, LineString, MultiLineString, MultiPolygon, unary_union};
+use geo::{BooleanOps, Coord, LineString, MultiLineString, MultiPolygon, Simplify, unary_union};
 
 use super::canvas::{Canvas, Look, MM, Xy, xy};
 use super::labels::{Labels, Worth};
 use super::style::Style;
-use super::view::{View, middle, rings};
-use super::{Scene, relief, view::Extent};
+use super::view::{View, edges, middle, rings};
+use super::{Scene, heights, relief, view::Extent};
 use crate::ground::Ground;
 
 /// The ground as drawn: cut to the frame once, used by base and theme.
@@ -18,9 +18,13 @@ pub(super) struct Base<'a> {
     pub view: View,
     /// Land on the page. Empty where the study gives none.
     pub land: MultiPolygon<f64>,
+    small: bool,
 }
 
-/// Which names of the ground a map carries.
+/// Bends of the ground smaller than this are drawn straight on small maps.
+const SMALL_THINNING: f64 = 0.13 * MM;
+
+/// Which names of the ground a map carries as the base has them; parishes with their boundaries.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Named {
     pub parishes: bool,
@@ -102,7 +106,26 @@ fn close_by(scene: &Scene<'_>) -> Extent {
 impl<'a> Base<'a> {
     pub fn new(scene: &'a Scene<'a>, style: &'a Style, view: View) -> Self {
         let land = view.polygons(&scene.ground.land);
-        Self { scene, style, view, land }
+        Self { scene, style, view, land, small: false }
+    }
+
+    /// For one of several small maps: shore, water and parish lines, and nothing that needs room.
+    pub fn small(scene: &'a Scene<'a>, style: &'a Style, view: View) -> Self {
+        let land = view.polygons(&scene.ground.land.simplify(SMALL_THINNING * view.unit_m));
+        Self { scene, style, view, land, small: true }
+    }
+
+    /// Lines on the page; on a small map with fewer bends.
+    fn lines(&self, lines: &MultiLineString<f64>) -> Vec<Vec<Xy>> {
+        match self.small {
+            true => self.view.lines(&lines.simplify(SMALL_THINNING * self.view.unit_m)),
+            false => self.view.lines(lines),
+        }
+    }
+
+    /// Whether it is one of several small maps.
+    pub fn is_small(&self) -> bool {
+        self.small
     }
 
     /// The language of the sheet.
@@ -115,7 +138,7 @@ impl<'a> Base<'a> {
         !self.scene.ground.land.0.is_empty()
     }
 
-    /// Ground under the theme: sea, land, hill shading, ground not walked.
+    /// Ground under the theme: sea, land, hill shading, contours, ground not walked.
     pub fn under(&self, canvas: &mut Canvas) {
         let (style, view) = (self.style, &self.view);
         let back = if self.has_land() { style.sea.fill } else { style.land.fill };
@@ -123,32 +146,39 @@ impl<'a> Base<'a> {
         canvas.group("land", &Look::fill(style.land.fill), |c| c.rings(&rings(&self.land)));
         let beach = rings(&view.polygons(&self.scene.ground.beach));
         canvas.group("beach", &Look::fill(style.beach.fill), |c| c.rings(&beach));
-        if let Some((rect, png)) =
-            self.scene.ground.relief.as_ref().and_then(|r| relief::shade(r, view, style))
-        {
+        let relief = self.scene.ground.relief.as_ref().filter(|_| !self.small);
+        if let Some((rect, png)) = relief.and_then(|relief| relief::shade(relief, view, style)) {
             canvas.bare_group("relief", |c| c.picture(rect, &png));
+        }
+        if let (Some(relief), Some(line)) = (relief, &style.relief.contour) {
+            canvas.group("land-contours", &line.look(), |c| c.lines(&heights::contours(relief, view)));
         }
         canvas.group("unwalked", &style.unwalked.line.look(), |c| c.lines(&self.unwalked()));
     }
 
     /// Lines over the theme: water, streams, roads, parish lines, coast.
-    pub fn over(&self, canvas: &mut Canvas) {
+    pub fn over(&self, canvas: &mut Canvas, named: Named) {
         let (style, view, ground) = (self.style, &self.view, self.scene.ground);
         let mut water = Look::fill(style.water.fill);
         if let Some(line) = &style.water.line {
             water = water.with_line(line.ink, line.width_pt);
         }
         canvas.group("water", &water, |c| c.rings(&rings(&view.polygons(&ground.water))));
-        canvas.group("streams", &style.streams.look(), |c| c.lines(&view.lines(&ground.streams)));
-        canvas.group("roads", &style.roads.look(), |c| c.lines(&view.lines(&ground.roads)));
+        if !self.small {
+            canvas.group("streams", &style.streams.look(), |c| c.lines(&view.lines(&ground.streams)));
+            canvas.group("roads", &style.roads.look(), |c| c.lines(&view.lines(&ground.roads)));
+        }
         canvas.group("parishes", &style.parishes.look(), |c| {
-            c.lines(&view.lines(&shared_once(ground.parishes.iter().map(|parish| &parish.shape), 1)));
+            if !named.parishes {
+                return;
+            }
+            c.lines(&self.lines(&shared_once(ground.parishes.iter().map(|parish| &parish.shape), 1)));
         });
         if let Some(line) = &style.land.line {
             canvas.group("coast", &line.look(), |c| {
-                c.lines(&view.outlines(&ground.land));
+                c.lines(&self.lines(&edges(&ground.land)));
                 if ground.land.0.is_empty() {
-                    c.lines(&view.lines(&ground.shore));
+                    c.lines(&self.lines(&ground.shore));
                 }
             });
         }

@@ -28,6 +28,8 @@ pub(super) struct Canvas {
     height: i32,
     body: String,
     depth: usize,
+    /// Written before the name of each group: maps of one kind on a page have the same groups.
+    prefix: String,
     register: Register,
 }
 
@@ -39,6 +41,7 @@ impl Canvas {
             height: height.round() as i32,
             body: String::new(),
             depth: 1,
+            prefix: String::new(),
             register: Register::default(),
         }
     }
@@ -69,7 +72,7 @@ impl Canvas {
     pub fn group_with(&mut self, id: &str, attributes: &str, draw: impl FnOnce(&mut Self)) {
         let before = self.body.len();
         self.register.enter(id);
-        let id = if id.is_empty() { String::new() } else { format!(r#" id="{id}""#) };
+        let id = if id.is_empty() { String::new() } else { format!(r#" id="{}{id}""#, self.prefix) };
         self.line(&format!("<g{id}{attributes}>"));
         let opened = self.body.len();
         self.depth += 1;
@@ -88,6 +91,15 @@ impl Canvas {
         self.register.open_map(view.frame, view.unit_m);
         self.bare_group(id, draw);
         self.register.close_map();
+    }
+
+    /// The same for one of several maps: the names of groups inside begin with its own.
+    pub fn one_of_several_maps(&mut self, id: &str, view: &View, draw: impl FnOnce(&mut Self)) {
+        self.map(id, view, |canvas| {
+            canvas.prefix = format!("{id}-");
+            draw(canvas);
+            canvas.prefix.clear();
+        });
     }
 
     /// Keeps the box of something that is drawn in parts: a symbol, a figure.

@@ -5,13 +5,13 @@
 //! placed                 the register of what a page holds, box by box
 //! style, paper           looks and sizes by name
 //! view                   from metres to the page; everything is cut at the frame
-//! base, relief           the quiet ground
+//! base, relief, heights  the quiet ground
 //! labels, placing        names, and which of its places each takes
 //! themes/                what each kind of map adds: cells, parishes, symbols, density, concentrations
 //! blocks, layout         boxes for everything, and what goes first on small paper
 //! furniture, north, inset, notes   frame and scale bar, the two norths, where it lies, what is said in words
 //! parish                 one parish alone, for a page that is pinned up
-//! compare                small maps side by side, one a bandwidth
+//! panels/                small maps side by side: a bandwidth, a class, a period, a register each
 //! plot, shore            charts, by plotters on the same canvas
 //! output, raster, outline  PDF; PNG and TIFF; SVG with outlined text
 //! ```
@@ -21,8 +21,8 @@ mod blocks;
 mod canvas;
 mod collecting;
 mod colour;
-mod compare;
 mod furniture;
+mod heights;
 #[cfg(test)]
 mod inks;
 mod inset;
@@ -34,6 +34,7 @@ mod notes;
 mod outline;
 mod output;
 mod page;
+mod panels;
 mod paper;
 mod parish;
 mod placed;
@@ -54,11 +55,11 @@ use crate::ground::Ground;
 use crate::study::PublicStudy;
 use crate::study::vocabulary::{Class, Period};
 
-pub use compare::compare_bandwidths;
 pub use notes::grid as grid_name;
 pub use outline::outlined;
 pub use output::pdf;
 pub use page::map;
+pub use panels::{Each, by_year, compare_bandwidths, groups, pair, small_maps};
 pub use parish::parish_map;
 pub use placed::{BoxMm, MapFrame, Placed, Thing};
 pub use raster::{png, tiff};

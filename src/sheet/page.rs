@@ -4,13 +4,13 @@ use super::base::{Base, extent, ground_and_cells};
 use super::canvas::{Canvas, MM};
 use super::inset::Inset;
 use super::labels::Labels;
-use super::layout::{Block, Heading, Plan};
+use super::layout::{Block, Heading, Item, Plan};
 use super::north::North;
 use super::paper::Paper;
 use super::style::Style;
 use super::themes::{Theme, theme};
 use super::view::{Extent, View};
-use super::{MapKind, Scene, Sheet, furniture, notes};
+use super::{MapKind, Scene, Sheet, furniture, heights, notes};
 use crate::coordinates::convergence_deg;
 use crate::fault::{Fault, Result};
 use crate::study::vocabulary::Term;
@@ -41,7 +41,7 @@ pub fn map(kind: MapKind, scene: &Scene<'_>, style: Option<&str>, paper: Option<
     let paper = Paper::named(paper.unwrap_or(&study.sheets.paper))?;
     let style =
         Style::named(style.unwrap_or(&study.sheets.style))?.for_paper(paper.width_mm.min(paper.height_mm));
-    let theme = theme(kind, scene, words)?;
+    let theme = theme(kind, scene, &style, words)?;
     let title = title(kind, scene, words);
     let extent = extent(scene);
     let (east, north) = ((extent.west_m + extent.east_m) / 2.0, (extent.south_m + extent.north_m) / 2.0);
@@ -64,7 +64,7 @@ pub fn map(kind: MapKind, scene: &Scene<'_>, style: Option<&str>, paper: Option<
 }
 
 /// "Finds by square: scraper, Late Neolithic".
-fn title(kind: MapKind, scene: &Scene<'_>, words: &Words) -> String {
+pub(super) fn title(kind: MapKind, scene: &Scene<'_>, words: &Words) -> String {
     let language = scene.study.language;
     let kind = words.say(&format!("sheet-kind-of-map-{}", kind.file_name()));
     let only: Vec<String> = [scene.class.map(|c| c.label(language)), scene.period.map(|p| p.label(language))]
@@ -102,6 +102,13 @@ impl<'a> Page<'a> {
         }
         let cautions = self.theme.cautions(view, self.style, self.words);
         blocks.extend(notes::blocks(self.scene, self.words, self.theme.shown(view), &cautions));
+        let relief = self.scene.ground.relief.as_ref().filter(|_| self.style.relief.contour.is_some());
+        let interval = relief.and_then(|relief| heights::interval_m(relief, view));
+        let sources = blocks.iter_mut().find(|block| block.id == "sources");
+        if let (Some(interval), Some(sources)) = (interval, sources) {
+            let interval = [("interval", self.words.number(interval, 0).into())];
+            sources.items.push(Item::Lesser(3, self.words.say_with("sheet-contours-every", &interval)));
+        }
         if let Some(inset) = Inset::new(self.scene, self.style, *view) {
             match inset.corner() {
                 Some(_) => blocks.push(notes::around_block(inset.words(self.words))),
@@ -114,7 +121,9 @@ impl<'a> Page<'a> {
     fn heading(&self, view: &View) -> Heading {
         let detail = self.theme.detail(view, self.words);
         let heading = notes::heading(self.scene.study, self.words, self.title, &detail);
-        Heading { detail_rank: self.theme.detail_rank(), ..heading }
+        // A journal's figure has its title in the caption.
+        let title_rank = u8::from(!self.paper.named);
+        Heading { title_rank, detail_rank: self.theme.detail_rank(), ..heading }
     }
 
     /// The legend depends on the scale, and the scale on the room that the legend leaves: a few rounds
@@ -158,7 +167,7 @@ impl<'a> Page<'a> {
             }
             base.under(canvas);
             self.theme.under(canvas, &base);
-            base.over(canvas);
+            base.over(canvas, self.theme.base_names());
             furniture::grid_crosses(canvas, &view, style);
             if let Some(inset) = Inset::new(scene, style, view)
                 && let Some(corner) = inset.corner()

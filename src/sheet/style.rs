@@ -93,8 +93,10 @@ impl Line {
 #[serde(deny_unknown_fields)]
 pub(super) struct Relief {
     pub ink: Colour,
-    /// Share of ink in the deepest shade, 0 (no relief shown) to 1.
+    /// Share of ink in the deepest shade, 0 (no shade shown) to 1.
     pub strongest: f64,
+    /// Contours of the land, where they are drawn.
+    pub contour: Option<Line>,
 }
 
 #[derive(Debug, Clone, PartialEq, Deserialize)]

@@ -158,9 +158,14 @@ impl View {
 
     /// The outlines of polygons as lines that stop at the frame (an outline does not run along it).
     pub fn outlines(&self, shape: &MultiPolygon<f64>) -> Vec<Vec<Xy>> {
-        let rings = shape.iter().flat_map(|p| std::iter::once(p.exterior()).chain(p.interiors()));
-        self.lines(&MultiLineString::new(rings.cloned().collect()))
+        self.lines(&edges(shape))
     }
+}
+
+/// Every ring of some polygons as a line.
+pub(super) fn edges(shape: &MultiPolygon<f64>) -> MultiLineString<f64> {
+    let rings = shape.iter().flat_map(|p| std::iter::once(p.exterior()).chain(p.interiors()));
+    MultiLineString::new(rings.cloned().collect())
 }
 
 /// Cuts a line to a box, edge by edge (Liang and Barsky 1984).

@@ -375,7 +375,7 @@ fn compared(study: &PublicStudy, ground: &Ground, release: &Release) -> Sheet {
         class: None,
         period: None,
     };
-    compare_bandwidths(&tried, &scene).unwrap()
+    compare_bandwidths(&tried, &scene).unwrap().remove(0)
 }
 
 /// What `strew concentrations` writes: outlines along the edges of squares, and a row each.

@@ -29,6 +29,7 @@ mod handouts;
 mod house;
 mod kernel_density;
 mod licences;
+mod map_kinds;
 mod notation_judge;
 mod notation_storm;
 mod pack;

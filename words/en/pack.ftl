@@ -426,6 +426,18 @@ pack-gazetteer-pieces = { $n ->
    *[other] { $pieces } pieces.
     }
 pack-gazetteer-part = { $name } ({ $pieces })
+pack-gazetteer-others = { $n ->
+    [one] one other ({ $pieces })
+   *[other] { $n_text } others ({ $pieces })
+    }
+pack-table-others = { $n ->
+    [one] other
+   *[other] others
+    }
+pack-table-others-note = { $n ->
+    [one] Under other: { $list }. The files of tables give it its own column.
+   *[other] Under others: { $list }. The files of tables give each its own column.
+    }
 pack-gazetteer-classes = By class: { $list }.
 pack-gazetteer-periods = By period: { $list }.
 pack-gazetteer-out-of-place = { $n ->

@@ -51,3 +51,5 @@ run-no-parishes = the study has no public parish layer
 run-parish-unknown = the layer has no parish called "{ $name }"
     .hint = Known: { $known }.
 run-no-land-of = No row of the register is stated to be off { $land }: the copy is empty. Names must be written as the register has them.
+run-pair-unlike = the two agreements with "{ $audience }" differ in "{ $key }"
+    .hint = Two releases stand side by side only when they were made for like audiences: give both agreements the same grid, precision, stricter rules and shown fields.

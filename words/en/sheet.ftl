@@ -83,7 +83,7 @@ sheet-true-north-west = True north lies { $angle }° west of grid north.
 sheet-true-north-east = True north lies { $angle }° east of grid north.
 sheet-norths-agree = True north and grid north agree here.
 sheet-heading-around = Where this lies
-sheet-around = The box is this map; the inset is { $km } km wide.
+sheet-around = The inset is { $km } km wide; its box is this map.
 sheet-grid-east = { $km } km E
 sheet-grid-north = { $km } km N
 sheet-grid-british = British National Grid
@@ -200,6 +200,39 @@ sheet-month = { $month ->
    *[12] December
 }
 
+# Small maps side by side.
+sheet-number-of = { $kind } (sheet { $n_text } of { $of_text })
+sheet-each-period = { $kind }, period by period
+sheet-each-class = { $kind }, class by class
+sheet-each-class-and-period = { $kind }, by class (down) and period (across)
+sheet-each-detail = One ground, one scale and one key for all the maps.
+sheet-squares-joined = Squares of { $finest } are joined into squares of { $side } to be seen at this size.
+sheet-each-groups = Each find stands on one map alone. Where there is no map for a class or period, there are no finds of it to show.
+sheet-each-parish-numbers = A number that finds no room on its parish is left out; the shade stands.
+sheet-panel-pieces = { $n ->
+    [0] no pieces
+    [one] 1 piece
+   *[other] { $n_text } pieces
+}
+sheet-panel-by-parish = { $pieces }, { $n_text } more by parish
+sheet-panel-told = { $name }: { $pieces }.
+sheet-pair-registers = { $kind }, side by side
+sheet-pair-years = { $kind }, before { $year } and from { $year } on
+sheet-pair-before = Before { $year }
+sheet-pair-from = From { $year } on
+sheet-pair-first = The first register
+sheet-pair-second = The second register
+sheet-pair-detail = One ground, one scale and one key for both maps.
+sheet-pair-registers-caution = Two registers differ in who walked, where, how often and what was kept: a square on one map alone need not have been bare on the other.
+sheet-pair-years-caution = The two spans differ in who walked, where, how often and what was kept: a square on one map alone need not have been bare on the other.
+sheet-pair-squares = Squares with finds on both maps: { $both }; on the first alone: { $first }; on the second alone: { $second }.
+sheet-pair-no-year = { $n ->
+    [one] One piece has no year of finding that can be read, or years on both sides, and stands on neither map.
+   *[other] { $n_text } pieces have no year of finding that can be read, or years on both sides, and stand on neither map.
+}
+sheet-legend-symbols-left-out = Symbols that found no room in their square: how many
+sheet-contours-every = Contours of the land every { $interval } m.
+
 # The shore.
 sheet-shore-title = Finds along the shore
 sheet-shore-detail = Pieces per kilometre of shore, by period, in stretches of { $stretch }. Pieces whose square reaches over several stretches are shared between them.
@@ -238,3 +271,7 @@ sheet-picture = the picture could not be made: { $why }
     .hint = Try SVG instead, and report this as a fault of the program.
 sheet-parish-map = Finds in { $parish }
 sheet-parish-map-shows = Map of { $parish }, with what lies round it quiet: squares shaded by how many pieces they hold, under roads, streams and the line of the parish.
+sheet-not-side-by-side = the map { $map } cannot be drawn as small maps side by side
+    .hint = Draw finds-by-cell, classes-and-periods or finds-by-parish; for two registers, density too.
+sheet-nothing-side-by-side = there are no finds to draw side by side
+    .hint = Leave out the class and the period, or look at what "strew check" sets aside.

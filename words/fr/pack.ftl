@@ -430,6 +430,18 @@ pack-gazetteer-pieces = { $n ->
    *[other] { $pieces } pièces.
     }
 pack-gazetteer-part = { $name } ({ $pieces })
+pack-gazetteer-others = { $n ->
+    [one] une autre ({ $pieces })
+   *[other] { $n_text } autres ({ $pieces })
+    }
+pack-table-others = { $n ->
+    [one] autre
+   *[other] autres
+    }
+pack-table-others-note = { $n ->
+    [one] Sous « autre » : { $list }. Les fichiers de tableaux lui donnent sa colonne.
+   *[other] Sous « autres » : { $list }. Les fichiers de tableaux donnent à chacune sa colonne.
+    }
 pack-gazetteer-classes = Par classe : { $list }.
 pack-gazetteer-periods = Par période : { $list }.
 pack-gazetteer-out-of-place = { $n ->

@@ -51,3 +51,5 @@ run-no-parishes = l’étude n’a pas de couche publique des communes
 run-parish-unknown = la couche n’a pas de commune nommée « { $name } »
     .hint = Connues : { $known }.
 run-no-land-of = Aucune ligne du registre n’est donnée comme venant de { $land } : la copie est vide. Les noms s’écrivent comme dans le registre.
+run-pair-unlike = les deux accords avec « { $audience } » diffèrent par « { $key } »
+    .hint = Deux versions ne se placent côte à côte que si elles sont faites pour des destinataires semblables : donnez aux deux accords la même grille, la même précision, les mêmes règles plus strictes et les mêmes champs montrés.

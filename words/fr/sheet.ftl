@@ -83,7 +83,7 @@ sheet-true-north-west = Le nord géographique est à { $angle }° à l’ouest d
 sheet-true-north-east = Le nord géographique est à { $angle }° à l’est du nord de la grille.
 sheet-norths-agree = Ici, le nord géographique est celui de la grille.
 sheet-heading-around = Situation
-sheet-around = Le rectangle est cette carte ; le carton couvre { $km } km de large.
+sheet-around = Le carton couvre { $km } km de large ; son rectangle est cette carte.
 sheet-grid-east = { $km } km E
 sheet-grid-north = { $km } km N
 sheet-grid-british = British National Grid
@@ -203,6 +203,39 @@ sheet-month = { $month ->
    *[12] décembre
 }
 
+# Petites cartes côte à côte.
+sheet-number-of = { $kind } (feuille { $n_text } sur { $of_text })
+sheet-each-period = { $kind }, période par période
+sheet-each-class = { $kind }, classe par classe
+sheet-each-class-and-period = { $kind }, par classe (en lignes) et par période (en colonnes)
+sheet-each-detail = Même terrain, même échelle et même légende pour toutes les cartes.
+sheet-squares-joined = Les carrés de { $finest } sont réunis en carrés de { $side } pour rester visibles à cette taille.
+sheet-each-groups = Chaque objet figure sur une seule carte. S’il n’y a pas de carte pour une classe ou une période, c’est qu’il n’y a rien à en montrer.
+sheet-each-parish-numbers = Un nombre qui ne tient pas dans sa commune est omis ; la teinte reste.
+sheet-panel-pieces = { $n ->
+    [0] aucune pièce
+    [one] { $n_text } pièce
+   *[other] { $n_text } pièces
+}
+sheet-panel-by-parish = { $pieces }, et { $n_text } par commune
+sheet-panel-told = { $name } : { $pieces }.
+sheet-pair-registers = { $kind }, côte à côte
+sheet-pair-years = { $kind }, avant { $year } et depuis { $year }
+sheet-pair-before = Avant { $year }
+sheet-pair-from = Depuis { $year }
+sheet-pair-first = Le premier registre
+sheet-pair-second = Le second registre
+sheet-pair-detail = Même terrain, même échelle et même légende pour les deux cartes.
+sheet-pair-registers-caution = D’un registre à l’autre, les prospecteurs, les terrains, le nombre de passages et ce qui a été gardé diffèrent : un carré présent sur une seule carte n’était pas forcément vide pour l’autre.
+sheet-pair-years-caution = D’une période de collecte à l’autre, les prospecteurs, les terrains, le nombre de passages et ce qui a été gardé diffèrent : un carré présent sur une seule carte n’était pas forcément vide pour l’autre.
+sheet-pair-squares = Carrés avec des pièces sur les deux cartes : { $both } ; sur la première seulement : { $first } ; sur la seconde seulement : { $second }.
+sheet-pair-no-year = { $n ->
+    [one] { $n_text } pièce n’a pas d’année de découverte lisible, ou en a des deux côtés, et ne figure sur aucune des deux cartes.
+   *[other] { $n_text } pièces n’ont pas d’année de découverte lisible, ou en ont des deux côtés, et ne figurent sur aucune des deux cartes.
+}
+sheet-legend-symbols-left-out = Signes qui n’ont pas trouvé place dans leur carré : leur nombre
+sheet-contours-every = Courbes de niveau tous les { $interval } m.
+
 # Le rivage.
 sheet-shore-title = Pièces le long du rivage
 sheet-shore-detail = Pièces par kilomètre de rivage, par période, par tronçons de { $stretch }. Une pièce dont le carré couvre plusieurs tronçons est partagée entre eux.
@@ -241,3 +274,7 @@ sheet-picture = l’image n’a pu être faite : { $why }
     .hint = Essayez le SVG, et signalez cette faute du programme.
 sheet-parish-map = Pièces à { $parish }
 sheet-parish-map-shows = Carte de { $parish }, ses alentours estompés : carrés teintés selon le nombre de pièces, sous les routes, les ruisseaux et la limite de la commune.
+sheet-not-side-by-side = la carte { $map } ne peut pas être dessinée en petites cartes côte à côte
+    .hint = Dessinez finds-by-cell, classes-and-periods ou finds-by-parish ; pour deux registres, density aussi.
+sheet-nothing-side-by-side = il n’y a rien à dessiner côte à côte
+    .hint = N’indiquez ni classe ni période, ou voyez ce que « strew check » met de côté.

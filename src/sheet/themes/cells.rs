@@ -19,11 +19,31 @@ use crate::words::Words;
 
 /// Squares under this on paper have no outline.
 const FINE: f64 = 0.9 * MM;
+/// More squares than this are one shape a band: a third of the bytes.
+const MANY: usize = 250;
 
 pub(super) struct Theme {
     cells: BTreeMap<Cell, u64>,
     by_parish_only: u64,
     walked_known: bool,
+    key: Key,
+}
+
+/// What the legend tells of: maps side by side share one.
+#[derive(Clone, Default)]
+pub(super) struct Key {
+    smallest: Option<u32>,
+    /// Sides, and the bands met in each.
+    bands: BTreeMap<u32, BTreeSet<usize>>,
+}
+
+impl Key {
+    pub fn add(&mut self, cells: &BTreeMap<Cell, u64>) {
+        for (cell, pieces) in cells {
+            self.bands.entry(cell.side_m).or_default().insert(band_index(*pieces));
+        }
+        self.smallest = self.bands.keys().next().copied();
+    }
 }
 
 /// Pieces of the drawn classes and periods in each cell.
@@ -39,12 +59,19 @@ pub(super) fn pieces_by_cell(scene: &Scene<'_>) -> BTreeMap<Cell, u64> {
 
 impl Theme {
     pub fn new(scene: &Scene<'_>) -> Self {
+        let cells = pieces_by_cell(scene);
+        let mut key = Key::default();
+        key.add(&cells);
+        Self::of(cells, key, scene)
+    }
+
+    pub fn of(cells: BTreeMap<Cell, u64>, key: Key, scene: &Scene<'_>) -> Self {
         let walked_known = !scene.ground.walked.is_empty() && !scene.ground.land.0.is_empty();
-        Self { cells: pieces_by_cell(scene), by_parish_only: by_parish_only(scene), walked_known }
+        Self { cells, by_parish_only: by_parish_only(scene), walked_known, key }
     }
 
     fn smallest(&self) -> Option<u32> {
-        self.cells.keys().map(|cell| cell.side_m).min()
+        self.key.smallest
     }
 
     /// Squares too small for an outline: runs of one band are drawn as one shape, a band as one path, so
@@ -57,7 +84,7 @@ impl Theme {
             let Some((first, last, index)) = run else { return };
             let corners = ((first.west_m(), first.south_m()), (last.east_m(), last.north_m()));
             if let Some(r) = view.square(geo::Rect::new(corners.0, corners.1)) {
-                runs[index].push(vec![xy(r.x0, r.y0), xy(r.x1, r.y0), xy(r.x1, r.y1), xy(r.x0, r.y1)]);
+                runs[index].push(ring(r));
             }
         };
         // Cells come column by column, from the south up.
@@ -83,24 +110,14 @@ impl Theme {
         });
     }
 
-    /// Larger sides, and the bands met in each.
-    fn bands(&self) -> BTreeMap<u32, BTreeSet<usize>> {
-        let mut bands: BTreeMap<u32, BTreeSet<usize>> = BTreeMap::new();
-        for (cell, pieces) in &self.cells {
-            bands.entry(cell.side_m).or_default().insert(band_index(*pieces));
-        }
-        bands
-    }
-}
-
-impl super::Theme for Theme {
-    fn legend<'a>(&'a self, _view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
+    pub fn blocks<'a>(&self, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
         let mut out = Vec::new();
         let smallest = self.smallest();
-        for (side_m, bands) in self.bands() {
+        for (side_m, bands) in &self.key.bands {
+            let side_m = *side_m;
             let values = [("side", side(words, side_m).into())];
             let mut items = vec![Item::Heading(words.say_with("sheet-legend-pieces-in", &values))];
-            for index in bands {
+            for index in bands.iter().copied() {
                 let label = band(BAND_SAMPLES[index]).to_owned();
                 if Some(side_m) == smallest {
                     let outline = &style.cells.outline;
@@ -110,7 +127,7 @@ impl super::Theme for Theme {
                     items.push(Item::Key(
                         Box::new(move |canvas, rect| {
                             let rect = Rect { y0: rect.y0 + 15.0, y1: rect.y1 - 15.0, ..rect };
-                            large_square(canvas, style, rect, index);
+                            large_squares(canvas, style, &[(rect, index)]);
                         }),
                         label,
                     ));
@@ -118,7 +135,7 @@ impl super::Theme for Theme {
             }
             out.push(Block { id: "legend", rank: 0, items });
         }
-        if self.cells.is_empty() {
+        if self.key.bands.is_empty() {
             let items = vec![Item::Note(words.say("sheet-no-finds"))];
             out.push(Block { id: "legend", rank: 0, items });
         }
@@ -126,6 +143,12 @@ impl super::Theme for Theme {
             out.push(unwalked_key(style, words));
         }
         out
+    }
+}
+
+impl super::Theme for Theme {
+    fn legend<'a>(&'a self, _view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
+        self.blocks(style, words)
     }
 
     fn detail(&self, _view: &View, words: &Words) -> String {
@@ -150,13 +173,11 @@ impl super::Theme for Theme {
             .filter(|(cell, _)| Some(cell.side_m) == smallest)
             .filter_map(|(cell, pieces)| Some((view.square(cell.rect())?, band_index(*pieces))))
             .collect();
-        canvas.bare_group("larger-squares", |canvas| {
-            for (cell, pieces) in self.cells.iter().rev().filter(|(cell, _)| Some(cell.side_m) != smallest) {
-                if let Some(rect) = view.square(cell.rect()) {
-                    large_square(canvas, style, rect, band_index(*pieces));
-                }
-            }
-        });
+        let larger = self.cells.iter().filter(|(cell, _)| Some(cell.side_m) != smallest);
+        let larger: Vec<(Rect, usize)> = larger
+            .filter_map(|(cell, pieces)| Some((view.square(cell.rect())?, band_index(*pieces))))
+            .collect();
+        canvas.bare_group("larger-squares", |canvas| large_squares(canvas, style, &larger));
         if smallest.is_some_and(|side_m| view.units(f64::from(side_m)) < FINE) {
             self.fine_squares(canvas, view, style);
             return;
@@ -164,9 +185,13 @@ impl super::Theme for Theme {
         canvas.group("squares", &Look::line(outline.ink, outline.width_pt), |canvas| {
             for index in 0..4 {
                 canvas.group_with("", &format!(r#" fill="{}""#, style.cells.bands[index]), |canvas| {
-                    for (rect, _) in small.iter().filter(|(_, i)| *i == index) {
-                        canvas.note(Thing::Square, "square", *rect);
-                        canvas.rect(*rect);
+                    let of_band: Vec<Rect> =
+                        small.iter().filter(|(_, i)| *i == index).map(|(rect, _)| *rect).collect();
+                    of_band.iter().for_each(|rect| canvas.note(Thing::Square, "square", *rect));
+                    if small.len() > MANY {
+                        canvas.rings(&of_band.into_iter().map(ring).collect::<Vec<_>>());
+                    } else {
+                        of_band.into_iter().for_each(|rect| canvas.rect(rect));
                     }
                 });
             }
@@ -175,9 +200,8 @@ impl super::Theme for Theme {
 
     fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
         let smallest = self.smallest();
-        // Among squares too fine for an outline a name hides none that the eye would tell apart.
         if smallest.is_some_and(|side_m| base.view.units(f64::from(side_m)) < FINE) {
-            return;
+            labels.fine_squares();
         }
         let small = self.cells.keys().filter(|cell| Some(cell.side_m) == smallest);
         small.filter_map(|cell| base.view.square(cell.rect())).for_each(|rect| labels.avoid(rect));
@@ -195,8 +219,20 @@ pub(in crate::sheet) fn unwalked_key<'a>(style: &'a Style, words: &Words) -> Blo
     Block { id: "legend", rank: 1, items: vec![Item::Key(sample, words.say("sheet-legend-unwalked"))] }
 }
 
-fn large_square(canvas: &mut Canvas, style: &Style, rect: Rect, index: usize) {
-    canvas.lines_with(&hatching(rect, style.cells.hatch_spacing_mm[index]), &style.cells.hatch.look());
+/// Hatching by band, then the edges.
+fn large_squares(canvas: &mut Canvas, style: &Style, squares: &[(Rect, usize)]) {
     let edge = &style.cells.hatch_outline;
-    canvas.rect_with(rect.grown(-edge.width_pt * PT / 2.0), &edge.look());
+    canvas.group("", &style.cells.hatch.look(), |canvas| {
+        for (rect, index) in squares {
+            canvas.lines(&hatching(*rect, style.cells.hatch_spacing_mm[*index]));
+        }
+    });
+    canvas.group("", &edge.look(), |canvas| {
+        squares.iter().for_each(|(rect, _)| canvas.rect(rect.grown(-edge.width_pt * PT / 2.0)));
+    });
+}
+
+/// A square as a ring, for many in one shape.
+fn ring(r: Rect) -> Vec<Xy> {
+    vec![xy(r.x0, r.y0), xy(r.x1, r.y0), xy(r.x1, r.y1), xy(r.x0, r.y1)]
 }

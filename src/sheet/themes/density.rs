@@ -82,6 +82,14 @@ impl<'s> Theme<'s> {
         let surface = scene.surface.ok_or_else(|| Fault::new("sheet-no-density"))?;
         Ok(Self { surface, ground: scene.ground, levels: contour_levels([surface]) })
     }
+
+    /// Shaded by the same levels.
+    pub fn alike(scenes: &[Scene<'s>]) -> Result<Vec<Self>> {
+        let mut themes = scenes.iter().map(Self::new).collect::<Result<Vec<Self>>>()?;
+        let levels = contour_levels(themes.iter().map(|theme| theme.surface));
+        themes.iter_mut().for_each(|theme| theme.levels.clone_from(&levels));
+        Ok(themes)
+    }
 }
 
 impl super::Theme for Theme<'_> {

@@ -3,7 +3,10 @@
 pub(super) mod cells;
 mod concentrations;
 pub(super) mod density;
+mod joined;
 mod parishes;
+mod rows;
+mod squares;
 mod symbols;
 
 use super::base::{Base, Named};
@@ -15,7 +18,7 @@ use super::style::Style;
 use super::view::{Extent, View};
 use super::{MapKind, Scene};
 use crate::exact::{ReleasedFind, ReleasedPlace};
-use crate::fault::Result;
+use crate::fault::{Fault, Result};
 use crate::words::Words;
 
 /// One kind of map.
@@ -40,7 +43,7 @@ pub(super) trait Theme {
     fn reach(&self, _view: &View) -> Option<Extent> {
         None
     }
-    /// The names that are the base's to write.
+    /// What of the ground is the base's to name, and the parishes to bound.
     fn base_names(&self) -> Named {
         Named { parishes: true, places: true }
     }
@@ -50,15 +53,36 @@ pub(super) trait Theme {
 pub(super) fn theme<'s>(
     kind: MapKind,
     scene: &'s Scene<'s>,
+    style: &Style,
     words: &'s Words,
 ) -> Result<Box<dyn Theme + 's>> {
     Ok(match kind {
         MapKind::Cells => Box::new(cells::Theme::new(scene)),
         MapKind::Parishes => Box::new(parishes::Theme::new(scene)),
-        MapKind::Symbols => Box::new(symbols::Theme::new(scene)),
+        MapKind::Symbols => Box::new(symbols::Theme::new(scene, style)),
         MapKind::Density => Box::new(density::Theme::new(scene)?),
         MapKind::Concentrations => Box::new(concentrations::Theme::new(scene, words)?),
     })
+}
+
+/// The themes of small maps of one kind side by side. They share one key: squares are joined alike, shades and
+/// sizes mean the same, and the legend of any of them serves all.
+pub(super) fn alike<'s>(
+    kind: MapKind,
+    scenes: &[Scene<'s>],
+    style: &Style,
+) -> Result<Vec<Box<dyn Theme + 's>>> {
+    fn boxed<'s, T: Theme + 's>(themes: Vec<T>) -> Vec<Box<dyn Theme + 's>> {
+        themes.into_iter().map(|theme| Box::new(theme) as Box<dyn Theme + 's>).collect()
+    }
+    match kind {
+        MapKind::Cells => Ok(boxed(squares::Theme::alike(scenes))),
+        MapKind::Parishes => Ok(boxed(parishes::Theme::alike(scenes))),
+        MapKind::Symbols => Ok(boxed(symbols::Theme::alike(scenes, style))),
+        MapKind::Density => Ok(boxed(density::Theme::alike(scenes)?)),
+        // Letters name patches of one map.
+        MapKind::Concentrations => Err(Fault::new("sheet-not-side-by-side").with("map", kind.file_name())),
+    }
 }
 
 /// Whether a find is of the class and period that the scene draws alone.

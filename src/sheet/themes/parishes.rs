@@ -1,6 +1,8 @@
 //! Parishes shaded by classes of their count, with the count printed. Finds known by their parish alone
 //! are counted here, and only here.
 
+use std::collections::BTreeSet;
+
 use geo::MultiPolygon;
 
 use super::swatch;
@@ -8,7 +10,7 @@ use crate::sheet::Scene;
 use crate::sheet::base::{Base, Named, shared_once, two_lines};
 use crate::sheet::canvas::{Canvas, Look, Rect, Type};
 use crate::sheet::colour::Colour;
-use crate::sheet::labels::{Form, Labels, Line};
+use crate::sheet::labels::{Form, Labels, Line, Worth};
 use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::Shown;
 use crate::sheet::style::Style;
@@ -24,6 +26,8 @@ pub(super) struct Theme<'s> {
     elsewhere: u64,
     /// Lowest count of each class.
     classes: Vec<u64>,
+    /// Classes met (`None`: no pieces), on this map or one beside it.
+    met: BTreeSet<Option<usize>>,
 }
 
 /// Lowest counts of the classes, from 1 up: even steps of a round size where counts are of one order,
@@ -45,7 +49,7 @@ fn classes(counts: &[u64]) -> Vec<u64> {
 }
 
 impl<'s> Theme<'s> {
-    pub fn new(scene: &'s Scene<'s>) -> Self {
+    pub fn new(scene: &Scene<'s>) -> Self {
         let pieces = |name: &str| {
             let found = scene.parishes.iter().filter(|(known, _)| known == name).map(|(_, n)| n);
             found.sum::<f64>().round().max(0.0) as u64
@@ -55,7 +59,26 @@ impl<'s> Theme<'s> {
         let all: f64 = scene.parishes.iter().map(|(_, n)| n).sum();
         let placed: u64 = parishes.iter().map(|(_, _, n)| n).sum();
         let counts: Vec<u64> = parishes.iter().map(|(_, _, n)| *n).collect();
-        Self { elsewhere: (all.round() as u64).saturating_sub(placed), classes: classes(&counts), parishes }
+        let elsewhere = (all.round() as u64).saturating_sub(placed);
+        let mut theme = Self { elsewhere, classes: classes(&counts), parishes, met: BTreeSet::new() };
+        theme.met = theme.classes_met();
+        theme
+    }
+
+    /// Shaded by the same classes.
+    pub fn alike(scenes: &[Scene<'s>]) -> Vec<Self> {
+        let mut themes: Vec<Self> = scenes.iter().map(Self::new).collect();
+        let counts: Vec<u64> =
+            themes.iter().flat_map(|theme| theme.parishes.iter().map(|(_, _, n)| *n)).collect();
+        let classes = classes(&counts);
+        themes.iter_mut().for_each(|theme| theme.classes.clone_from(&classes));
+        let met: BTreeSet<Option<usize>> = themes.iter().flat_map(Self::classes_met).collect();
+        themes.iter_mut().for_each(|theme| theme.met.clone_from(&met));
+        themes
+    }
+
+    fn classes_met(&self) -> BTreeSet<Option<usize>> {
+        self.parishes.iter().map(|(_, _, n)| self.class_of(*n)).collect()
     }
 
     fn fill(&self, pieces: u64, style: &Style) -> Colour {
@@ -83,11 +106,11 @@ impl super::Theme for Theme<'_> {
         let mut items = vec![Item::Heading(words.say("sheet-legend-by-parish"))];
         let line = &style.parishes;
         let key = |fill| swatch(Look::fill(fill).with_line(line.ink, line.width_pt));
-        if self.parishes.iter().any(|(_, _, n)| *n == 0) {
+        if self.met.contains(&None) {
             items.push(Item::Key(key(style.counts.none), words.say("sheet-legend-none")));
         }
         for index in 0..self.classes.len() {
-            if self.parishes.iter().any(|(_, _, n)| self.class_of(*n) == Some(index)) {
+            if self.met.contains(&Some(index)) {
                 items.push(Item::Key(key(style.counts.fills[index]), self.class_label(index, words)));
             }
         }
@@ -130,6 +153,8 @@ impl super::Theme for Theme<'_> {
         let casing = Look::line(style.page.paper, style.parishes.width_pt + 1.0);
         let between = base.view.lines(&shared_once(shapes, 2));
         canvas.group("boundaries", &casing, |canvas| canvas.lines(&between));
+        let line = Look::line(style.parishes.ink, style.parishes.width_pt * 0.8);
+        canvas.group("parishes", &line, |canvas| canvas.lines(&between));
     }
 
     fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
@@ -140,6 +165,13 @@ impl super::Theme for Theme<'_> {
             // Dark or light letters, whichever reads better on the parish's shade.
             let dark = fill.contrast(style.page.ink) >= fill.contrast(style.page.paper);
             let ink = if dark { style.page.ink } else { style.page.paper };
+            let spots = base.spots(shape);
+            if base.is_small() {
+                // The shade stands; on a small map the number may go, and is counted.
+                let look = Type::new(style.text.note_pt, ink).haloed(fill, 0.8);
+                labels.centred(&[(words.number(*pieces as f64, 0), look)], &spots, Worth::Parish);
+                continue;
+            }
             // Words that reach over the boundary lie on several shades.
             let lines = |ink, halo: Colour, width_pt| {
                 let named = Type::new(style.text.label_pt, ink).haloed(halo, width_pt);
@@ -150,7 +182,6 @@ impl super::Theme for Theme<'_> {
             };
             let within = lines(ink, fill, 0.8);
             let across = lines(style.page.ink, style.names.halo, 1.0);
-            let spots = base.spots(shape);
             let page = base.view.polygons(shape);
             let inside = |lines: &[Line]| -> Vec<(f64, f64)> {
                 let room = |point: &&(f64, f64)| holds(&page, Labels::room_for(lines, **point));
@@ -170,8 +201,8 @@ impl super::Theme for Theme<'_> {
         }
     }
 
-    /// The parishes carry their own names here; those of villages, many the same, would stand twice, and in
-    /// every shade.
+    /// The parishes carry their own names and boundaries here; names of villages, many of them the same, would
+    /// stand twice, and in every shade.
     fn base_names(&self) -> Named {
         Named { parishes: false, places: false }
     }
