@@ -46,7 +46,7 @@ pub(super) struct Arguments {
     /// The style's name: colour, ink or contrast [default: the study's]
     #[arg(long)]
     style: Option<String>,
-    /// Paper: a4, a3 or WIDTHxHEIGHT in millimetres [default: the study's]
+    /// Paper: a2 to a5, figure-wide, figure-tall, figure-column, or WIDTHxHEIGHT in millimetres [default: the study's]
     #[arg(long)]
     paper: Option<String>,
     /// Dots an inch of a PNG or TIFF [default: the study's; 600 for TIFF]
