@@ -393,7 +393,8 @@ fn a_hundred_thousand_finds_can_be_drawn_as_anything() {
     for each in EACH {
         let what = format!("many-{}", each.name());
         let sheets = case.maps(&wanted(MapKind::Cells, Some(each), None), &what);
-        assert!(sheets.iter().all(|sheet| sheet.svg.len() < 300_000), "{what}");
+        // Some nine thousand squares on a sheet.
+        assert!(sheets.iter().all(|sheet| sheet.svg.len() < 500_000), "{what}");
     }
 }
 
