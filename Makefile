@@ -1,6 +1,6 @@
 # From a bare Debian 12 with the Rust toolchain: "make demo" makes a pack of the invented island, "make
-# test" runs every check. Both install what is missing and ask for nothing. The first build takes ten to
-# twenty minutes on two cores, most of it C and C++.
+# test" runs every check. Both install what is missing and ask for nothing. The first build takes a quarter
+# to half an hour on two cores, most of it C and C++.
 
 # Where the demo's pack is written.
 OUT ?= demo-out

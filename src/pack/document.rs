@@ -47,6 +47,9 @@ pub(super) struct Labels {
     pub skip: String,
     pub figure: String,
     pub table: String,
+    /// The same in the run of a sentence, where the language writes them otherwise.
+    pub figure_in_text: String,
+    pub table_in_text: String,
     pub section: String,
     pub page: String,
     pub of: String,
@@ -183,7 +186,7 @@ impl<'a> Builder<'a> {
     /// hold nothing are left out: a page is not a spreadsheet.
     pub fn table(&mut self, table: &Table) {
         self.tables += 1;
-        let table = &fitted(table);
+        let table = &fitted(table, self.words);
         let row = |values: &[Value]| values.iter().map(|value| said(value, self.words)).collect::<Vec<_>>();
         let block = TableBlock {
             number: self.tables,
@@ -208,6 +211,7 @@ impl<'a> Builder<'a> {
     /// Adds a table whose cells hold several lines.
     pub fn lines(
         &mut self,
+        name: &str,
         caption: String,
         headings: Vec<String>,
         widths: Vec<f64>,
@@ -217,7 +221,7 @@ impl<'a> Builder<'a> {
         let (number, figures) = (self.tables, vec![false; headings.len()]);
         self.add(Block::Table(TableBlock {
             number,
-            name: String::new(),
+            name: name.to_owned(),
             caption,
             headings,
             figures,
@@ -301,6 +305,8 @@ impl<'a> Builder<'a> {
                 skip: words.say("pack-report-skip"),
                 figure: words.say("pack-report-figure"),
                 table: words.say("pack-report-table"),
+                figure_in_text: words.say("pack-report-figure-in-text"),
+                table_in_text: words.say("pack-report-table-in-text"),
                 section: words.say("pack-report-section"),
                 page: words.say("pack-report-page"),
                 of: words.say("pack-report-of"),

@@ -72,7 +72,9 @@ fn data_uri(svg: &str) -> String {
             // The picture's own quotes may be of either kind inside the attribute's.
             '"' => out.push_str("%22"),
             '\'' => out.push_str("%27"),
-            '\n' | '\r' | '\t' => out.push(' '),
+            '\\' | '^' | '`' | '{' | '|' | '}' | '[' | ']' => out.push_str(&format!("%{:02X}", u32::from(c))),
+            // RFC 3986 has no spaces in an address, and a list of pictures would end at one.
+            ' ' | '\n' | '\r' | '\t' => out.push_str("%20"),
             c => out.push(c),
         }
     }

@@ -83,11 +83,11 @@ impl Linker<'_> {
         let (kind, name) = target.split_once(':')?;
         Some(match kind {
             "figure" => json!({
-                "text": format!("{}\u{a0}{number}", self.labels.figure),
+                "text": format!("{}\u{a0}{number}", self.labels.figure_in_text),
                 "to": format!("figure-{number}{}", self.ending),
             }),
             "table" => json!({
-                "text": format!("{}\u{a0}{number}", self.labels.table),
+                "text": format!("{}\u{a0}{number}", self.labels.table_in_text),
                 "to": format!("table-{number}"),
             }),
             "section" => json!({
@@ -110,7 +110,7 @@ mod tests {
 
     #[test]
     fn a_text_is_parted_into_words_and_links() {
-        let labels = Labels { figure: "Figure".to_owned(), ..Labels::default() };
+        let labels = Labels { figure_in_text: "Figure".to_owned(), ..Labels::default() };
         let targets = BTreeMap::from([("figure:density".to_owned(), 2), ("source:silverman".to_owned(), 1)]);
         let mut cited = BTreeMap::new();
         let mut linker = Linker { targets: &targets, labels: &labels, ending: "-fr", cited: &mut cited };

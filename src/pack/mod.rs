@@ -99,14 +99,19 @@ pub struct Plate {
     pub phone: Option<Sheet>,
 }
 
-/// The paper that plates are drawn for: the text of a page is so wide (in two languages, half a turned page),
-/// and leaves this much height beside a heading and the caption. Words keep their printed size.
-pub fn plate_paper(languages: usize) -> (f64, f64) {
-    if languages > 1 { (125.0, 120.0) } else { (162.0, 198.0) }
+/// The sizes that plates are drawn in, the first that has room: the text of a page is so wide (in two languages,
+/// half a turned page), and leaves this much height beside a heading and the caption; or else all of the page's.
+/// Words keep their printed size. Millimetres.
+pub fn plate_sizes(languages: usize) -> &'static [(f64, f64)] {
+    if languages > 1 {
+        &[(125.0, 120.0), (125.0, 134.0), (125.0, 146.0)]
+    } else {
+        &[(162.0, 198.0), (162.0, 218.0)]
+    }
 }
 
-/// The paper for a phone: at 360 pixels wide its words are a tenth smaller than printed.
-pub const PHONE_PAPER: (f64, f64) = (98.0, 160.0);
+/// The sizes for a phone: at 360 pixels wide their words are as large as printed.
+pub const PHONE_SIZES: &[(f64, f64)] = &[(88.0, 150.0), (88.0, 180.0), (88.0, 220.0)];
 
 impl<'a> Contents<'a> {
     /// These contents in each language of the pack.

@@ -103,18 +103,19 @@ fn table_of(table: &TableBlock, language: &str, several: bool) -> Value {
 /// Thousands set off by a narrow space and a point before the decimals, as ISO 80000-1 allows: a comma between
 /// thousands is a decimal mark in French.
 fn set_neutral(row: &mut Value, figures: &[bool], language: &str) {
-    let (group, point) = if language == Language::French.code() { ("\u{202f}", ",") } else { (",", ".") };
-    let plain = |line: &mut Value| {
-        if let Value::String(text) = line {
-            *text = text.replace(group, "\u{202f}").replace(point, ".");
-        }
-    };
     let cells = row.as_array_mut().into_iter().flatten().zip(figures);
     for (cell, _) in cells.filter(|(_, figures)| **figures) {
         match cell {
-            Value::Array(lines) => lines.iter_mut().for_each(plain),
-            line => plain(line),
+            Value::Array(lines) => lines.iter_mut().for_each(|line| neutral(line, language)),
+            line => neutral(line, language),
         }
+    }
+}
+
+fn neutral(line: &mut Value, language: &str) {
+    let (group, point) = if language == Language::French.code() { ("\u{202f}", ",") } else { (",", ".") };
+    if let Value::String(text) = line {
+        *text = text.replace(group, "\u{202f}").replace(point, ".");
     }
 }
 
@@ -155,7 +156,7 @@ fn merged_block(versions: &[(&str, &Value)]) -> Value {
     match first["kind"].as_str() {
         Some("table") => {
             let cell = |row: &dyn Fn(&Value) -> Value| {
-                told(versions.iter().map(|(language, block)| (*language, row(block))))
+                figures_once(told(versions.iter().map(|(language, block)| (*language, row(block)))))
             };
             let columns = first["headings"].as_array().map_or(0, Vec::len);
             let rows = first["rows"].as_array().map_or(0, Vec::len);
@@ -204,6 +205,28 @@ fn told<'a>(all: impl Iterator<Item = (&'a str, Value)>) -> Value {
     all.into_iter().map(|(language, text)| json!({ "language": language, "text": text })).collect()
 }
 
+/// A quantity among words, such as "0.50 ha" and "0,50 ha", is one in both languages: it is told once, and as
+/// neither misreads it.
+fn figures_once(told: Value) -> Value {
+    let text = |one: &Value| match &one["text"] {
+        Value::Array(lines) if lines.len() == 1 => lines[0].as_str().map(str::to_owned),
+        line => line.as_str().map(str::to_owned),
+    };
+    let bare = |text: &str| -> String {
+        text.chars().filter(|c| !matches!(c, ',' | '.' | ' ' | '\u{a0}' | '\u{202f}')).collect()
+    };
+    let all: Option<Vec<String>> =
+        told.as_array().filter(|all| all.len() > 1).and_then(|all| all.iter().map(text).collect());
+    let Some([first, rest @ ..]) = all.as_deref() else { return told };
+    if !first.starts_with(|c: char| c.is_ascii_digit()) || rest.iter().any(|text| bare(text) != bare(first)) {
+        return told;
+    }
+    let mut plain = json!(first);
+    neutral(&mut plain, told[0]["language"].as_str().unwrap_or_default());
+    let as_lines = told[0]["text"].is_array();
+    json!([{ "language": null, "text": if as_lines { json!([plain]) } else { plain } }])
+}
+
 /// French sets a space before `: ; ! ?` and inside `« »`, at which no line may break.
 fn french_spaces(data: &mut Value) {
     match data {
@@ -216,5 +239,48 @@ fn french_spaces(data: &mut Value) {
         Value::Array(items) => items.iter_mut().for_each(french_spaces),
         Value::Object(fields) => fields.values_mut().for_each(french_spaces),
         _ => {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn both(english: &str, french: &str) -> Value {
+        told([("en", json!([english])), ("fr", json!([french]))].into_iter())
+    }
+
+    #[test]
+    fn what_is_the_same_in_both_is_told_once() {
+        let once = |text: &str| json!([{ "language": null, "text": [text] }]);
+        assert_eq!(figures_once(both("Northby", "Northby")), once("Northby"));
+        assert_eq!(figures_once(both("0.50\u{a0}ha", "0,50\u{a0}ha")), once("0.50\u{a0}ha"));
+        assert_eq!(figures_once(both("2,159", "2\u{202f}159")), once("2\u{202f}159"));
+        assert_eq!(figures_once(both("25%", "25\u{a0}%")), once("25%"));
+    }
+
+    #[test]
+    fn words_that_differ_are_told_in_each() {
+        let flake = both("flake", "éclat");
+        assert_eq!(figures_once(flake.clone()), flake);
+        assert_eq!(flake[1], json!({ "language": "fr", "text": ["éclat"] }));
+        let squares = both("2 squares", "2 carrés");
+        assert_eq!(figures_once(squares.clone()), squares);
+    }
+
+    #[test]
+    fn no_comma_is_left_to_be_misread() {
+        for (language, written) in [("en", "1,234.5"), ("fr", "1\u{202f}234,5")] {
+            let mut figure = json!(written);
+            neutral(&mut figure, language);
+            assert_eq!(figure, "1\u{202f}234.5");
+        }
+    }
+
+    #[test]
+    fn no_line_breaks_before_a_french_mark() {
+        let mut text = json!({ "a": ["« ici » : là ?", { "text": "5 %" }] });
+        french_spaces(&mut text);
+        assert_eq!(text, json!({ "a": ["«\u{a0}ici\u{a0}»\u{a0}: là\u{a0}?", { "text": "5\u{a0}%" }] }));
     }
 }

@@ -2,9 +2,10 @@
 //! for whoever opens the folder first.
 
 pub(super) use super::manifest::Kind;
-use super::manifest::{precision, withheld};
+use super::manifest::{length, precision, withheld};
 use super::{Contents, Pack};
-use crate::words::Words;
+use crate::study::Giving;
+use crate::words::{Value, Words};
 
 /// Columns that lines are wrapped to.
 const WIDTH: usize = 78;
@@ -50,6 +51,11 @@ fn page(pack: &Pack, contents: &Contents<'_>, kind: Kind) -> String {
     ];
     paragraph(&words.say_with("pack-readme-made", &made), "");
 
+    // A report says how it was made; without one this page does, in brief.
+    if kind == Kind::Pack && !contents.gives(Giving::Report) {
+        methods(contents).iter().for_each(|text| paragraph(text, ""));
+    }
+
     paragraph(&words.say("pack-readme-files"), "");
     for group in groups(pack) {
         paragraph(&format!("{} – {}", group.path, words.say(group.message)), "  ");
@@ -74,6 +80,23 @@ fn page(pack: &Pack, contents: &Contents<'_>, kind: Kind) -> String {
         }
     }
     out
+}
+
+/// How places were cut and densities made, in the report's words without its sources.
+fn methods(contents: &Contents<'_>) -> Vec<String> {
+    let words = Words::of(contents.study.language);
+    let plain = |text: String| text.replace(" .", ".");
+    let sources = || ("sources", Value::from(""));
+    let mut told = vec![plain(words.say_with("pack-method-cells", &[sources()]))];
+    if let Some(surface) = contents.surface {
+        let values = [
+            ("bandwidth", length(words, surface.bandwidth_m.round()).into()),
+            ("pixel", length(words, surface.pixel_m).into()),
+            sources(),
+        ];
+        told.push(plain(words.say_with("pack-method-density", &values)));
+    }
+    told
 }
 
 /// A kind of file in the pack.

@@ -35,6 +35,7 @@ pub(super) fn report<'a>(contents: &Contents<'_>, paths: impl Iterator<Item = &'
     summary::summary(&mut page);
     summary::register(&mut page);
     places(&mut page);
+    closing::cautions(&mut page);
     results::maps(&mut page);
     results::tables(&mut page);
     if contents.gives(Giving::Concentrations) {
@@ -44,7 +45,6 @@ pub(super) fn report<'a>(contents: &Contents<'_>, paths: impl Iterator<Item = &'
     gazetteer::gazetteer(&mut page);
     closing::method(&mut page);
     closing::fields(&mut page);
-    closing::cautions(&mut page);
     closing::glossary(&mut page);
     closing::citing(&mut page);
     closing::sources(&mut page);

@@ -168,7 +168,7 @@ fn add_finds(page: &mut Builder<'_>, contents: &Contents<'_>, operations: &[Stri
         .map(|name| words.say(&format!("pack-sheet-heading-{name}")))
         .collect();
     let widths = vec![1.0, 3.3, 2.4, 0.8, 1.9, 1.3, 1.3, 2.5, 1.5];
-    page.lines(words.say("pack-layer-finds"), headings, widths, rows);
+    page.lines("finds", words.say("pack-layer-finds"), headings, widths, rows);
 }
 
 /// A value, or a phrase that holds it as `$value`. `None` when there is nothing to say.

@@ -109,19 +109,26 @@ fn edition(
     partition: &Partition<'_>,
     worked: &Worked,
 ) -> Result<Edition> {
+    let sheets = sheets(study, ground, partition, worked, None)?;
     let mut plates = Vec::new();
     if study.agreement.give.contains(&Giving::Report) {
-        let languages = study.agreement.languages.len();
-        let pages = sheets(study, ground, partition, worked, Some(pack::plate_paper(languages)))?;
-        // On so small a paper not every sheet can be drawn.
-        let phones = sheets(study, ground, partition, worked, Some(pack::PHONE_PAPER)).unwrap_or_default();
-        plates.extend(pages.into_iter().map(|page| {
-            let phone = phones.iter().find(|phone| phone.name == page.name && phone.width_mm < page.width_mm);
-            Plate { phone: phone.cloned(), page }
-        }));
+        let sizes = pack::plate_sizes(study.agreement.languages.len());
+        let pages = self::sheets(study, ground, partition, worked, Some(sizes))?;
+        let phones = self::sheets(study, ground, partition, worked, Some(pack::PHONE_SIZES))?;
+        // Maps side by side may need more sheets on smaller paper: then they are shown as they are.
+        let like = |drawn: &[Sheet], one: &[Sheet]| drawn.len() == one.len();
+        for ((one, page), phone) in
+            sheets.iter().zip(pages).zip(phones).filter(|((one, page), _)| like(page, one))
+        {
+            let phone = if like(&phone, one) { phone } else { Vec::new() };
+            plates.extend(page.into_iter().enumerate().map(|(index, page)| {
+                let phone = phone.get(index).filter(|phone| phone.width_mm < page.width_mm).cloned();
+                Plate { page, phone }
+            }));
+        }
     }
     let tables = tables(study, partition, worked);
-    Ok(Edition { tables, sheets: sheets(study, ground, partition, worked, None)?, plates })
+    Ok(Edition { tables, sheets: sheets.into_iter().flatten().collect(), plates })
 }
 
 fn contents_in<'a>(
@@ -145,12 +152,22 @@ pub fn submission(
     let partition = Partition::fix(study, ground)?;
     let worked = work(study, ground, &partition, release, progress)?;
     progress.step("step-sheets");
+    let spoken = spoken(study);
     let mut sheets = Vec::new();
-    if !worked.published.cells().is_empty() {
-        sheets.push(sheet::map(MapKind::Cells, &scene(study, ground, &worked), None, None)?);
+    for study in &spoken {
+        sheets.push(match worked.published.cells() {
+            [] => Vec::new(),
+            _ => vec![sheet::map(MapKind::Cells, &scene(study, ground, &worked), None, None)?],
+        });
     }
     progress.step("step-pack");
-    pack::submission(&contents(study, ground, &partition, &worked, &[], &sheets))
+    let mut each = spoken
+        .iter()
+        .zip(&sheets)
+        .map(|(study, sheets)| contents(study, ground, &partition, &worked, &[], sheets));
+    let Some(first) = each.next() else { return Ok(Pack::default()) };
+    let others: Vec<Contents<'_>> = each.collect();
+    pack::submission(&Contents { others: &others, ..first })
 }
 
 pub(super) fn contents<'a>(
@@ -243,14 +260,15 @@ pub(super) fn scene<'a>(study: &'a PublicStudy, ground: &'a Ground, worked: &'a 
     }
 }
 
-/// The sheets of a pack, in the order of the report, on the study's paper unless another is named.
+/// The sheets of a pack, in the order of the report: for each map the sheets that it takes, on the study's paper;
+/// or as plates of the first size that has room, width and height in millimetres, and none where none has.
 fn sheets(
     study: &PublicStudy,
     ground: &Ground,
     partition: &Partition<'_>,
     worked: &Worked,
-    paper: Option<(f64, f64)>,
-) -> Result<Vec<Sheet>> {
+    sizes: Option<&[(f64, f64)]>,
+) -> Result<Vec<Vec<Sheet>>> {
     if !study.agreement.give.contains(&Giving::Maps) {
         return Ok(Vec::new());
     }
@@ -272,45 +290,47 @@ fn sheets(
     if !scene.concentrations.is_empty() {
         kinds.push(MapKind::Concentrations);
     }
+    let draw = |make: &dyn Fn(Option<&str>) -> Result<Vec<Sheet>>| match sizes {
+        None => make(None),
+        Some(sizes) => {
+            let mut plates = sizes.iter().map(|size| sheet::plates(study, *size, make));
+            Ok(plates.find_map(Result::ok).unwrap_or_default())
+        }
+    };
     let mut sheets = Vec::new();
-    let named = paper.map(|(width_mm, height_mm)| format!("{width_mm}x{height_mm}"));
     for kind in kinds.iter().copied() {
-        sheets.push(sheet::map(kind, &scene, None, named.as_deref())?);
+        sheets.push(draw(&|paper| Ok(vec![sheet::map(kind, &scene, None, paper)?]))?);
     }
     let each_kind = if in_squares { MapKind::Cells } else { MapKind::Parishes };
-    // A phone shows the page's own: small maps in a row of sheets would say less.
-    if kinds.contains(&each_kind) && paper != Some(pack::PHONE_PAPER) {
-        sheets.extend(small_maps(each_kind, &scene, partition, named.as_deref())?);
+    if kinds.contains(&each_kind) {
+        for each in small_maps(&scene) {
+            let small =
+                |paper: Option<&str>| sheet::small_maps(each_kind, each, &scene, partition, None, paper);
+            sheets.push(match draw(&small) {
+                // Paper too small for them does not stand in the way of the rest.
+                Err(fault) if fault.id == "sheet-paper-too-small" => Vec::new(),
+                drawn => drawn?,
+            });
+        }
     }
     if let Some(shore) = &worked.shore {
-        sheets.push(match paper {
-            Some((width_mm, _)) => sheet::shore_figure_of(width_mm, shore, study, None)?,
-            None => sheet::shore_figure(shore, study, None)?,
+        sheets.push(match sizes.and_then(|sizes| sizes.first()) {
+            Some((width_mm, _)) => sheet::shore_plate(*width_mm, shore, study).into_iter().collect(),
+            None => vec![sheet::shore_figure(shore, study, None)?],
         });
     }
     Ok(sheets)
 }
 
-/// A small map a period and a small map a class, where the agreement shows them and there are two at least.
-/// Paper too small for them does not stand in the way of the rest.
-fn small_maps(
-    kind: MapKind,
-    scene: &Scene<'_>,
-    partition: &Partition<'_>,
-    paper: Option<&str>,
-) -> Result<Vec<Sheet>> {
-    let mut sheets = Vec::new();
-    for (attribute, each) in [(Attribute::Period, Each::Period), (Attribute::Class, Each::Class)] {
-        if !scene.study.agreement.show.contains(&attribute) || sheet::groups(each, scene) < 2 {
-            continue;
-        }
-        match sheet::small_maps(kind, each, scene, partition, None, paper) {
-            Ok(more) => sheets.extend(more),
-            Err(fault) if fault.id == "sheet-paper-too-small" => {}
-            Err(fault) => return Err(fault),
-        }
-    }
-    Ok(sheets)
+/// What small maps are drawn of, one a period or a class: what the agreement shows, where there are two at least.
+fn small_maps(scene: &Scene<'_>) -> Vec<Each> {
+    [(Attribute::Period, Each::Period), (Attribute::Class, Each::Class)]
+        .into_iter()
+        .filter(|(attribute, each)| {
+            scene.study.agreement.show.contains(attribute) && sheet::groups(*each, scene) >= 2
+        })
+        .map(|(_, each)| each)
+        .collect()
 }
 
 /// One table as asked for.

@@ -25,7 +25,7 @@ pub(super) struct Base<'a> {
 /// Bends of the ground smaller than this are drawn straight on small maps.
 const SMALL_THINNING: f64 = 0.13 * MM;
 
-/// Which names of the ground a map carries.
+/// Which names of the ground a map carries as the base has them; parishes with their boundaries.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Named {
     pub parishes: bool,
@@ -163,7 +163,7 @@ impl<'a> Base<'a> {
     }
 
     /// Lines over the theme: water, streams, roads, parish lines, coast.
-    pub fn over(&self, canvas: &mut Canvas) {
+    pub fn over(&self, canvas: &mut Canvas, named: Named) {
         let (style, view, ground) = (self.style, &self.view, self.scene.ground);
         let mut water = Look::fill(style.water.fill);
         if let Some(line) = &style.water.line {
@@ -175,6 +175,9 @@ impl<'a> Base<'a> {
             canvas.group("roads", &style.roads.look(), |c| c.lines(&view.lines(&ground.roads)));
         }
         canvas.group("parishes", &style.parishes.look(), |c| {
+            if !named.parishes {
+                return;
+            }
             c.lines(&self.lines(&shared_once(ground.parishes.iter().map(|parish| &parish.shape), 1)));
         });
         if let Some(line) = &style.land.line {

@@ -64,19 +64,30 @@ impl<'a> Block<'a> {
         self.items.iter().map(|item| self.rank_of(item))
     }
 
-    /// What stays when ranks above `most` go. A heading goes with all that stands under it.
-    fn kept(&self, most: u8) -> impl Iterator<Item = &Item<'a>> {
-        let stays = move |item: &Item<'_>| match item {
+    /// Which things stay when ranks above `most` go. A heading goes with all that stands under it.
+    pub fn kept(&self, most: u8) -> Vec<bool> {
+        let stays = |item: &Item<'_>| match item {
             Item::LeftOut(_) => most != ALL,
             _ => self.rank_of(item) <= most,
         };
         let said = self.items.iter().any(|item| !matches!(item, Item::Heading(_)) && stays(item));
-        self.items.iter().filter(move |item| said && stays(item))
+        self.items.iter().map(|item| said && stays(item)).collect()
     }
 
-    /// Whether anything stays when ranks above `most` go.
-    pub fn stays(&self, most: u8) -> bool {
-        self.kept(most).next().is_some()
+    /// Things that could come back one by one: their rank, and what comes back with each (a heading with the
+    /// first thing under it).
+    pub fn missing(&self, kept: &[bool]) -> Vec<(u8, Vec<usize>)> {
+        let lacking = |index: &usize| !kept[*index] && !matches!(self.items[*index], Item::LeftOut(_));
+        let is_heading = |index: &usize| matches!(self.items[*index], Item::Heading(_));
+        // A block of one rank comes back whole.
+        let whole = self.ranks().all(|rank| rank == self.rank);
+        let things: Vec<usize> = (0..self.items.len()).filter(lacking).collect();
+        if whole {
+            return if things.is_empty() { Vec::new() } else { vec![(self.rank, things)] };
+        }
+        let headings = || things.iter().copied().filter(is_heading);
+        let others = things.iter().copied().filter(|index| !is_heading(index));
+        others.map(|index| (self.rank_of(&self.items[index]), headings().chain([index]).collect())).collect()
     }
 
     fn item_height(item: &Item<'_>, style: &Style, width: f64) -> f64 {
@@ -96,36 +107,39 @@ impl<'a> Block<'a> {
     }
 
     /// What stays, in rows: on small paper neighbouring keys with short words share one.
-    fn rows(&self, style: &Style, width: f64, most: u8) -> Vec<Row<'_, 'a>> {
+    fn rows(&self, style: &Style, width: f64, kept: &[bool]) -> Vec<Row<'_, 'a>> {
+        let stays = || self.items.iter().zip(kept).filter(|(_, kept)| **kept).map(|(item, _)| item);
+        // Keys of a block stand in columns as wide as the widest.
+        let cell = stays().filter_map(|item| short_key(item, style)).fold(0.0, f64::max);
+        let columns = ((width + sample_gap(style)) / cell.max(1.0)) as usize;
         let mut rows: Vec<Row<'_, 'a>> = Vec::new();
-        for item in self.kept(most) {
+        for item in stays() {
             let height = Self::item_height(item, style, width);
-            let short = style.compact() && short_key(item, style).is_some();
+            let cell = short_key(item, style).map(|_| cell);
             match rows.last_mut() {
-                Some(row) if short && row.open_to(item, style, width) => {
+                Some(row) if cell.is_some() && row.cell.is_some() && row.items.len() < columns => {
                     row.height = row.height.max(height);
                     row.items.push(item);
                 }
-                _ => rows.push(Row { height, items: vec![item] }),
+                _ => rows.push(Row { height, cell, items: vec![item] }),
             }
         }
         rows
     }
 
-    /// Its height in a column of a width, when ranks above `most` go.
-    pub fn height(&self, style: &Style, width: f64, most: u8) -> f64 {
-        self.rows(style, width, most).iter().map(|row| row.height).sum()
+    /// Its height in a column of a width, with what is kept of it.
+    pub fn height(&self, style: &Style, width: f64, kept: &[bool]) -> f64 {
+        self.rows(style, width, kept).iter().map(|row| row.height).sum()
     }
 
-    /// Draws what stays with its upper left corner at a point.
-    pub fn draw(&self, canvas: &mut Canvas, style: &Style, x: f64, y: f64, width: f64, most: u8) {
+    /// Draws what is kept with its upper left corner at a point.
+    pub fn draw(&self, canvas: &mut Canvas, style: &Style, (x, y): (f64, f64), width: f64, kept: &[bool]) {
         canvas.bare_group(self.id, |canvas| {
             let mut y = y;
-            for row in self.rows(style, width, most) {
-                let mut left = x;
-                for item in &row.items {
+            for row in self.rows(style, width, kept) {
+                for (number, item) in row.items.iter().enumerate() {
+                    let left = x + number as f64 * row.cell.unwrap_or(width);
                     draw_item(canvas, item, style, Rect::new(left, y, width, row.height));
-                    left += short_key(item, style).unwrap_or(width);
                 }
                 y += row.height;
             }
@@ -133,22 +147,18 @@ impl<'a> Block<'a> {
     }
 }
 
-/// Things side by side.
+/// Things side by side, and the width of each where they are several.
 struct Row<'b, 'a> {
     height: f64,
+    cell: Option<f64>,
     items: Vec<&'b Item<'a>>,
 }
 
-impl Row<'_, '_> {
-    /// Whether another key finds room in it: all are as wide as the widest.
-    fn open_to(&self, item: &Item<'_>, style: &Style, width: f64) -> bool {
-        let widths = self.items.iter().copied().chain([item]).map(|item| short_key(item, style));
-        widths.map(|wide| wide.unwrap_or(f64::INFINITY)).sum::<f64>() <= width + sample_gap(style)
-    }
-}
-
-/// Width of a key with short words, with the white behind it. `None` for anything else.
+/// Width of a key with short words on small paper, with the white behind it. `None` for anything else.
 fn short_key(item: &Item<'_>, style: &Style) -> Option<f64> {
+    if !style.compact() {
+        return None;
+    }
     let (Item::Key(_, label) | Item::TallKey(_, _, label)) = item else { return None };
     let words = style.key().width(label);
     (words <= SHORT).then(|| sample_width(style) + 2.0 * sample_gap(style) + words)
@@ -167,7 +177,7 @@ fn draw_item(canvas: &mut Canvas, item: &Item<'_>, style: &Style, place: Rect) {
             let wide = sample_width(style);
             // Beside taller neighbours, in the middle of the row.
             let row = match short_key(item, style) {
-                Some(_) if style.compact() => place.height() - row_gap(style),
+                Some(_) => place.height() - row_gap(style),
                 _ => if let Item::TallKey(tall, ..) = item { *tall } else { 0.0 }.max(key_height(style)),
             };
             let tall = if let Item::TallKey(tall, ..) = item { *tall } else { 0.0 }.max(key_height(style));
@@ -193,7 +203,7 @@ fn key_row(style: &Style, label: &str, width: f64, least: f64) -> f64 {
 }
 
 fn key_height(style: &Style) -> f64 {
-    (style.key().lead() * 1.12).max(3.2 * MM)
+    if style.compact() { style.key().lead().max(3.3 * MM) } else { (style.key().lead() * 1.12).max(3.2 * MM) }
 }
 
 fn lines_height(lines: usize, lead: f64) -> f64 {
@@ -214,20 +224,18 @@ pub(super) struct Heading {
     pub title: String,
     pub kind: String,
     pub detail: String,
-    /// The rank at which the detail goes.
+    /// The rank at which the title goes, and that of the detail.
+    pub title_rank: u8,
     pub detail_rank: u8,
 }
 
 impl Heading {
     fn rows(&self, style: &Style, most: u8) -> [(Type, &str, f64); 3] {
+        let title = if self.title_rank <= most { self.title.as_str() } else { "" };
         let detail = if self.detail_rank <= most { self.detail.as_str() } else { "" };
         let mut kind = style.subtitle();
         kind.ink = style.page.ink;
-        [
-            (style.title(), self.title.as_str(), 1.0 * MM),
-            (kind, self.kind.as_str(), 0.5 * MM),
-            (style.note(), detail, 0.0),
-        ]
+        [(style.title(), title, 1.0 * MM), (kind, self.kind.as_str(), 0.5 * MM), (style.note(), detail, 0.0)]
     }
 
     /// Its height in a column of a width, when ranks above `most` go.

@@ -210,7 +210,8 @@ mod tests {
     #[test]
     fn contours_of_a_cone_are_circles() {
         let lines = contours(&cone(100.0), &view());
-        assert_eq!(lines.len(), 10, "from 10 m to 100 m; the last is near the top");
+        // That of 100 m would be a ring of 15 m round the top, shorter than any that is drawn.
+        assert_eq!(lines.len(), 9, "from 10 m to 90 m");
         // The contour of 50 m has a radius of 1,500 × 51 / 100 m.
         let radius = 1_500.0 * 0.51 / view().unit_m;
         let (x, y) = (view().x(2_000.0), view().y(2_000.0));

@@ -63,6 +63,7 @@ pub(super) struct Labels {
     dots: Vec<Rect>,
     /// Quarter by quarter of a square millimetre, whether a square of finds lies there.
     busy: Vec<bool>,
+    fine: bool,
     asks: Vec<Ask>,
     /// Names that found no room, once they are drawn.
     pub left_out: usize,
@@ -79,6 +80,7 @@ impl Labels {
             taken: Vec::new(),
             dots: Vec::new(),
             busy: vec![false; columns * rows],
+            fine: false,
             asks: Vec::new(),
             left_out: 0,
         }
@@ -106,6 +108,12 @@ impl Labels {
         for at in self.touched(rect) {
             self.busy[at] = true;
         }
+    }
+
+    /// Squares of finds are so fine that a name hides none that the eye would tell apart: names keep off them
+    /// where they can, and may cover them where they must.
+    pub fn fine_squares(&mut self) {
+        self.fine = true;
     }
 
     /// Keeps names off a box.
@@ -189,7 +197,8 @@ impl Labels {
         let held = self.frame.grown(-60.0).holds(rect);
         let free = held && !self.taken.iter().chain(&self.dots).any(|taken| taken.meets(rect));
         let covered = if free { self.covered(rect) } else { 1.0 };
-        (covered <= MOST_COVERED).then_some(covered * 2.0)
+        let most = if self.fine { 0.999 } else { MOST_COVERED };
+        (free && covered <= most).then_some(covered * 2.0)
     }
 
     /// Moves a box into the frame.

@@ -29,10 +29,12 @@ pub(super) struct Plan {
     pub page: (f64, f64),
     /// The map's frame.
     pub frame: Rect,
+    panel: Panel,
     heading: Rect,
     /// For each block that is drawn: its index and its box.
     blocks: Vec<(usize, Rect)>,
-    /// Words of a higher rank went.
+    /// Of each block, what is kept, and the rank from which words of the heading go.
+    kept: Vec<Vec<bool>>,
     most: u8,
 }
 
@@ -52,7 +54,7 @@ const PANELS: [Panel; 7] = [
 ];
 
 /// Where the panel goes, and in how many columns.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Panel {
     Beside(usize),
     Below(usize),
@@ -67,7 +69,8 @@ impl Plan {
         blocks: &[Block<'_>],
         extent: Extent,
     ) -> Result<Self> {
-        let mut ranks: Vec<u8> = blocks.iter().flat_map(Block::ranks).chain([heading.detail_rank]).collect();
+        let mut ranks: Vec<u8> =
+            blocks.iter().flat_map(Block::ranks).chain([heading.title_rank, heading.detail_rank]).collect();
         ranks.sort_unstable();
         ranks.dedup();
         // Everything, then everything but the highest rank, and so on.
@@ -82,7 +85,7 @@ impl Plan {
                 share >= MAPS_SHARE || round_scale(extent, plan.frame) <= least / WORTH_THE_WORDS
             };
             let chosen = plans.iter().find(|plan| good(plan)).unwrap_or(bare);
-            return Ok(chosen.clone());
+            return Ok(chosen.clone().filled(style, heading, blocks));
         }
         Err(Fault::new("sheet-paper-too-small").with("width", paper.width_mm).with("height", paper.height_mm))
     }
@@ -99,7 +102,9 @@ impl Plan {
         let mut best: Option<(f64, Self)> = None;
         for way in paper.ways() {
             for panel in PANELS {
-                let Some(plan) = Self::lay(way, panel, style, heading, blocks, most) else { continue };
+                let words =
+                    Words { heading, blocks, kept: blocks.iter().map(|b| b.kept(most)).collect(), most };
+                let Some(plan) = Self::lay(way, panel, style, words) else { continue };
                 let score = plan.score(extent);
                 if best.as_ref().is_none_or(|(most, _)| score > most * 1.0001) {
                     best = Some((score, plan));
@@ -107,6 +112,45 @@ impl Plan {
             }
         }
         best.map(|(_, plan)| plan)
+    }
+
+    /// The same page with what went put back, the most important first, wherever the map loses nothing by it.
+    fn filled(self, style: &Style, heading: &Heading, blocks: &[Block<'_>]) -> Self {
+        if self.most == ALL {
+            return self;
+        }
+        let mut plan = self;
+        let mut missing: Vec<(u8, usize, Vec<usize>)> = Vec::new();
+        for (number, block) in blocks.iter().enumerate() {
+            let back = block.missing(&plan.kept[number]);
+            missing.extend(back.into_iter().map(|(rank, things)| (rank, number, things)));
+        }
+        missing.sort_by_key(|(rank, number, _)| (*rank, *number));
+        let size = (plan.page.0 / MM, plan.page.1 / MM);
+        for (_, number, things) in missing {
+            let mut kept = plan.kept.clone();
+            things.into_iter().for_each(|index| kept[number][index] = true);
+            let words = Words { heading, blocks, kept, most: plan.most };
+            match Self::lay(size, plan.panel, style, words) {
+                Some(next) if next.frame.height() >= plan.frame.height() - 1.0 => plan = next,
+                _ => {}
+            }
+        }
+        plan.all_back(style, heading, blocks)
+    }
+
+    /// Says nothing of words left out where all came back.
+    fn all_back(self, style: &Style, heading: &Heading, blocks: &[Block<'_>]) -> Self {
+        let whole = Words::all(heading, blocks);
+        let same =
+            |(mine, all): (&Vec<bool>, &Vec<bool>)| mine.iter().zip(all).all(|(mine, all)| mine >= all);
+        if heading.title_rank.max(heading.detail_rank) > self.most
+            || !self.kept.iter().zip(&whole.kept).all(same)
+        {
+            return self;
+        }
+        let size = (self.page.0 / MM, self.page.1 / MM);
+        Self::lay(size, self.panel, style, whole).unwrap_or(self)
     }
 
     /// A large map is good; a frame that is mostly empty round the ground is not.
@@ -122,11 +166,10 @@ impl Plan {
         (width_mm, height_mm): (f64, f64),
         panel: Panel,
         style: &Style,
-        heading: &Heading,
-        blocks: &[Block<'_>],
-        most: u8,
+        words: Words<'_, '_>,
     ) -> Option<Self> {
-        let panel_of = Blocks { blocks, style, most };
+        let (heading, most) = (words.heading, words.most);
+        let panel_of = Column { words: &words, style };
         let (width, height) = (width_mm * MM, height_mm * MM);
         let margin = style.page.margin_mm * MM;
         let gutter = gutter(style);
@@ -162,12 +205,15 @@ impl Plan {
                 (frame, panel_of.set(&placed, left, y, column))
             }
         };
-        let fits = frame.width() >= 0.33 * width && frame.height() >= 0.30 * height;
+        let least = if style.compact() { 0.2 } else { 0.3 };
+        let fits = frame.width() >= 0.33 * width && frame.height() >= least * height;
         fits.then(|| Self {
             page: (width, height),
             frame,
             heading: Rect::new(left, top, right - left, head),
+            panel,
             blocks,
+            kept: words.kept,
             most,
         })
     }
@@ -178,7 +224,7 @@ impl Plan {
         heading.draw(canvas, style, at.x0, at.y0, at.width(), self.most);
         canvas.bare_group("panel", |canvas| {
             for (index, rect) in &self.blocks {
-                blocks[*index].draw(canvas, style, rect.x0, rect.y0, rect.width(), self.most);
+                blocks[*index].draw(canvas, style, (rect.x0, rect.y0), rect.width(), &self.kept[*index]);
             }
         });
     }
@@ -194,20 +240,36 @@ pub(super) fn gutter(style: &Style) -> f64 {
     style.note().rise() + 2.0 * MM
 }
 
-/// The blocks of a panel, when ranks above `most` go.
-struct Blocks<'b, 'a> {
+/// What stands round a map, and what is kept of it.
+pub(super) struct Words<'b, 'a> {
+    heading: &'b Heading,
     blocks: &'b [Block<'a>],
-    style: &'b Style,
+    kept: Vec<Vec<bool>>,
     most: u8,
 }
 
-impl Blocks<'_, '_> {
+impl<'b, 'a> Words<'b, 'a> {
+    /// All of them.
+    pub fn all(heading: &'b Heading, blocks: &'b [Block<'a>]) -> Self {
+        Self { heading, blocks, kept: blocks.iter().map(|block| block.kept(ALL)).collect(), most: ALL }
+    }
+}
+
+/// The blocks of a panel in columns.
+struct Column<'c, 'b, 'a> {
+    words: &'c Words<'b, 'a>,
+    style: &'c Style,
+}
+
+impl Column<'_, '_, '_> {
+    /// Blocks of which anything is kept.
     fn kept(&self) -> Vec<usize> {
-        (0..self.blocks.len()).filter(|index| self.blocks[*index].stays(self.most)).collect()
+        let kept = |index: &usize| self.words.kept[*index].contains(&true);
+        (0..self.words.blocks.len()).filter(kept).collect()
     }
 
     fn height(&self, index: usize, width: f64) -> f64 {
-        self.blocks[index].height(self.style, width, self.most)
+        self.words.blocks[index].height(self.style, width, &self.words.kept[index])
     }
 
     /// Fills columns in order up to a height. `None` when the last column runs over.

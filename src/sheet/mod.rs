@@ -10,8 +10,9 @@
 //! themes/                what each kind of map adds: cells, parishes, symbols, density, concentrations
 //! blocks, layout         boxes for everything, and what goes first on small paper
 //! furniture, north, inset, notes   frame and scale bar, the two norths, where it lies, what is said in words
-//! panels/                small maps side by side: a bandwidth, a class, a period, a register each
 //! parish                 one parish alone, for a page that is pinned up
+//! plate                  sheets without a margin, for the page of a report
+//! panels/                small maps side by side: a bandwidth, a class, a period, a register each
 //! plot, shore            charts, by plotters on the same canvas
 //! output, raster, outline  PDF; PNG and TIFF; SVG with outlined text
 //! ```
@@ -39,6 +40,7 @@ mod paper;
 mod parish;
 mod placed;
 mod placing;
+mod plate;
 mod plot;
 mod raster;
 mod relief;
@@ -62,8 +64,10 @@ pub use page::map;
 pub use panels::{Each, by_year, compare_bandwidths, groups, pair, small_maps};
 pub use parish::parish_map;
 pub use placed::{BoxMm, MapFrame, Placed, Thing};
+pub use plate::{plates, shore_plate};
 pub use raster::{png, tiff};
-pub use shore::{shore_figure, shore_figure_of};
+pub use shore::shore_figure;
+use shore::shore_figure_of;
 
 /// One drawn page: an SVG that PNG and PDF are made from.
 #[derive(Debug, Clone, PartialEq)]

@@ -32,7 +32,7 @@ pub(super) fn heading(study: &PublicStudy, words: &Words, kind: &str, detail: &s
         None => words.say("sheet-not-for-publication"),
     });
     let (title, kind, detail) = (study.title.clone(), kind.to_owned(), detail.to_owned());
-    Heading { warning, title, kind, detail, detail_rank: 0 }
+    Heading { warning, title, kind, detail, title_rank: 0, detail_rank: 0 }
 }
 
 /// The blocks of words under (or beside) the legend. Their ranks say what goes first on small paper: last of

@@ -121,7 +121,9 @@ impl<'a> Page<'a> {
     fn heading(&self, view: &View) -> Heading {
         let detail = self.theme.detail(view, self.words);
         let heading = notes::heading(self.scene.study, self.words, self.title, &detail);
-        Heading { detail_rank: self.theme.detail_rank(), ..heading }
+        // A journal's figure has its title in the caption.
+        let title_rank = u8::from(!self.paper.named);
+        Heading { title_rank, detail_rank: self.theme.detail_rank(), ..heading }
     }
 
     /// The legend depends on the scale, and the scale on the room that the legend leaves: a few rounds
@@ -165,7 +167,7 @@ impl<'a> Page<'a> {
             }
             base.under(canvas);
             self.theme.under(canvas, &base);
-            base.over(canvas);
+            base.over(canvas, self.theme.base_names());
             furniture::grid_crosses(canvas, &view, style);
             if let Some(inset) = Inset::new(scene, style, view)
                 && let Some(corner) = inset.corner()

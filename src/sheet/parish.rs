@@ -44,7 +44,7 @@ pub fn parish_map(scene: &Scene<'_>, parish: &Parish, width_mm: f64, height_mm: 
     canvas.map("map", &view, |canvas| {
         base.under(canvas);
         theme.under(canvas, &base);
-        base.over(canvas);
+        base.over(canvas, theme.base_names());
         theme.over(canvas, &base, &mut labels);
         base.names(&mut labels, theme.base_names());
         labels.draw(canvas);
@@ -96,8 +96,9 @@ fn panel(
     let mut y = view.frame.y0;
     canvas.bare_group("panel", |canvas| {
         for block in &blocks {
-            block.draw(canvas, style, x, y, width, ALL);
-            y += block.height(style, width, ALL) + 3.4 * MM;
+            let kept = block.kept(ALL);
+            block.draw(canvas, style, (x, y), width, &kept);
+            y += block.height(style, width, &kept) + 3.4 * MM;
         }
     });
 }

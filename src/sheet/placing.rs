@@ -59,11 +59,57 @@ impl<'w> State<'w> {
         for must in [true, false] {
             for name in (0..wanted.len()).filter(|name| wanted[*name].worth.is_infinite() == must) {
                 let free = (0..wanted[name].candidates.len()).find(|at| state.met(name, *at).is_empty());
-                state.taken[name] =
-                    free.or_else(|| (must && !wanted[name].candidates.is_empty()).then_some(0));
+                state.taken[name] = free;
+                if must && free.is_none() {
+                    state.squeeze_in(name);
+                }
             }
         }
         state
+    }
+
+    /// Puts a name that must stand where others can make way for it, or else where it covers fewest of them.
+    fn squeeze_in(&mut self, name: usize) {
+        let places = 0..self.wanted[name].candidates.len();
+        if places.clone().any(|at| self.put(name, at).is_some()) {
+            return;
+        }
+        self.taken[name] = places.min_by_key(|at| self.met(name, *at).len());
+    }
+
+    /// Puts a name in a place. Names that it would cover go off the map, or, where they must stand, to their best
+    /// free place. Gives what changed, to be undone; `None`, and nothing changed, where one of those has none.
+    fn put(&mut self, name: usize, at: usize) -> Option<Vec<(usize, Option<usize>)>> {
+        let off = self.met(name, at);
+        let before: Vec<_> =
+            off.iter().copied().chain([name]).map(|other| (other, self.taken[other])).collect();
+        off.iter().for_each(|other| self.taken[*other] = None);
+        self.taken[name] = Some(at);
+        for other in off.into_iter().filter(|other| self.wanted[*other].worth.is_infinite()) {
+            let places = 0..self.wanted[other].candidates.len();
+            let free = places.filter(|at| self.met(other, *at).is_empty()).min_by(|a, b| {
+                let cost = |at: usize| self.wanted[other].candidates[at].cost;
+                cost(*a).total_cmp(&cost(*b))
+            });
+            if free.is_none() {
+                self.undo(before);
+                return None;
+            }
+            self.taken[other] = free;
+        }
+        Some(before)
+    }
+
+    fn undo(&mut self, before: Vec<(usize, Option<usize>)>) {
+        before.into_iter().for_each(|(name, at)| self.taken[name] = at);
+    }
+
+    /// What the names in a list cost, where they stood or as they stand.
+    fn cost_of(&self, names: &[(usize, Option<usize>)], before: bool) -> f64 {
+        let cost = |(name, at): &(usize, Option<usize>)| {
+            self.cost_at(*name, if before { *at } else { self.taken[*name] })
+        };
+        names.iter().map(cost).sum()
     }
 
     fn rect(&self, name: usize) -> Option<Rect> {
@@ -79,8 +125,14 @@ impl<'w> State<'w> {
     }
 
     fn cost(&self, name: usize) -> f64 {
-        match self.taken[name] {
+        self.cost_at(name, self.taken[name])
+    }
+
+    fn cost_at(&self, name: usize, at: Option<usize>) -> f64 {
+        match at {
             Some(at) => self.wanted[name].candidates[at].cost,
+            // One that must stand and has no place at all changes nothing between two states.
+            None if self.wanted[name].candidates.is_empty() => 0.0,
             None => self.wanted[name].worth,
         }
     }
@@ -105,15 +157,10 @@ impl<'w> State<'w> {
                 if self.taken[name] == Some(at) {
                     continue;
                 }
-                let off = self.met(name, at);
-                if off.iter().any(|other| self.wanted[*other].worth.is_infinite()) {
-                    continue;
-                }
-                let lost: f64 = off.iter().map(|other| self.wanted[*other].worth - self.cost(*other)).sum();
-                let change = self.wanted[name].candidates[at].cost - self.cost(name) + lost;
-                if change <= 0.0 || luck < (-change / heat).exp() {
-                    off.into_iter().for_each(|other| self.taken[other] = None);
-                    self.taken[name] = Some(at);
+                let Some(before) = self.put(name, at) else { continue };
+                let change = self.cost_of(&before, false) - self.cost_of(&before, true);
+                if change > 0.0 && luck >= (-change / heat).exp() {
+                    self.undo(before);
                 }
             }
             heat *= COOLING;
@@ -171,6 +218,10 @@ mod tests {
         let wanted = [name(&[(0.0, 0.0)], 1.0), name(&[(0.0, 0.0)], 5.0), name(&[(2.0, 0.0)], f64::INFINITY)];
         assert_eq!(place(&wanted), [None, None, Some(0)]);
         assert_eq!(place(&[name(&[], 1.0)]), [None]);
+        // One that must stand makes way for another that must.
+        let forced = f64::INFINITY;
+        let wanted = [name(&[(0.0, 0.0), (30.0, 0.0)], forced), name(&[(5.0, 0.0)], forced)];
+        assert_eq!(place(&wanted), [Some(1), Some(0)]);
     }
 
     #[test]

@@ -8,7 +8,7 @@ use plotters::prelude::*;
 use plotters::style::register_font;
 
 use super::canvas::{Canvas, Look, MM, PT, Rect, xy};
-use super::layout::{ALL, Block, Item, Panel, Plan};
+use super::layout::{self, Block, Item, Panel, Plan};
 use super::plot::Plot;
 use super::shapes::{Era, hatching};
 use super::style::{Dye, Filling, Style};
@@ -39,7 +39,7 @@ pub fn shore_figure(profile: &ShoreProfile, study: &PublicStudy, style: Option<&
 
 /// The same for a page of this width in millimetres: its words beside the chart, or below it where that is
 /// narrow.
-pub fn shore_figure_of(
+pub(super) fn shore_figure_of(
     width_mm: f64,
     profile: &ShoreProfile,
     study: &PublicStudy,
@@ -62,7 +62,7 @@ pub fn shore_figure_of(
     let plan = (9..40)
         .find_map(|tens| {
             let size = (width_mm, f64::from(tens) * 10.0);
-            Plan::lay(size, panel, &style, &heading, &blocks, ALL)
+            Plan::lay(size, panel, &style, layout::Words::all(&heading, &blocks))
         })
         .ok_or_else(|| Fault::new("sheet-paper-too-small").with("width", width_mm).with("height", 390))?;
     let mut canvas = Canvas::new(plan.page.0, plan.page.1);

@@ -39,7 +39,7 @@ fn one_good_page(pdf: &[u8], language: &str, name: &str) {
     assert_eq!(count(r"/Type\s*/Page\b"), 1, "{name}: pages");
     assert!(text.contains("/StructTreeRoot") && count(r"/Marked\s+true") == 1, "{name}: tags");
     assert!(text.contains("pdfuaid:part"), "{name}: PDF/UA");
-    assert!(text.contains(&format!("/Lang ({language}")), "{name}: language");
+    assert!(count(&format!(r"/Lang\s*\({language}")) > 0, "{name}: language");
     let fonts = count(r"/Type\s*/FontDescriptor");
     assert!(fonts > 0 && count(r"/FontFile[23]?\s") == fonts, "{name}: fonts inside");
     let sides = regex::Regex::new(r"/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)").unwrap();
@@ -330,7 +330,7 @@ fn the_demos_landowner_is_told_of_one_holding() {
     assert!(output.status.success(), "{told}{err}");
     assert!(err.contains("NOT FOR PUBLICATION"), "{err}");
     let csv = fs::read_to_string(demo().with_file_name("finds-society.csv")).unwrap();
-    assert!(csv.matches("Ulverhay Grange").count() > 20 && csv.contains("Ulverhay Home Farm"));
+    assert!(csv.matches("Ulverhay Grange").count() > 20 && csv.contains("Pellmarsh Home Farm"));
     for file in files(&pack) {
         let bytes = fs::read(pack.join(&file)).unwrap();
         let text = String::from_utf8_lossy(&bytes);

@@ -228,6 +228,7 @@ fn the_pack_holds_what_the_agreement_gives() {
             "layers/concentrations.geojson",
             "layers/contours.geojson",
             "layers/density.tif",
+            "layers/fields.csv",
             "layers/strew.gpkg",
             "report.html",
             "report.pdf",

@@ -141,19 +141,40 @@ const SIZES: [(&str, &[&str]); 7] = [
     ("a2", &["colour"]),
 ];
 
-fn every_sheet(scene: &Scene<'_>, of: &str, mut each: impl FnMut(String, Sheet)) {
+/// Draws every sheet and gives what is wrong with each.
+fn every_sheet(scene: &Scene<'_>, of: &str, mut each: impl FnMut(&Sheet)) -> BTreeMap<String, Vec<String>> {
+    let mut wrong = BTreeMap::new();
     for kind in KINDS {
         for (paper, styles) in SIZES {
             for style in styles {
-                let sheet = map(kind, scene, Some(style), Some(paper));
-                let sheet = sheet.unwrap_or_else(|why| panic!("{of} {kind:?} {style} {paper}: {}", why.id));
-                each(format!("{of}-{}-{style}-{paper}", sheet.name), sheet);
+                let name = format!("{of}-{}-{style}-{paper}", kind.file_name());
+                let found = match map(kind, scene, Some(style), Some(paper)) {
+                    Ok(sheet) => {
+                        picture(&sheet, &name);
+                        each(&sheet);
+                        faults(&sheet)
+                    }
+                    // Ten classes, eight periods and their sizes are a page of legend on a column's width: refused,
+                    // with the hint to draw one class.
+                    Err(why)
+                        if why.id == "sheet-paper-too-small"
+                            && kind == MapKind::Symbols
+                            && paper == "80x120" =>
+                    {
+                        continue;
+                    }
+                    Err(why) => vec![why.id.to_owned()],
+                };
+                if !found.is_empty() {
+                    wrong.insert(name, found);
+                }
             }
         }
     }
+    wrong
 }
 
-fn demo_sheets(audience: &str, language: &str, each: impl FnMut(String, Sheet)) {
+fn demo_sheets(audience: &str, language: &str, each: impl FnMut(&Sheet)) -> BTreeMap<String, Vec<String>> {
     let opened = run::open(&demo(), audience, &Silent).unwrap();
     let release = run::release(&opened, &Silent).unwrap();
     let mut study = opened.public.clone();
@@ -173,7 +194,7 @@ fn demo_sheets(audience: &str, language: &str, each: impl FnMut(String, Sheet)) 
         class: None,
         period: None,
     };
-    every_sheet(&scene, &format!("{audience}-{language}"), each);
+    every_sheet(&scene, &format!("{audience}-{language}"), each)
 }
 
 #[test]
@@ -181,16 +202,11 @@ fn nothing_on_a_sheet_of_the_demo_overlaps() {
     let mut wrong: BTreeMap<String, Vec<String>> = BTreeMap::new();
     let (mut sheets, mut on_squares, mut left_out) = (0, 0, 0);
     for (audience, language) in [("public", "en"), ("public", "fr"), ("office", "en")] {
-        demo_sheets(audience, language, |name, sheet| {
-            picture(&sheet, &name);
+        wrong.extend(demo_sheets(audience, language, |sheet| {
             sheets += 1;
-            on_squares += names_on_squares(&sheet);
-            left_out += names_left_out(&sheet);
-            let found = faults(&sheet);
-            if !found.is_empty() {
-                wrong.insert(name, found);
-            }
-        });
+            on_squares += names_on_squares(sheet);
+            left_out += names_left_out(sheet);
+        }));
     }
     println!("{sheets} sheets, {on_squares} names on squares, {left_out} left out");
     assert!(sheets >= 60, "{sheets}");
@@ -238,14 +254,7 @@ fn nothing_overlaps_however_awkward_the_study() {
     let mut wrong: BTreeMap<String, Vec<String>> = BTreeMap::new();
     for (name, case) in awkward() {
         let mut left_out = 0;
-        every_sheet(&case.scene(), name, |name, sheet| {
-            picture(&sheet, &name);
-            left_out += names_left_out(&sheet);
-            let found = faults(&sheet);
-            if !found.is_empty() {
-                wrong.insert(name, found);
-            }
-        });
+        wrong.extend(every_sheet(&case.scene(), name, |sheet| left_out += names_left_out(sheet)));
         println!("{name}: {left_out} names left out");
     }
     assert!(wrong.is_empty(), "{wrong:#?}");

@@ -166,6 +166,8 @@ pack-report-skip = Skip to the report
 pack-report-figure = Figure
 pack-figure-caption = { $title }. Places by { $precision }, or more coarsely.
 pack-report-table = Table
+pack-report-figure-in-text = Figure
+pack-report-table-in-text = Table
 pack-report-section = section
 pack-report-back = Back to where this source is cited, place
 pack-report-cited = cited on page
@@ -426,6 +428,18 @@ pack-gazetteer-pieces = { $n ->
    *[other] { $pieces } pieces.
     }
 pack-gazetteer-part = { $name } ({ $pieces })
+pack-gazetteer-others = { $n ->
+    [one] one other ({ $pieces })
+   *[other] { $n_text } others ({ $pieces })
+    }
+pack-table-others = { $n ->
+    [one] other
+   *[other] others
+    }
+pack-table-others-note = { $n ->
+    [one] Under other: { $list }. The files of tables give it its own column.
+   *[other] Under others: { $list }. The files of tables give each its own column.
+    }
 pack-gazetteer-classes = By class: { $list }.
 pack-gazetteer-periods = By period: { $list }.
 pack-gazetteer-out-of-place = { $n ->
@@ -699,7 +713,7 @@ pack-land-unsaid = What is not ticked is not agreed. You may change your mind at
 ### What the fields of layers and rows mean
 
 pack-report-fields = The fields of the layers
-pack-fields-intro = The same list lies beside the layers as fields.csv. Lengths are in metres of the working grid unless a unit says otherwise; what is not known is left empty, never zero.
+pack-fields-intro = { $table } says what each field of the layers means. The same list lies beside the layers as fields.csv. Lengths are in metres of the working grid unless a unit says otherwise; what is not known is left empty, never zero.
 pack-fields-title = Fields, their units and how sure they are
 pack-fields-layer = Layer
 pack-fields-field = Field
@@ -709,6 +723,7 @@ pack-unit-count = pieces
 pack-unit-per-hectare = pieces/ha
 pack-unit-date = as written
 pack-file-fields = what each field of the layers and rows means, with its unit and how sure it is
+pack-field-number = The register’s own number. It stays with the find.
 pack-field-reference = The square in the notation of the grid. It names the south-west corner; the find lies somewhere in the square.
 pack-field-side-m = Side of the square. As a point, take its centre, with half its diagonal (0.71 of the side) as the least uncertainty.
 pack-field-easting-m = South-west corner of the square, cut, never rounded.

@@ -166,6 +166,8 @@ pack-report-skip = Aller au rapport
 pack-report-figure = Figure
 pack-figure-caption = { $title }. Précision des lieux : { $precision }, ou moins fine.
 pack-report-table = Tableau
+pack-report-figure-in-text = figure
+pack-report-table-in-text = tableau
 pack-report-section = section
 pack-report-back = Retour à l'endroit qui cite cette source, numéro
 pack-report-cited = citée page
@@ -247,8 +249,8 @@ pack-summary-out-of-place = { $n ->
     [one] Une pièce n'était pas à sa place
    *[other] { $n_text } pièces n'étaient pas à leur place
     } (déplacées par la mer ou la pente, ou apportées plus tard par des gens) ; { $in ->
-    [one] { $in_text } l'était
-   *[other] { $in_text } l'étaient
+    [one] { $in_text } y était
+   *[other] { $in_text } y étaient
     }. Les pièces hors de leur place comptent dans les totaux et dans les carrés ; les tableaux par période leur donnent une colonne à part, et la densité les laisse de côté.
 pack-summary-more = Avant d'y aller, de fouiller ou de partager ce que vous lisez ici, voyez la { $section }.
 pack-summary-precision = Les lieux sont montrés par carrés de { $side } ou plus. Aucun point d'une carte n'est un lieu de découverte.
@@ -430,6 +432,18 @@ pack-gazetteer-pieces = { $n ->
    *[other] { $pieces } pièces.
     }
 pack-gazetteer-part = { $name } ({ $pieces })
+pack-gazetteer-others = { $n ->
+    [one] une autre ({ $pieces })
+   *[other] { $n_text } autres ({ $pieces })
+    }
+pack-table-others = { $n ->
+    [one] autre
+   *[other] autres
+    }
+pack-table-others-note = { $n ->
+    [one] Sous « autre » : { $list }. Les fichiers de tableaux lui donnent sa colonne.
+   *[other] Sous « autres » : { $list }. Les fichiers de tableaux donnent à chacune sa colonne.
+    }
 pack-gazetteer-classes = Par classe : { $list }.
 pack-gazetteer-periods = Par période : { $list }.
 pack-gazetteer-out-of-place = { $n ->
@@ -705,7 +719,7 @@ pack-land-unsaid = Ce qui n’est pas coché n’est pas accordé. Vous pouvez c
 ### What the fields of layers and rows mean
 
 pack-report-fields = Les champs des couches
-pack-fields-intro = La même liste accompagne les couches : fields.csv. Les longueurs sont en mètres du quadrillage de travail sauf autre unité ; ce qui n’est pas connu reste vide, jamais zéro.
+pack-fields-intro = Le { $table } dit ce que veut dire chaque champ des couches. La même liste accompagne les couches : fields.csv. Les longueurs sont en mètres du quadrillage de travail sauf autre unité ; ce qui n’est pas connu reste vide, jamais zéro.
 pack-fields-title = Champs, unités et sûreté
 pack-fields-layer = Couche
 pack-fields-field = Champ
@@ -715,6 +729,7 @@ pack-unit-count = pièces
 pack-unit-per-hectare = pièces/ha
 pack-unit-date = comme écrit
 pack-file-fields = le sens de chaque champ des couches et des lignes, son unité et sa sûreté
+pack-field-number = Le numéro du registre. Il reste à la pièce.
 pack-field-reference = Le carré dans la notation du quadrillage. Il nomme l’angle sud-ouest ; la pièce se trouve quelque part dans le carré.
 pack-field-side-m = Côté du carré. Comme point, prendre son centre, avec la demi-diagonale (0,71 du côté) pour incertitude minimale.
 pack-field-easting-m = Angle sud-ouest du carré, tronqué, jamais arrondi.

@@ -147,10 +147,10 @@ pub(super) fn fields(page: &mut Builder<'_>) {
     let contents = page.contents;
     let Some(table) = fields::table(contents, contents.gives(Giving::Finds)) else { return };
     page.section("fields", "pack-report-fields");
-    page.say("pack-fields-intro");
+    page.say_with("pack-fields-intro", &[("table", inline::table("fields").into())]);
     let rows =
         table.rows.iter().map(|row| row.iter().map(|cell| vec![said(cell, page.words)]).collect()).collect();
-    page.lines(table.title, table.headings, vec![1.3, 1.5, 0.9, 4.3], rows);
+    page.lines("fields", table.title, table.headings, vec![1.3, 1.5, 0.9, 4.3], rows);
 }
 
 /// What the words of the report mean here: a few, and only those that it uses.

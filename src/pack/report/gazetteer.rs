@@ -136,7 +136,7 @@ fn entry(
             parishes.line(table, parish).into_iter().partition(|(name, _)| *name == parishes.out_of_place);
         aside = aside.max(out.first().map_or(0, |(_, pieces)| *pieces));
         if !line.is_empty() {
-            let list = words.list(&line.iter().map(part).collect::<Vec<_>>());
+            let list = words.list(&shortened(words, line, counted && !banded, &part, &figure));
             said.push(words.say_with(id, &[("list", list.into())]));
         }
     }
@@ -147,6 +147,33 @@ fn entry(
     said.extend(concentrations(contents, words, parish));
     said.extend(fieldwork(contents, words, parish));
     said.join(" ")
+}
+
+/// As many classes or periods as an entry names; what is beyond is told together.
+const MOST_NAMED: usize = 8;
+
+/// The most numerous, the rest in one: in order of the vocabulary where an order would tell what bands hide.
+fn shortened(
+    words: &Words,
+    mut line: Vec<(String, u64)>,
+    by_number: bool,
+    part: &dyn Fn(&(String, u64)) -> String,
+    figure: &dyn Fn(u64) -> String,
+) -> Vec<String> {
+    if !by_number {
+        return line.iter().map(part).collect();
+    }
+    line.sort_by_key(|(_, pieces)| std::cmp::Reverse(*pieces));
+    // One alone is named as shortly as it is counted.
+    let cut = if line.len() > MOST_NAMED + 1 { MOST_NAMED } else { line.len() };
+    let rest = line.split_off(cut);
+    let mut told: Vec<String> = line.iter().map(part).collect();
+    if !rest.is_empty() {
+        let pieces = rest.iter().map(|(_, pieces)| pieces).sum();
+        let values = [("n", rest.len().into()), ("pieces", figure(pieces).into())];
+        told.push(words.say_with("pack-gazetteer-others", &values));
+    }
+    told
 }
 
 /// In how many places of the release the finds lie that count in a parish.

@@ -81,8 +81,11 @@ impl Order {
             Self::List(n) => {
                 let per = n.div_ceil(sheets);
                 let all = (1..=per).map(|columns| Division { columns, rows: per.div_ceil(columns) });
-                // No row stays empty, and no sheet.
-                all.filter(|d| (d.rows - 1) * d.columns < per && n.div_ceil(per) == sheets).collect()
+                // No row stays empty, and no sheet, nor do free slots make one sheet of two.
+                let even = |d: &Division| {
+                    (d.rows - 1) * d.columns < per && n.div_ceil(d.columns * d.rows) == sheets
+                };
+                all.filter(even).collect()
             }
             Self::Table { rows, columns } => (1..=sheets)
                 .filter(|across| sheets.is_multiple_of(*across))

@@ -260,7 +260,7 @@ impl<'a> Page<'a> {
         canvas.one_of_several_maps(&format!("map-{}", slot + 1), &view, |canvas| {
             base.under(canvas);
             theme.under(canvas, &base);
-            base.over(canvas);
+            base.over(canvas, theme.base_names());
             theme.over(canvas, &base, &mut labels);
             labels.draw(canvas);
         });

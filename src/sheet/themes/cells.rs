@@ -200,9 +200,8 @@ impl super::Theme for Theme {
 
     fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
         let smallest = self.smallest();
-        // Among squares too fine for an outline a name hides none that the eye would tell apart.
         if smallest.is_some_and(|side_m| base.view.units(f64::from(side_m)) < FINE) {
-            return;
+            labels.fine_squares();
         }
         let small = self.cells.keys().filter(|cell| Some(cell.side_m) == smallest);
         small.filter_map(|cell| base.view.square(cell.rect())).for_each(|rect| labels.avoid(rect));

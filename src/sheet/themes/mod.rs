@@ -43,7 +43,7 @@ pub(super) trait Theme {
     fn reach(&self, _view: &View) -> Option<Extent> {
         None
     }
-    /// The names that are the base's to write.
+    /// What of the ground is the base's to name, and the parishes to bound.
     fn base_names(&self) -> Named {
         Named { parishes: true, places: true }
     }

@@ -153,6 +153,8 @@ impl super::Theme for Theme<'_> {
         let casing = Look::line(style.page.paper, style.parishes.width_pt + 1.0);
         let between = base.view.lines(&shared_once(shapes, 2));
         canvas.group("boundaries", &casing, |canvas| canvas.lines(&between));
+        let line = Look::line(style.parishes.ink, style.parishes.width_pt * 0.8);
+        canvas.group("parishes", &line, |canvas| canvas.lines(&between));
     }
 
     fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
@@ -199,8 +201,8 @@ impl super::Theme for Theme<'_> {
         }
     }
 
-    /// The parishes carry their own names here; those of villages, many the same, would stand twice, and in
-    /// every shade.
+    /// The parishes carry their own names and boundaries here; names of villages, many of them the same, would
+    /// stand twice, and in every shade.
     fn base_names(&self) -> Named {
         Named { parishes: false, places: false }
     }

@@ -1,8 +1,11 @@
 //! Classes of worked stone.
 
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
 use serde::{Deserialize, Serialize};
 
-use super::{Term, fold};
+use super::{Term, by_label, fold};
 use crate::study::agreement::named;
 
 named! {
@@ -294,8 +297,11 @@ impl Class {
             .iter()
             .copied()
             .find(|class| fold(class.name()) == folded || class.written().contains(&folded))
+            .or_else(|| LABELS.get(folded).copied())
     }
 }
+
+static LABELS: LazyLock<BTreeMap<String, Class>> = LazyLock::new(|| by_label(Class::ALL));
 
 impl Term for Class {
     fn message(&self) -> String {

@@ -1,8 +1,11 @@
 //! Setting, standing, marks of human work and how strongly they speak. Common practice.
 
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
 use serde::{Deserialize, Serialize};
 
-use super::{Term, fold};
+use super::{Term, by_label, fold};
 use crate::study::agreement::named;
 
 named! {
@@ -120,6 +123,9 @@ impl Marks {
     }
 }
 
+static SETTINGS: LazyLock<BTreeMap<String, Setting>> = LazyLock::new(|| by_label(Setting::ALL));
+static STANDINGS: LazyLock<BTreeMap<String, Standing>> = LazyLock::new(|| by_label(Standing::ALL));
+
 impl Setting {
     /// Reads what a person wrote in a register. `None` when no word of the list is meant.
     pub fn read(text: &str) -> Option<Self> {
@@ -145,7 +151,7 @@ impl Setting {
             "brought in" | "imported" | "hardcore" | "rapporte" | "apporte" | "remblai" | "ballast"
             | "topsoil delivery" => Self::BroughtIn,
             "unknown" | "" | "inconnu" | "not known" | "not recorded" | "unk" => Self::Unknown,
-            _ => return None,
+            other => return SETTINGS.get(other).copied(),
         })
     }
 }
@@ -162,7 +168,7 @@ impl Standing {
             }
             "brought in" | "imported" | "apporte" | "rapporte" => Self::BroughtIn,
             "unknown" | "" | "inconnu" | "not recorded" | "not known" => Self::Unknown,
-            _ => return None,
+            other => return STANDINGS.get(other).copied(),
         })
     }
 

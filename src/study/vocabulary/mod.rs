@@ -25,6 +25,13 @@ pub trait Term {
     }
 }
 
+/// Every name of every term on our own sheets, folded: what we print, we read.
+fn by_label<T: Term + Copy>(all: &[T]) -> std::collections::BTreeMap<String, T> {
+    let languages = [Language::English, Language::French];
+    let named = all.iter().flat_map(|term| languages.map(|language| (fold(&term.label(language)), *term)));
+    named.collect()
+}
+
 /// Folds case, accents, punctuation and plural endings, so that "Éclats" and "eclat" meet.
 /// Words are separated by single spaces.
 pub fn fold(text: &str) -> String {
