@@ -290,7 +290,8 @@ fn two_registers_stand_side_by_side_each_counted_by_itself() {
 fn unlike_audiences_are_not_set_side_by_side() {
     let folder = tempfile::tempdir().unwrap();
     let plain = Case::demo("public");
-    let changes: [(&str, fn(String) -> String); 5] = [
+    type Change = fn(String) -> String;
+    let changes: [(&str, Change); 5] = [
         ("precision", |text| text.replacen("precision = \"100 m\"", "precision = \"200 m\"", 1)),
         ("show", |text| text.replace("\"count\", \"strength\", \"parish\"]", "\"count\"]")),
         ("stricter", |text| text.replace("\"arrowhead\", \"axehead\", \"dagger\"", "\"dagger\"")),
@@ -443,8 +444,7 @@ fn ids_stand_once_on_a_page() {
     let ids = regex::Regex::new(r#" id="([^"]*)""#).unwrap();
     for text in [sheets[0].svg.clone(), outlined(&sheets[0]).unwrap()] {
         let mut found: Vec<&str> = ids.captures_iter(&text).map(|c| c.get(1).unwrap().as_str()).collect();
-        let maps = |id: &&str| id.contains("map-");
-        found.retain(|id| maps(&id));
+        found.retain(|id| id.contains("map-"));
         let count = found.len();
         found.sort_unstable();
         found.dedup();
