@@ -290,7 +290,8 @@ fn two_registers_stand_side_by_side_each_counted_by_itself() {
 fn unlike_audiences_are_not_set_side_by_side() {
     let folder = tempfile::tempdir().unwrap();
     let plain = Case::demo("public");
-    let changes: [(&str, fn(String) -> String); 5] = [
+    type Change = fn(String) -> String;
+    let changes: [(&str, Change); 5] = [
         ("precision", |text| text.replacen("precision = \"100 m\"", "precision = \"200 m\"", 1)),
         ("show", |text| text.replace("\"count\", \"strength\", \"parish\"]", "\"count\"]")),
         ("stricter", |text| text.replace("\"arrowhead\", \"axehead\", \"dagger\"", "\"dagger\"")),
@@ -337,8 +338,10 @@ fn symbols_without_room_are_counted_where_they_are_missing_and_in_words() {
                 let n = if &found[1] == "One" { 1 } else { found[1].replace(',', "").parse().unwrap() };
                 assert_eq!(left_out, n, "{what}");
             }
-            let in_legend = block(sheet, "legend-sizes").contains("Symbols that found no room");
-            assert_eq!(in_legend, left_out > 0, "{what}");
+            let in_legend = block(sheet, "legend-sizes").contains("found no room in that square");
+            let words_went = block(sheet, "left-out").contains("For want of room");
+            assert!(!in_legend || left_out > 0, "{what}");
+            assert!(left_out == 0 || in_legend || words_went, "{what}");
         }
     }
 }
@@ -393,7 +396,8 @@ fn a_hundred_thousand_finds_can_be_drawn_as_anything() {
     for each in EACH {
         let what = format!("many-{}", each.name());
         let sheets = case.maps(&wanted(MapKind::Cells, Some(each), None), &what);
-        assert!(sheets.iter().all(|sheet| sheet.svg.len() < 300_000), "{what}");
+        // Some nine thousand squares on a sheet.
+        assert!(sheets.iter().all(|sheet| sheet.svg.len() < 500_000), "{what}");
     }
 }
 
@@ -442,8 +446,7 @@ fn ids_stand_once_on_a_page() {
     let ids = regex::Regex::new(r#" id="([^"]*)""#).unwrap();
     for text in [sheets[0].svg.clone(), outlined(&sheets[0]).unwrap()] {
         let mut found: Vec<&str> = ids.captures_iter(&text).map(|c| c.get(1).unwrap().as_str()).collect();
-        let maps = |id: &&str| id.contains("map-");
-        found.retain(|id| maps(&id));
+        found.retain(|id| id.contains("map-"));
         let count = found.len();
         found.sort_unstable();
         found.dedup();

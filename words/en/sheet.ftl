@@ -230,7 +230,7 @@ sheet-pair-no-year = { $n ->
     [one] One piece has no year of finding that can be read, or years on both sides, and stands on neither map.
    *[other] { $n_text } pieces have no year of finding that can be read, or years on both sides, and stand on neither map.
 }
-sheet-legend-symbols-left-out = Symbols that found no room in their square: how many
+sheet-legend-symbols-left-out = “+3”: three symbols found no room in that square.
 sheet-contours-every = Contours of the land every { $interval } m.
 
 # The shore.

@@ -233,7 +233,7 @@ sheet-pair-no-year = { $n ->
     [one] { $n_text } pièce n’a pas d’année de découverte lisible, ou en a des deux côtés, et ne figure sur aucune des deux cartes.
    *[other] { $n_text } pièces n’ont pas d’année de découverte lisible, ou en ont des deux côtés, et ne figurent sur aucune des deux cartes.
 }
-sheet-legend-symbols-left-out = Signes qui n’ont pas trouvé place dans leur carré : leur nombre
+sheet-legend-symbols-left-out = « +3 » : trois signes n’ont pas trouvé place dans ce carré.
 sheet-contours-every = Courbes de niveau tous les { $interval } m.
 
 # Le rivage.

@@ -82,9 +82,8 @@ impl Order {
                 let per = n.div_ceil(sheets);
                 let all = (1..=per).map(|columns| Division { columns, rows: per.div_ceil(columns) });
                 // No row stays empty, and no sheet, nor do free slots make one sheet of two.
-                let even = |d: &Division| {
-                    (d.rows - 1) * d.columns < per && n.div_ceil(d.columns * d.rows) == sheets
-                };
+                let even =
+                    |d: &Division| (d.rows - 1) * d.columns < per && n.div_ceil(d.columns * d.rows) == sheets;
                 all.filter(even).collect()
             }
             Self::Table { rows, columns } => (1..=sheets)

@@ -262,12 +262,8 @@ impl super::Theme for Theme {
             by_size.push(Item::Key(edge, words.say("sheet-legend-larger-square")));
         }
         if self.not_drawn(view).0 > 0 {
-            let number = self.shared.number.anchored(Anchor::Middle);
-            let sample: Draw<'a> = Box::new(move |canvas: &mut Canvas, rect: Rect| {
-                let (x, y) = ((rect.x0 + rect.x1) / 2.0, (rect.y0 + rect.y1 + number.rise()) / 2.0);
-                canvas.text(x, y, "+3", &number);
-            });
-            by_size.push(Item::Key(sample, words.say("sheet-legend-symbols-left-out")));
+            // Words, which may go where the smallest paper has no room; a sample may not.
+            by_size.push(Item::Lesser(1, words.say("sheet-legend-symbols-left-out")));
         }
         let mut out = Vec::new();
         if self.shared.shows_class {
