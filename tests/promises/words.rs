@@ -152,6 +152,8 @@ const NEVER_OF_NONE: &[&str] = &[
     "sheet-out-of-place",
     "sheet-withheld",
     "sheet-doubtful",
+    "sheet-set-aside",
+    "sheet-shore-beyond",
     "sheet-parishes-elsewhere",
     "sheet-symbols-left-out",
     "sheet-symbols-in-larger",
