@@ -37,12 +37,15 @@ pub(super) fn heading(study: &PublicStudy, words: &Words, kind: &str, detail: &s
 
 /// The blocks of words under (or beside) the legend. Their ranks say what goes first on small paper: last of
 /// all goes what the reader of a map must know to read it, and whom the base must credit.
+///
+/// `scenes`: that of the map, or those of all its small maps, which are counted together.
 pub(super) fn blocks<'a>(
-    scene: &Scene<'_>,
+    scenes: &[&Scene<'_>],
     words: &Words,
     shown: Shown,
     cautions: &[String],
 ) -> Vec<Block<'a>> {
+    let Some(scene) = scenes.first() else { return Vec::new() };
     let lesser = |rank, id: &str| Item::Lesser(rank, words.say(id));
     let mut read = vec![Item::Heading(words.say("sheet-heading-cautions")), lesser(1, "sheet-no-symbol")];
     read.extend(cautions.iter().cloned().map(|caution| Item::Lesser(2, caution)));
@@ -50,7 +53,7 @@ pub(super) fn blocks<'a>(
     read.push(lesser(3, "sheet-record-office"));
     vec![
         precision_block(scene.study, words),
-        Block { id: "counts", rank: 0, items: counts(scene, words, shown) },
+        Block { id: "counts", rank: 0, items: counts(scenes, scene, words, shown) },
         Block { id: "cautions", rank: 0, items: read },
         Block { id: "sources", rank: 0, items: sources(scene, words) },
         Block { id: "left-out", rank: 0, items: vec![Item::LeftOut(words.say("sheet-notes-left-out"))] },
@@ -73,7 +76,7 @@ pub(super) fn precision_block<'a>(study: &PublicStudy, words: &Words) -> Block<'
     Block { id: "precision", rank: 0, items }
 }
 
-fn counts<'a>(scene: &Scene<'_>, words: &Words, shown: Shown) -> Vec<Item<'a>> {
+fn counts<'a>(scenes: &[&Scene<'_>], scene: &Scene<'_>, words: &Words, shown: Shown) -> Vec<Item<'a>> {
     let published = scene.published;
     let mut out = vec![
         Item::Heading(words.say("sheet-heading-counts")),
@@ -87,7 +90,7 @@ fn counts<'a>(scene: &Scene<'_>, words: &Words, shown: Shown) -> Vec<Item<'a>> {
     add(2, "sheet-by-parish-only", shown.by_parish_only);
     add(2, "sheet-out-of-place", shown.out_of_place);
     add(2, "sheet-withheld", published.withheld_pieces());
-    add(3, "sheet-doubtful", doubtful(scene));
+    add(3, "sheet-doubtful", scenes.iter().map(|scene| doubtful(scene)).sum());
     let tally = published.tally();
     if tally.set_aside_total() > 0 {
         let values: [(&str, Value); 2] = [("n", tally.set_aside_total().into()), ("read", tally.read.into())];
@@ -195,13 +198,12 @@ fn made(study: &PublicStudy, words: &Words) -> String {
 /// A day in words.
 pub(super) fn day(date: Date, words: &Words) -> String {
     let month = words.say_with("sheet-month", &[("month", u64::from(date.month).into())]);
-    words.say_with(
-        "sheet-day",
-        &[
-            ("day", Value::Text(date.day.to_string())),
-            ("first", Value::Text(if date.day == 1 { "yes" } else { "no" }.into())),
-            ("month", month.into()),
-            ("year", Value::Text(date.year.to_string())),
-        ],
-    )
+    let values = [
+        ("day", Value::Text(date.day.to_string())),
+        ("first", Value::Text(if date.day == 1 { "yes" } else { "no" }.into())),
+        ("month", month.into()),
+        ("year", Value::Text(date.year.to_string())),
+    ];
+    // No line breaks within a date.
+    words.say_with("sheet-day", &values).replace(' ', "\u{a0}")
 }

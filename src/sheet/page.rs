@@ -101,7 +101,7 @@ impl<'a> Page<'a> {
             blocks.push(furniture::scale_and_north(*view, self.style, self.words, ratio, self.north));
         }
         let cautions = self.theme.cautions(view, self.style, self.words);
-        blocks.extend(notes::blocks(self.scene, self.words, self.theme.shown(view), &cautions));
+        blocks.extend(notes::blocks(&[self.scene], self.words, self.theme.shown(view), &cautions));
         let relief = self.scene.ground.relief.as_ref().filter(|_| self.style.relief.contour.is_some());
         let interval = relief.and_then(|relief| heights::interval_m(relief, view));
         let sources = blocks.iter_mut().find(|block| block.id == "sources");

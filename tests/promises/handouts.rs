@@ -126,10 +126,13 @@ fn filled(name: &str, language: Language) -> String {
     }
 }
 
+/// Says a message as a sheet prints it.
+type Print<'a> = Box<dyn Fn(&str) -> String + 'a>;
+
 #[test]
 fn a_filled_recording_sheet_is_read_without_a_mapping() {
     let (english, french) = (Words::of(Language::English), Words::of(Language::French));
-    let prints: [(Language, Box<dyn Fn(&str) -> String>); 3] = [
+    let prints: [(Language, Print<'_>); 3] = [
         (Language::English, Box::new(|id| english.say(id))),
         (Language::French, Box::new(|id| french.say(id))),
         // As both languages stand on one sheet.

@@ -161,8 +161,11 @@ const NEVER_OF_NONE: &[&str] = &[
     "sheet-shore-others",
 ];
 
+/// A message, the value that chooses, and each category with its words.
+type Choices = (String, String, Vec<(String, String)>);
+
 /// The plural categories that a message's choices offer, by the value that chooses; `None` for other choices.
-fn categories(language: &str) -> Vec<(String, String, Vec<(String, String)>)> {
+fn categories(language: &str) -> Vec<Choices> {
     let mut all = Vec::new();
     let folder = root().join("words").join(language);
     for file in files(&folder) {

@@ -113,7 +113,7 @@ fn tabled(table: &Table, row: &[Value], words: &Words) -> Tabled {
             parts.push((capital(heading), *pieces));
         }
     }
-    parts.sort_by(|a, b| b.1.cmp(&a.1));
+    parts.sort_by_key(|part| std::cmp::Reverse(part.1));
     if parts.len() > MOST_LINES {
         let rest: u64 = parts.drain(MOST_LINES - 1..).map(|(_, pieces)| pieces).sum();
         parts.push((words.say("pack-parish-others"), rest));

@@ -194,11 +194,20 @@ impl<'a> Page<'a> {
             Counted::Together => together(&shown),
             Counted::Once | Counted::Each => shown[0],
         };
-        let of = |panel: &Panel<'_>, shown| notes::blocks(&panel.scene, words, shown, &cautions);
-        let mut notes = of(&figure.panels[0], all);
+        let of = |panels: &[Panel<'_>], shown| {
+            let scenes: Vec<_> = panels.iter().map(|panel| &panel.scene).collect();
+            notes::blocks(&scenes, words, shown, &cautions)
+        };
+        let mut notes =
+            of(if figure.counted == Counted::Together { &figure.panels } else { &figure.panels[..1] }, all);
         if figure.counted == Counted::Each {
             for (panel, shown) in figure.panels.iter().zip(shown).skip(1) {
-                add_release(&mut notes, of(panel, shown), figure.panels[0].name.as_str(), &panel.name);
+                add_release(
+                    &mut notes,
+                    of(std::slice::from_ref(panel), shown),
+                    figure.panels[0].name.as_str(),
+                    &panel.name,
+                );
             }
         }
         blocks.extend(notes);
