@@ -4,7 +4,7 @@ use super::{Contents, Pack, handling, workbook};
 use crate::analyse::{Table, Value};
 use crate::fault::Result;
 use crate::study::PublicStudy;
-use crate::words::Words;
+use crate::words::{Language, Words};
 
 /// Adds every table as CSV and Markdown, and all of them in one workbook.
 pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, ending: &str) -> Result<()> {
@@ -23,7 +23,9 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, ending: &str) -> Res
 /// What is not for publication says so in a column of its own, so that machines still read the file.
 pub fn csv(table: &Table, study: &PublicStudy) -> Vec<u8> {
     let words = Words::of(study.language);
-    let (delimiter, point) = if study.tables.decimal_comma { (b';', ",") } else { (b',', ".") };
+    // Spreadsheets split columns where the language of the machine has it: French ones at semicolons.
+    let comma = study.tables.decimal_comma.unwrap_or(study.language == Language::French);
+    let (delimiter, point) = if comma { (b';', ",") } else { (b',', ".") };
     let mut writer = csv::WriterBuilder::new()
         .delimiter(delimiter)
         .terminator(csv::Terminator::CRLF)

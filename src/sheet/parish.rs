@@ -47,9 +47,10 @@ pub fn parish_map(scene: &Scene<'_>, parish: &Parish, width_mm: f64, height_mm: 
         base.over(canvas, theme.base_names());
         theme.over(canvas, &base, &mut labels);
         base.names(&mut labels, theme.base_names());
+        veil(canvas, &view, &style, &parish.shape);
+        // Over the veil, which would cut names in two.
         labels.draw(canvas);
     });
-    veil(&mut canvas, &view, &style, &parish.shape);
     furniture::frame(&mut canvas, &view, &style, words, true);
     panel(&mut canvas, scene, &style, words, theme.as_ref(), view);
     let named = [("parish", parish.name.clone().into())];

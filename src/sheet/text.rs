@@ -23,12 +23,24 @@ pub(super) enum Face {
 struct Metrics {
     face: ttf_parser::Face<'static>,
     em: f64,
+    /// Widths of the letters that most words are made of, ems: a page is laid out some hundred times over.
+    usual: Vec<f64>,
 }
+
+/// As many letters as Latin alphabets have, with their marks.
+const USUAL: u32 = 0x250;
 
 fn parse(bytes: &'static [u8]) -> Option<Metrics> {
     let face = ttf_parser::Face::parse(bytes, 0).ok()?;
     let em = f64::from(face.units_per_em());
-    Some(Metrics { face, em })
+    let usual = (0..USUAL).map(|c| char::from_u32(c).map_or(0.0, |c| advance(&face, em, c))).collect();
+    Some(Metrics { face, em, usual })
+}
+
+/// How far a letter moves the pen, ems.
+fn advance(face: &ttf_parser::Face<'_>, em: f64, c: char) -> f64 {
+    let glyph = face.glyph_index(c).unwrap_or_default();
+    f64::from(face.glyph_hor_advance(glyph).unwrap_or_default()) / em
 }
 
 static FACES: LazyLock<[Option<Metrics>; 3]> = LazyLock::new(|| {
@@ -61,13 +73,10 @@ pub(super) fn face(which: Face) -> Option<(&'static ttf_parser::Face<'static>, f
 
 /// Width of a line of text, in canvas units, at `size_pt`. Kerning is left out: it only narrows.
 pub(super) fn width(text: &str, face: Face, size_pt: f64) -> f64 {
-    let ems: f64 = match self::face(face) {
-        Some((face, em)) => text
+    let ems: f64 = match &FACES[index(face)] {
+        Some(Metrics { face, em, usual }) => text
             .chars()
-            .map(|c| {
-                let glyph = face.glyph_index(c).unwrap_or_default();
-                f64::from(face.glyph_hor_advance(glyph).unwrap_or_default()) / em
-            })
+            .map(|c| usual.get(c as usize).copied().unwrap_or_else(|| advance(face, *em, c)))
             .sum(),
         // Cannot happen with a font that is part of the program; wide enough to be safe.
         None => text.chars().count() as f64 * 0.7,

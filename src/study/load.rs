@@ -103,7 +103,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         start: file.shore.start.map(|[easting, northing]| (easting, northing)),
     };
     let sheets = super::outputs::sheets(file.sheets)?;
-    let tables = super::outputs::tables(&file.tables, file.study.language)?;
+    let tables = super::outputs::tables(&file.tables)?;
     let mut audiences = BTreeMap::new();
     for (name, section) in file.agreement {
         let agreement = agreement(&name, section, &grid).map_err(|fault| {

@@ -4,7 +4,6 @@ use super::file::{SheetsSection, TablesSection};
 use super::load::{names, unknown_word};
 use super::settings::{SheetForm, SheetSettings, TableSettings};
 use crate::fault::{Fault, Result};
-use crate::words::Language;
 
 pub(super) fn sheets(section: SheetsSection) -> Result<SheetSettings> {
     let dpi = section.dpi.unwrap_or(300);
@@ -23,10 +22,8 @@ pub(super) fn sheets(section: SheetsSection) -> Result<SheetSettings> {
     })
 }
 
-/// Spreadsheets split columns where the language of the machine has it: French ones at semicolons.
-pub(super) fn tables(section: &TablesSection, language: Language) -> Result<TableSettings> {
-    let stated = decimal_comma("tables.decimal", section.decimal.as_deref())?;
-    Ok(TableSettings { decimal_comma: stated.unwrap_or(language == Language::French) })
+pub(super) fn tables(section: &TablesSection) -> Result<TableSettings> {
+    Ok(TableSettings { decimal_comma: decimal_comma("tables.decimal", section.decimal.as_deref())? })
 }
 
 /// Whether a comma parts the decimals, where the key says.

@@ -271,8 +271,8 @@ named! {
 /// Settings of tables that are files.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct TableSettings {
-    /// Whether CSV has decimal commas, and so semicolons between columns.
-    pub decimal_comma: bool,
+    /// Whether CSV has decimal commas, and so semicolons between columns; by the language where it is not stated.
+    pub decimal_comma: Option<bool>,
 }
 
 /// All that passes the wall, for one audience.

@@ -129,7 +129,7 @@ patches-peak = greatest density of the surface (pieces per hectare)
 patches-firm = firm (share of resamples in which it stays)
 patches-p-global = p, all squares at once
 patches-p-pointwise = p, its best square by itself
-patches-by-share = They are the squares of greatest density that together hold { $share }% of the pieces on the surface.
+patches-by-share = They are the squares of greatest density that together hold { $share }% of the density of the whole surface.
 patches-by-envelope = They are the squares where finds lie thicker than the same records scattered evenly, by chance, over { $over } would put them ({ $simulations_text } simulations, level { $level }, all squares at once). The finds as a whole: p = { $p }. Random numbers start from { $seed }.
 patches-by-pointwise-envelope = They are the squares where finds lie thicker than the same records scattered evenly, by chance, over { $over } would put them ({ $simulations_text } simulations, level { $level }, each square by itself): of many squares some stand out by chance alone. The finds as a whole: p = { $p }. Random numbers start from { $seed }.
 patches-over-walked = the ground that was walked

@@ -16,8 +16,8 @@ sheet-symbols-detail-joined = Squares of { $finest } are joined into squares of 
 sheet-density-detail = Pieces per hectare, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
 sheet-density-detail-walked = Pieces per hectare walked, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
 sheet-density-detail-covered = Pieces per hectare looked at, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
-sheet-concentrations-detail = Outlines hold { $share }% of the pieces where the density is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
-sheet-richer-squares-detail = Richer squares: those that hold { $share }% of the pieces where the density is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
+sheet-concentrations-detail = Outlines hold { $share }% of the density, where it is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
+sheet-richer-squares-detail = Richer squares: those that hold { $share }% of the density, where it is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
 sheet-concentrations-detail-envelope = Outlines hold the squares where finds lie thicker than the same records scattered evenly over { $over } would put them ({ $simulations_text } simulations, { $level }%, { $at_once }). Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
 sheet-richer-squares-detail-envelope = Richer squares: those where finds lie thicker than the same records scattered evenly over { $over } would put them ({ $simulations_text } simulations, { $level }%, { $at_once }). Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
 sheet-all-squares = all squares at once
@@ -121,8 +121,8 @@ sheet-density-left-unwalked = { $n ->
    *[other] { $n_text } pieces whose squares lie wholly off walked ground are left out of the density.
 }
 sheet-out-of-place = { $n ->
-    [one] One piece that is out of place (rolled, or brought in) is left out.
-   *[other] { $n_text } pieces that are out of place (rolled, or brought in) are left out.
+    [one] One piece that is out of place (rolled, or brought in) is left out of the density.
+   *[other] { $n_text } pieces that are out of place (rolled, or brought in) are left out of the density.
 }
 sheet-withheld = { $n ->
     [one] One piece is withheld: its square or parish holds too few to be shown.

@@ -129,7 +129,7 @@ patches-peak = densité maximale de la surface (pièces par hectare)
 patches-firm = solidité (part des rééchantillonnages où elle se retrouve)
 patches-p-global = p, tous les carrés à la fois
 patches-p-pointwise = p, son meilleur carré pris seul
-patches-by-share = Ce sont les carrés de plus forte densité qui portent ensemble { $share } % des pièces de la surface.
+patches-by-share = Ce sont les carrés de plus forte densité qui portent ensemble { $share } % de la densité de toute la surface.
 patches-by-envelope = Ce sont les carrés où les pièces sont plus denses que ne le donneraient les mêmes enregistrements répartis au hasard et uniformément sur { $over } ({ $simulations_text } simulations, seuil { $level }, tous les carrés à la fois). Pour l'ensemble des découvertes : p = { $p }. Graine des nombres aléatoires : { $seed }.
 patches-by-pointwise-envelope = Ce sont les carrés où les pièces sont plus denses que ne le donneraient les mêmes enregistrements répartis au hasard et uniformément sur { $over } ({ $simulations_text } simulations, seuil { $level }, chaque carré pris seul) : sur un grand nombre de carrés, quelques-uns ressortent par le seul hasard. Pour l'ensemble des découvertes : p = { $p }. Graine des nombres aléatoires : { $seed }.
 patches-over-walked = le terrain prospecté

@@ -674,7 +674,7 @@ pack-parish-lead = { $n ->
 pack-parish-none = Aucune pierre taillée n’est encore enregistrée à { $parish }.
 pack-parish-squares = La carte les montre par { $precision }, certaines par de plus grands : un carré teinté contient des pièces quelque part en son sein, et rien de plus fin n’est dit. Les pièces des carrés à cheval sur la limite sont partagées selon la surface.
 pack-parish-by-parish = Elles sont comptées pour la commune entière : aucun lieu n’y est indiqué.
-pack-parish-white = Un terrain blanc n’est pas vide : personne n’y a peut-être cherché.
+pack-parish-white = Un terrain sans teinte n’est pas vide : personne n’y a peut-être cherché.
 pack-parish-by-class = Ce qui a été trouvé
 pack-parish-by-period = L’âge possible
 pack-parish-others = Autres
@@ -693,8 +693,8 @@ pack-land-lead = { $pieces ->
 } en { $records ->
     [one] { $records_text } fiche : voilà
    *[other] { $records_text } fiches : voilà
-} ce qui est noté comme venant des terrains de { $land }.
-pack-land-nothing = Rien dans le registre n’est noté comme venant des terrains de { $land }.
+} ce qui est noté comme venant de ces terrains : { $land }.
+pack-land-nothing = Rien dans le registre n’est noté comme venant de ces terrains : { $land }.
 pack-land-what = Cette copie contient ce que les inventeurs ont noté comme venant de ces terrains, et rien d’autrui. Ce qu’ils n’ont pas noté n’y est pas.
 pack-land-list = Pièce par pièce
 pack-land-list-cut = Les { $n_text } premières fiches ; le tableau du début les compte toutes.

@@ -16,8 +16,8 @@ sheet-symbols-detail-joined = Les carrés de { $finest } sont réunis en carrés
 sheet-density-detail = Pièces par hectare, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m ({ $method }).
 sheet-density-detail-walked = Pièces par hectare prospecté, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m ({ $method }).
 sheet-density-detail-covered = Pièces par hectare observé, lissées par un noyau gaussien d’écart-type (largeur) { $bandwidth } m ({ $method }).
-sheet-concentrations-detail = Les contours réunissent { $share } % des pièces, là où la densité est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
-sheet-richer-squares-detail = Carrés plus riches : ceux qui réunissent { $share } % des pièces, là où la densité est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
+sheet-concentrations-detail = Les contours réunissent { $share } % de la densité, là où elle est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
+sheet-richer-squares-detail = Carrés plus riches : ceux qui réunissent { $share } % de la densité, là où elle est la plus forte. Noyau gaussien, écart-type (largeur) { $bandwidth } m.
 sheet-concentrations-detail-envelope = Les contours réunissent les carrés où les pièces sont plus denses que ne le donneraient les mêmes enregistrements répartis uniformément sur { $over } ({ $simulations_text } simulations, { $level } %, { $at_once }). Noyau gaussien, écart-type (largeur) { $bandwidth } m.
 sheet-richer-squares-detail-envelope = Carrés plus riches : ceux où les pièces sont plus denses que ne le donneraient les mêmes enregistrements répartis uniformément sur { $over } ({ $simulations_text } simulations, { $level } %, { $at_once }). Noyau gaussien, écart-type (largeur) { $bandwidth } m.
 sheet-all-squares = tous les carrés à la fois
@@ -121,8 +121,8 @@ sheet-density-left-unwalked = { $n ->
    *[other] { $n_text } pièces dont les carrés sont entièrement hors du terrain prospecté sont laissées hors de la densité.
 }
 sheet-out-of-place = { $n ->
-    [one] Une pièce déplacée (roulée ou rapportée) est laissée de côté.
-   *[other] { $n_text } pièces déplacées (roulées ou rapportées) sont laissées de côté.
+    [one] Une pièce déplacée (roulée ou rapportée) est laissée hors de la densité.
+   *[other] { $n_text } pièces déplacées (roulées ou rapportées) sont laissées hors de la densité.
 }
 sheet-withheld = { $n ->
     [one] Une pièce n’est pas montrée : son carré ou sa commune en a trop peu.

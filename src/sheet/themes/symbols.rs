@@ -287,6 +287,11 @@ impl super::Theme for Theme {
         }
     }
 
+    /// A symbol stands for its whole square: without that the map misleads.
+    fn detail_rank(&self) -> u8 {
+        0
+    }
+
     fn shown(&self, view: &View) -> Shown {
         let all: u64 = self.shared.all[self.mine].values().flat_map(|counts| counts.values()).sum();
         let in_larger = self.placed(self.mine, view).in_larger;
