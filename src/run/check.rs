@@ -34,6 +34,7 @@ pub fn check(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Che
     let first = study.audiences().next().unwrap_or(audience);
     let audience = if audience == "public" && study.audience(audience).is_err() { first } else { audience };
     let public = study.audience(audience)?;
+    crate::sheet::known_looks(&public.sheets)?;
     progress.step("step-ground");
     let ground = Ground::read_with_private(public, &study.private)?;
     let partition = Partition::fix(public, &ground)?;

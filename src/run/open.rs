@@ -29,6 +29,7 @@ pub fn open(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Open
     progress.step("step-study");
     let study = Study::load(path)?;
     let public = study.audience(audience)?.clone();
+    crate::sheet::known_looks(&public.sheets)?;
     progress.step("step-ground");
     let ground = Ground::read(&public, &study.private.root)?;
     Ok(Opened { study, public, ground })

@@ -224,7 +224,9 @@ impl Plan {
         heading.draw(canvas, style, at.x0, at.y0, at.width(), self.most);
         canvas.bare_group("panel", |canvas| {
             for (index, rect) in &self.blocks {
-                blocks[*index].draw(canvas, style, (rect.x0, rect.y0), rect.width(), &self.kept[*index]);
+                if let (Some(block), Some(kept)) = (blocks.get(*index), self.kept.get(*index)) {
+                    block.draw(canvas, style, (rect.x0, rect.y0), rect.width(), kept);
+                }
             }
         });
     }

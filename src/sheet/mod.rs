@@ -60,7 +60,7 @@ use crate::study::vocabulary::{Class, Period};
 pub use notes::grid as grid_name;
 pub use outline::outlined;
 pub use output::pdf;
-pub use page::map;
+pub use page::{known_looks, map};
 pub use panels::{Each, by_year, compare_bandwidths, groups, pair, small_maps};
 pub use parish::parish_map;
 pub use placed::{BoxMm, MapFrame, Placed, Thing};

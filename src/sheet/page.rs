@@ -13,6 +13,7 @@ use super::view::{Extent, View};
 use super::{MapKind, Scene, Sheet, furniture, heights, notes};
 use crate::coordinates::convergence_deg;
 use crate::fault::{Fault, Result};
+use crate::study::SheetSettings;
 use crate::study::vocabulary::Term;
 use crate::words::Words;
 
@@ -27,6 +28,13 @@ impl MapKind {
             Self::Concentrations => "concentrations",
         }
     }
+}
+
+/// Whether there are a style and a paper of the names in the settings: asked before the long work.
+pub fn known_looks(settings: &SheetSettings) -> Result<()> {
+    Style::named(&settings.style).map_err(|fault| fault.in_column("sheets.style"))?;
+    Paper::named(&settings.paper).map_err(|fault| fault.in_column("sheets.paper"))?;
+    Ok(())
 }
 
 /// Draws one map. `style` and `paper` are names (see `styles/`); `None` takes the study's.
@@ -134,14 +142,15 @@ impl<'a> Page<'a> {
         let mut view = View::new(guess, self.extent);
         let mut extent = self.extent;
         let mut last = None;
-        // The last round's plan is drawn, whether the rounds came to rest or not: its blocks are measured
-        // for the very view that they are drawn with only when they did, so one more is always made.
-        for _ in 0..6 {
+        // Blocks are measured for the very view that they are drawn with only when the rounds came to rest: after
+        // a few the scale is not made finer again.
+        for round in 0..12 {
+            let finest = if round < 4 { 0.0 } else { view.unit_m };
             let plan = self.plan(&view, extent)?;
-            view = View::new(plan.frame, extent);
+            view = View::new(plan.frame, extent).no_finer_than(finest, extent);
             if let Some(reach) = self.theme.reach(&view) {
                 extent = extent.with(reach);
-                view = View::new(plan.frame, extent);
+                view = View::new(plan.frame, extent).no_finer_than(finest, extent);
             }
             if last.as_ref() == Some(&(plan.clone(), view)) {
                 break;

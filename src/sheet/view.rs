@@ -71,7 +71,18 @@ pub(super) fn round_scale(extent: Extent, frame: Rect) -> f64 {
 impl View {
     /// Centres `extent` in a frame at a round scale.
     pub fn new(frame: Rect, extent: Extent) -> Self {
-        let unit_m = round_scale(extent, frame) * 1e-5;
+        Self::centred(frame, extent, round_scale(extent, frame) * 1e-5)
+    }
+
+    /// The same ground in the same frame, at no finer a scale than so many metres for a page unit.
+    pub fn no_finer_than(self, unit_m: f64, extent: Extent) -> Self {
+        if self.unit_m >= unit_m {
+            return self;
+        }
+        Self::centred(self.frame, extent, unit_m)
+    }
+
+    fn centred(frame: Rect, extent: Extent, unit_m: f64) -> Self {
         let east = (extent.west_m + extent.east_m) / 2.0;
         let north = (extent.south_m + extent.north_m) / 2.0;
         Self {

@@ -114,8 +114,13 @@ impl<'a> Page<'a> {
         let mut extent = self.extent;
         let mut view = View::new(Rect::new(0.0, 0.0, 60.0 * MM, 60.0 * MM), extent);
         let mut plan = self.plan(&view, &grid, extent, sheets)?;
-        for _ in 0..8 {
+        let mut finest = 0.0;
+        for round in 0..12 {
             let before = (plan.clone(), view);
+            // A key that comes and goes with the scale must come to rest: the scale is then not made finer again.
+            if round >= 4 {
+                finest = before.1.unit_m;
+            }
             self.measure_words(&mut grid, plan.frame);
             let frame = grid.frame(grid.cell(plan.frame, 0));
             if frame.width().min(frame.height()) < LEAST_MM.1 / 2.0 * MM {
@@ -126,13 +131,13 @@ impl<'a> Page<'a> {
             for reach in self.themes.iter().filter_map(|theme| theme.reach(&view)) {
                 extent = extent.with(reach);
             }
-            view = grid.view(plan.frame, 0, extent);
+            view = grid.view(plan.frame, 0, extent).no_finer_than(finest, extent);
             plan = self.plan(&view, &grid, extent, sheets)?;
             if before == (plan.clone(), view) {
                 break;
             }
         }
-        view = grid.view(plan.frame, 0, extent);
+        view = grid.view(plan.frame, 0, extent).no_finer_than(view.unit_m, extent);
         Ok(Laid { plan, grid, view, extent })
     }
 
@@ -257,6 +262,7 @@ impl<'a> Page<'a> {
         let cell = laid.grid.cell(laid.plan.frame, slot);
         let lines = self.lines(panel, cell.width());
         let view = laid.grid.view(laid.plan.frame, slot, laid.extent);
+        let view = view.no_finer_than(laid.view.unit_m, laid.extent);
         // The words stand close above their map.
         let mut y = view.frame.y0 - UNDER_WORDS - lines.iter().map(|(_, look)| look.lead()).sum::<f64>();
         for (text, look) in lines {

@@ -287,9 +287,9 @@ impl super::Theme for Theme {
         }
     }
 
-    /// A symbol stands for its whole square: without that the map misleads.
+    /// A symbol stands for its whole square: that goes last but for what a map cannot be without.
     fn detail_rank(&self) -> u8 {
-        0
+        1
     }
 
     fn shown(&self, view: &View) -> Shown {
