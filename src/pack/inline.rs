@@ -32,7 +32,7 @@ pub(super) fn section(id: &str) -> String {
     token("section", id)
 }
 
-/// "[5]", by the message of the source.
+/// The number in brackets, by the message of the source.
 pub(super) fn source(id: &str) -> String {
     token("source", id)
 }

@@ -37,6 +37,8 @@ struct Laid {
     plan: Plan,
     grid: Grid,
     view: View,
+    /// What the words were measured for.
+    measured: View,
     extent: Extent,
 }
 
@@ -137,8 +139,13 @@ impl<'a> Page<'a> {
                 break;
             }
         }
-        view = grid.view(plan.frame, 0, extent).no_finer_than(view.unit_m, extent);
-        Ok(Laid { plan, grid, view, extent })
+        // The words are drawn as they were measured, for a view of the same scale as that of the maps.
+        let measured = view;
+        view = grid.view(plan.frame, 0, extent).no_finer_than(measured.unit_m, extent);
+        if view.unit_m > measured.unit_m {
+            return Err(self.too_small());
+        }
+        Ok(Laid { plan, grid, view, measured, extent })
     }
 
     fn measure_words(&self, grid: &mut Grid, room: Rect) {
@@ -245,7 +252,7 @@ impl<'a> Page<'a> {
             }
         }
         let heading = self.heading(&laid.view, number + 1, sheets);
-        laid.plan.draw(&mut canvas, &self.style, &heading, &self.blocks(&laid.view));
+        laid.plan.draw(&mut canvas, &self.style, &heading, &self.blocks(&laid.measured));
         let mut told: Vec<String> = heading.warning.iter().cloned().collect();
         told.push(heading.detail.clone());
         told.extend(slots.iter().flatten().map(|index| figure.panels[*index].told.clone()));
