@@ -282,7 +282,8 @@ impl Column<'_, '_, '_> {
             let height = self.height(index, width);
             let gap = if used > 0.0 { block_gap(self.style) } else { 0.0 };
             if used + gap + height > room {
-                if used == 0.0 || out.len() == columns {
+                // Too tall for a column of its own, or no column left.
+                if height > room || out.len() == columns {
                     return None;
                 }
                 out.push(Vec::new());
