@@ -105,7 +105,9 @@ fn small_maps_add_up_to_the_release_and_share_one_scale() {
                 assert_eq!(told.len(), count, "{what}: a number for each map");
                 assert_eq!(told.iter().sum::<u64>(), case.pieces(), "{what}");
                 for (number, sheet) in sheets.iter().enumerate() {
-                    assert!(sheet.svg.len() < 300_000, "{what}: {} bytes", sheet.svg.len());
+                    // Dozens of maps on one large sheet: a little more than a map alone may be.
+                    let most = if each == Each::ClassAndPeriod { 400_000 } else { 300_000 };
+                    assert!(sheet.svg.len() < most, "{what}: {} bytes", sheet.svg.len());
                     let several = sheets.len() > 1;
                     assert_eq!(sheet.name.ends_with(&format!("-{}", number + 1)), several, "{what}");
                     assert_eq!(sheet.title.contains(&format!("sheet {}", number + 1)), several, "{what}");
