@@ -7,10 +7,11 @@ use std::time::Duration;
 use clap::Args;
 use indicatif::{ProgressBar, ProgressStyle};
 
-use crate::exact::Tally;
+use crate::coordinates::notation::reference;
+use crate::exact::{Release, Tally};
 use crate::fault::Fault;
 use crate::run::Progress;
-use crate::study::Agreement;
+use crate::study::{Agreement, PublicStudy};
 use crate::study::vocabulary::Term;
 use crate::words::{Language, Words};
 
@@ -137,6 +138,23 @@ impl Console {
         }
         if !tally.set_aside.is_empty() {
             self.tell(&words.say("run-tally-check"));
+        }
+    }
+
+    /// Warns of tight scatters that a release tells to less ground than was agreed. Made from the release alone.
+    pub fn scatters(&self, study: &PublicStudy, release: &Release) {
+        let words = Words::of(self.language());
+        let hectares = |hectares: f64| words.number(hectares, if hectares < 10.0 { 1 } else { 0 });
+        for one in release.betrayed(&study.agreement) {
+            let squares: Vec<String> = one.cells.iter().map(|cell| reference(&study.grid, *cell)).collect();
+            self.warn(&words.say_with(
+                "run-scatter-betrayed",
+                &[
+                    ("hectares", hectares(one.hectares).into()),
+                    ("agreed", hectares(study.agreement.smallest_area_m2 / 1e4).into()),
+                    ("squares", squares.join(", ").into()),
+                ],
+            ));
         }
     }
 

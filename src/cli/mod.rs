@@ -7,6 +7,7 @@ mod coarsen;
 mod console;
 mod convert;
 mod density;
+mod ledger;
 mod licences;
 mod map;
 mod new;
@@ -53,6 +54,7 @@ enum Command {
     ParishSheet(parish::Arguments),
     Blank(blank::Arguments),
     Submit(submit::Arguments),
+    Ledger(ledger::Arguments),
     Licences(licences::Arguments),
 }
 
@@ -76,6 +78,7 @@ pub fn run() -> ExitCode {
         Command::ParishSheet(arguments) => arguments.go(),
         Command::Blank(arguments) => arguments.go(),
         Command::Submit(arguments) => arguments.go(),
+        Command::Ledger(arguments) => arguments.go(),
         Command::Licences(arguments) => arguments.go(),
     };
     match outcome {

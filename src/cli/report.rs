@@ -44,6 +44,7 @@ pub(super) fn into_folder(
     // The output folder is looked at before the long work.
     console.or_say(Pack::check_folder(folder))?;
     let release = console.or_say(run::release(&opened, &console))?;
+    console.scatters(&opened.public, &release);
     let pack = console.or_say(compose(&opened, &release, &console))?;
     console.or_say(pack.write(folder))?;
     console.done();

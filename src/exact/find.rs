@@ -46,6 +46,8 @@ pub struct More {
     pub(in crate::exact) kept_at: Option<String>,
     pub(in crate::exact) landowner: Option<String>,
     pub(in crate::exact) permission: Option<String>,
+    /// The site that it belongs to with others.
+    pub(in crate::exact) site: Option<String>,
     pub(in crate::exact) note: Option<String>,
 }
 
@@ -70,6 +72,24 @@ pub enum ExactPlace {
     },
     /// Placed by its parish alone (see [`ExactFind::parish`]).
     ParishOnly,
+}
+
+impl ExactFind {
+    /// Whether it has a place of its own, and not its parish alone.
+    pub(in crate::exact) fn has_place(&self) -> bool {
+        matches!(self.place, ExactPlace::Point { .. })
+    }
+
+    /// Whether the square it was given with, and twice its uncertainty, are smaller than `side_m`: then a square of
+    /// that side was asked for by something else.
+    pub(in crate::exact) fn is_given_finer_than(&self, side_m: u32) -> bool {
+        match &self.place {
+            ExactPlace::Point { square_m, uncertainty_m, .. } => {
+                square_m.max(2.0 * uncertainty_m.unwrap_or(0.0)) < f64::from(side_m)
+            }
+            ExactPlace::ParishOnly => false,
+        }
+    }
 }
 
 impl More {

@@ -6,16 +6,21 @@
 mod checks;
 mod checks_on_ground;
 mod find;
+mod ledger;
 mod private;
 mod publish;
 mod register;
 mod release;
 mod releasing;
+mod scatters;
 mod tally;
+mod tied;
 
 pub(in crate::exact) use find::{ExactFind, ExactPlace};
+pub use ledger::{Ledger, Publication, RowState};
 pub use private::Private;
 pub use publish::{CellSummary, Published, band};
 pub use register::{Doubt, Field, FileShape, Guess, Matter, Problem, Problems, Register, guess};
 pub use release::{Details, Release, ReleasedFind, ReleasedPlace};
+pub use scatters::Betrayed;
 pub use tally::{Reason, Tally};

@@ -18,6 +18,9 @@ pub struct Release {
     pub tally: Tally,
     /// Finds, in order of what is told of them (so that the order tells nothing more).
     pub finds: Vec<ReleasedFind>,
+    /// Numbers of the rows that an audience shown numbers was given and that are no longer in the register.
+    #[serde(default)]
+    pub withdrawn: Vec<String>,
 }
 
 /// One find as it may be told. A field the agreement does not show is `None`.

@@ -7,18 +7,97 @@
 use std::collections::BTreeMap;
 
 use super::find::{ExactFind, ExactPlace, More};
-use super::{Details, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally};
+use super::tied;
+use super::{Details, Ledger, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally};
 use crate::coordinates::notation::cut_places;
 use crate::coordinates::{Cell, Converter, Operation, System};
-use crate::fault::Result;
-use crate::ground::Partition;
+use crate::fault::{Fault, Result};
+use crate::ground::{Partition, Told};
 use crate::study::vocabulary::{Setting, Standing};
 use crate::study::{Agreement, Attribute, Precision, PublicStudy, StricterRule, ladder};
 
 impl Register {
-    /// Releases the register to the audience of `study`.
+    /// Releases the register to the audience of `study`, as if nothing had been told to anybody before.
     pub fn release(&self, study: &PublicStudy, partition: &Partition<'_>) -> Result<Release> {
-        release(&self.finds, self.tally_for(&study.agreement), study, partition)
+        let finds: Vec<&ExactFind> =
+            self.finds.iter().filter(|find| is_for(find, &study.agreement)).collect();
+        let places = places(&finds, study, partition)?;
+        let (tally, released) = told(&finds, places, self.tally_for(&study.agreement), study, partition);
+        let finds = released.into_iter().map(|(_, find)| find).collect();
+        Ok(Release { audience: study.agreement.audience.clone(), tally, finds, withdrawn: Vec::new() })
+    }
+
+    /// Releases the register to the audience of `study`, so that what is told now and what was told before say no
+    /// more together than was promised. What is told is in the ledger, on the disk, when this returns: before it is
+    /// given to anybody.
+    pub fn release_remembering(
+        &self,
+        study: &PublicStudy,
+        partition: &Partition<'_>,
+        ledger: &mut Ledger,
+    ) -> Result<Release> {
+        self.remember(study, partition, ledger, true)
+    }
+
+    /// Writes down that another copy of the study told what `study`'s agreement tells of this register.
+    pub fn take_in(
+        &self,
+        study: &PublicStudy,
+        partition: &Partition<'_>,
+        ledger: &mut Ledger,
+    ) -> Result<Release> {
+        self.remember(study, partition, ledger, false)
+    }
+
+    fn remember(
+        &self,
+        study: &PublicStudy,
+        partition: &Partition<'_>,
+        ledger: &mut Ledger,
+        weigh: bool,
+    ) -> Result<Release> {
+        let agreement = &study.agreement;
+        let all: Vec<&ExactFind> = self.finds.iter().collect();
+        let ids = ledger.identify(&all, &self.files)?;
+        let (finds, of_finds): (Vec<&ExactFind>, Vec<(u64, bool)>) =
+            all.iter().zip(&ids).filter(|(find, _)| is_for(find, agreement)).map(|(find, id)| (*find, *id)).unzip();
+        let mut places = places(&finds, study, partition)?;
+        let mut weighed = places.clone();
+        let told_now = ledger.weigh(&finds, &of_finds, &mut weighed, study, partition)?;
+        let told_now = if weigh {
+            places = weighed;
+            told_now
+        } else {
+            let each = of_finds.iter().zip(&places).zip(&finds).filter(|(_, find)| find.has_place());
+            let told = each.filter_map(|(((id, _), place), _)| match place {
+                Ok(placed) => Some((*id, placed.place.clone(), false)),
+                Err(_) => None,
+            });
+            told.collect()
+        };
+        let (tally, released) = told(&finds, places, self.tally_for(agreement), study, partition);
+        let released: Vec<(u64, ReleasedFind)> = released
+            .into_iter()
+            .filter_map(|(index, find)| of_finds.get(index).map(|(id, _)| (*id, find)))
+            .collect();
+        let pending = ledger.pending(&all, &ids, told_now, &released, study);
+        let withdrawn = if agreement.show.contains(&Attribute::Number) {
+            ledger.withdrawn(&ids, &agreement.audience)
+        } else {
+            Vec::new()
+        };
+        let finds = released.into_iter().map(|(_, find)| find).collect();
+        let release = Release { audience: agreement.audience.clone(), tally, finds, withdrawn };
+        if agreement.protect_scatters && weigh {
+            let betrayed = release.betrayed(agreement);
+            if let Some(first) = betrayed.first() {
+                return Err(Fault::new("exact-scatters-betrayed")
+                    .with("n", betrayed.len())
+                    .with("hectares", format!("{:.0}", first.hectares.max(1.0))));
+            }
+        }
+        ledger.write(pending, study, &release)?;
+        Ok(release)
     }
 
     /// Rows read, used and set aside, as far as they are the audience's: of a landowner's own land alone.
@@ -43,32 +122,41 @@ fn is_for(find: &ExactFind, agreement: &Agreement) -> bool {
     agreement.is_of_land(find.more.as_deref().and_then(|more| more.landowner.as_deref()))
 }
 
-/// Releases finds for the audience of `study`. `tally` is that of the rows they were read from; the release's
-/// own adds what could be read but not placed.
-fn release(
-    finds: &[ExactFind],
+/// Where each find may be said to lie, those that are tied together as coarsely as any of them.
+fn places(finds: &[&ExactFind], study: &PublicStudy, partition: &Partition<'_>) -> Result<Vec<Placing>> {
+    let mut placer = Placer::new(study, partition);
+    let mut places = finds.iter().map(|find| placer.place(find)).collect::<Result<Vec<_>>>()?;
+    tied::take_the_strictest(finds, &mut places, &mut placer)?;
+    Ok(places)
+}
+
+/// What is told of finds, each with its number among them, in order of what is told. `tally` is that of the rows
+/// they were read from; what could be read but not placed is added to it.
+fn told(
+    finds: &[&ExactFind],
+    places: Vec<Placing>,
     mut tally: Tally,
     study: &PublicStudy,
     partition: &Partition<'_>,
-) -> Result<Release> {
-    let mut placer = Placer::new(study, partition);
+) -> (Tally, Vec<(usize, ReleasedFind)>) {
     let mut released = Vec::with_capacity(finds.len());
-    for find in finds.iter().filter(|find| is_for(find, &study.agreement)) {
-        match placer.place(find)? {
-            Ok(placed) => released.push(tell(find, placed, study, partition)),
+    for (index, (find, place)) in finds.iter().zip(places).enumerate() {
+        match place {
+            Ok(placed) => released.push((index, tell(find, placed, study, partition))),
             Err(reason) => {
                 tally.used -= 1;
                 *tally.set_aside.entry(reason).or_default() += 1;
             }
         }
     }
-    released.sort_by(ReleasedFind::by_what_is_told);
-    Ok(Release { audience: study.agreement.audience.clone(), tally, finds: released })
+    released.sort_by(|a, b| a.1.by_what_is_told(&b.1));
+    (tally, released)
 }
 
 /// A find's place as it may be told, and how it was carried there.
+#[derive(Clone)]
 pub(in crate::exact) struct Placed {
-    place: ReleasedPlace,
+    pub(in crate::exact) place: ReleasedPlace,
     operation: Option<Operation>,
 }
 
@@ -77,20 +165,35 @@ pub(in crate::exact) struct Placer<'a> {
     study: &'a PublicStudy,
     partition: &'a Partition<'a>,
     converters: BTreeMap<System, Converter>,
-    /// What public ground asks of the cells met so far: many finds share one.
-    asked: BTreeMap<Cell, Precision>,
+    /// What public ground makes of the cells met so far: many finds share one.
+    told: BTreeMap<Cell, Told<'a>>,
 }
+
+/// A find's place as it may be told, or why it has none.
+pub(in crate::exact) type Placing = std::result::Result<Placed, Reason>;
 
 impl<'a> Placer<'a> {
     pub(in crate::exact) fn new(study: &'a PublicStudy, partition: &'a Partition<'a>) -> Self {
-        Self { study, partition, converters: BTreeMap::new(), asked: BTreeMap::new() }
+        Self { study, partition, converters: BTreeMap::new(), told: BTreeMap::new() }
+    }
+
+    /// The agreement that places are told under.
+    pub(in crate::exact) fn study(&self) -> &'a PublicStudy {
+        self.study
+    }
+
+    /// How finely the rules of the agreement let a find be told, the ground aside.
+    pub(in crate::exact) fn asked(&self, find: &ExactFind) -> Precision {
+        precision_asked(find, &self.study.agreement, self.study)
     }
 
     /// The place of a find, or why it has none.
-    pub(in crate::exact) fn place(
-        &mut self,
-        find: &ExactFind,
-    ) -> Result<std::result::Result<Placed, Reason>> {
+    pub(in crate::exact) fn place(&mut self, find: &ExactFind) -> Result<Placing> {
+        self.place_no_finer(find, self.study.agreement.precision)
+    }
+
+    /// The same, no finer than `least`, which others that the find is tied to ask for.
+    pub(in crate::exact) fn place_no_finer(&mut self, find: &ExactFind, least: Precision) -> Result<Placing> {
         let (agreement, partition) = (&self.study.agreement, self.partition);
         let ExactPlace::Point { system, x, y, square_m, uncertainty_m, .. } = &find.place else {
             return Ok(stated_parish(find, partition).map(parish).ok_or(Reason::ParishUnknown));
@@ -104,8 +207,8 @@ impl<'a> Placer<'a> {
         };
         let operation = (*system != agreement.grid).then(|| converter.operation());
         let needed_m = square_m.max(2.0 * uncertainty_m.unwrap_or(0.0));
-        let asked = precision_asked(find, agreement, self.study);
-        let in_parish = || -> std::result::Result<Placed, Reason> {
+        let asked = self.asked(find).coarser(least);
+        let in_parish = || -> Placing {
             // A reference to a large square does not say which parish; the finder may have.
             let stated_first =
                 needed_m > LARGEST_SQUARE_FOR_A_PARISH_M || agreement.show.contains(&Attribute::StatedParish);
@@ -132,12 +235,12 @@ impl<'a> Placer<'a> {
         if !self.partition.in_reach(cell) {
             return Ok(Err(Reason::FarAway));
         }
-        Ok(match *self.asked.entry(cell).or_insert_with(|| partition.precision_for(cell)) {
-            Precision::Parish => in_parish(),
-            Precision::Square { side_m } => {
-                let cell = cell.within(side_m).unwrap_or(cell);
-                Ok(Placed { place: ReleasedPlace::Cell(cell), operation })
-            }
+        Ok(match *self.told.entry(cell).or_insert_with(|| partition.told(cell)) {
+            Told::Square(cell) => Ok(Placed { place: ReleasedPlace::Cell(cell), operation }),
+            Told::Parish(Some(name)) => Ok(parish(name.to_owned())),
+            Told::Parish(None) => stated_parish(find, partition).map(parish).ok_or(Reason::FarAway),
+            Told::TooSmall => Err(Reason::GroundTooSmall),
+            Told::Far => Err(Reason::FarAway),
         })
     }
 }
@@ -182,13 +285,23 @@ fn precision_asked(find: &ExactFind, agreement: &Agreement, study: &PublicStudy)
         .fold(agreement.precision, |precision, stricter| precision.coarser(stricter.precision))
 }
 
-/// What the agreement lets be said of a find, besides its place.
+/// What the agreement lets be said of a find, besides its place: as much as leaves enough ground there.
 fn tell(find: &ExactFind, placed: Placed, study: &PublicStudy, partition: &Partition<'_>) -> ReleasedFind {
     let show = &study.agreement.show;
     let shown = |attribute: Attribute| show.contains(&attribute);
+    let sayable = match &placed.place {
+        ReleasedPlace::Cell(cell) => partition.sayable_in(*cell),
+        ReleasedPlace::Parish(name) => partition.sayable_in_parish(name),
+    };
     let stated = || {
         let stated = find.parish.as_deref()?;
         Some(partition.parish_named(stated).unwrap_or(stated).to_owned())
+    };
+    let setting = match find.setting {
+        // Not on the beach and not recorded are told alike where the beach alone can be told.
+        other if sayable.setting => other,
+        Setting::Beach if sayable.beach => Setting::Beach,
+        _ => Setting::Unknown,
     };
     ReleasedFind {
         class: shown(Attribute::Class).then_some(find.class),
@@ -196,8 +309,8 @@ fn tell(find: &ExactFind, placed: Placed, study: &PublicStudy, partition: &Parti
         count: find.count,
         strength: shown(Attribute::Strength).then(|| find.marks.strength()),
         out_of_place: find.standing.out_of_place() || find.setting == Setting::BroughtIn,
-        stated_parish: if shown(Attribute::StatedParish) { stated() } else { None },
-        setting: shown(Attribute::Setting).then_some(find.setting),
+        stated_parish: if shown(Attribute::StatedParish) && sayable.stated_parish { stated() } else { None },
+        setting: shown(Attribute::Setting).then_some(setting),
         details: details(find, &placed, show).map(Box::new),
         place: placed.place,
     }

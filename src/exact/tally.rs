@@ -21,6 +21,10 @@ pub enum Reason {
     PlaceOutside,
     /// The place lies far from the study's ground.
     FarAway,
+    /// It lies on ground too small to be shown to this audience.
+    GroundTooSmall,
+    /// Told before in another way, so that telling it again would say more than was agreed.
+    ToldBefore,
     /// Placed by its parish alone, and the parish is not in the layer.
     ParishUnknown,
     /// The count could not be read.
@@ -64,6 +68,8 @@ impl Reason {
             Self::PlaceAmbiguous => "place-ambiguous",
             Self::PlaceOutside => "place-outside",
             Self::FarAway => "far-away",
+            Self::GroundTooSmall => "ground-too-small",
+            Self::ToldBefore => "told-before",
             Self::ParishUnknown => "parish-unknown",
             Self::CountUnreadable => "count-unreadable",
             Self::CountZero => "count-zero",

@@ -33,6 +33,11 @@ pub struct Ground {
     pub protected: MultiPolygon<f64>,
     /// The beach.
     pub beach: MultiPolygon<f64>,
+    /// The beach as far from the shore as the study states that finds of the beach may lie; `None` where it
+    /// states nothing.
+    pub beach_strip: Option<MultiPolygon<f64>>,
+    /// Parcels, which count as places.
+    pub parcels: Vec<MultiPolygon<f64>>,
     /// For each `near` rule of the agreement, in the order of its stricter rules, its shapes.
     pub near: Vec<MultiPolygon<f64>>,
     /// Wider land, for the inset that shows where the study lies.
@@ -72,8 +77,10 @@ impl From<&str> for Credit {
 /// A parish, commune or townland.
 #[derive(Debug, Clone)]
 pub struct Parish {
-    /// Its name.
+    /// Its name; both names where two are told as one.
     pub name: String,
+    /// Where several are told as one, the name of each.
+    pub also: Vec<String>,
     /// Its ground.
     pub shape: MultiPolygon<f64>,
 }

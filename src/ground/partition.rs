@@ -1,9 +1,9 @@
 //! The partition of the country for one audience: fixed by the agreement and public ground before any
 //! register is read.
 //!
-//! Today it holds the `near` rules (whole squares), the parishes and their shares of each cell, and
-//! the reach of the study. The ladder of disclosed areas has its door here: [`Partition::precision_for`]
-//! is the only place where a side can grow because of the ground.
+//! It holds the ladder of disclosed areas, the `near` rules (whole squares), the parishes and their shares of
+//! each cell, and the reach of the study. [`Partition::told`] is the only place where a side can grow because
+//! of the ground.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Mutex, PoisonError};
@@ -12,7 +12,10 @@ use geo::{Line, LinesIter, MultiPolygon, Rect};
 
 use super::Ground;
 use super::cover::area_within;
+use super::disclosed::Region;
 use super::edges::Edges;
+use super::ladder::{Ladder, Needed, Pool, Rung};
+use super::masks::Masks;
 use crate::coordinates::Cell;
 use crate::fault::Result;
 use crate::study::vocabulary::fold;
@@ -39,8 +42,37 @@ pub struct Partition<'a> {
     /// The sides a square may step up through, the agreed one first.
     sides: Vec<u32>,
     reach: Option<Rect<f64>>,
+    needed: Needed,
+    /// All the ground on which finds may lie.
+    region: Region,
+    ladder: Ladder,
+    masks: Masks,
     /// Shares that were worked out before: a register asks for the same cells over and over.
     shares: Mutex<BTreeMap<Cell, Shares>>,
+}
+
+/// How the finds of a cell are told, by public ground alone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Told<'a> {
+    /// In this square: the cell itself, or a larger one.
+    Square(Cell),
+    /// By this parish alone; by the stated one where the study has no layer of parishes.
+    Parish(Option<&'a str>),
+    /// Not at all: its ground is too small to show.
+    TooSmall,
+    /// Not at all: a large square with hardly any ground, which counts as far from the study's.
+    Far,
+}
+
+/// What may be said of the finds of a place besides it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Sayable {
+    /// The parish as stated.
+    pub stated_parish: bool,
+    /// Whether it lay on the beach.
+    pub beach: bool,
+    /// Its setting, whatever it is.
+    pub setting: bool,
 }
 
 /// Numbers of parishes with their shares of a cell.
@@ -58,7 +90,9 @@ impl<'a> Partition<'a> {
     pub fn fix(study: &'a PublicStudy, ground: &'a Ground) -> Result<Self> {
         let mut by_name = BTreeMap::new();
         for (index, parish) in ground.parishes.iter().enumerate() {
-            by_name.entry(fold(&parish.name)).or_insert(index);
+            for name in std::iter::once(&parish.name).chain(&parish.also) {
+                by_name.entry(fold(name)).or_insert(index);
+            }
         }
         let rules = study.agreement.stricter.iter().filter_map(|stricter| match &stricter.rule {
             StricterRule::Near { distance_m, .. } => Some((*distance_m, stricter.precision)),
@@ -72,15 +106,23 @@ impl<'a> Partition<'a> {
                 precision,
             })
             .collect();
-        Ok(Self {
+        let needed = Needed::of(&study.agreement);
+        let mut partition = Self {
             ground,
             edges: Edges::of(ground.parishes.iter().map(|parish| lines(&parish.shape))),
             by_name,
             near,
             sides: ladder(study.agreement.precision.side_m().unwrap_or(SIDE_WITHOUT_SQUARE_M)),
             reach: ground.frame().map(|frame| widened(frame, REACH_M)),
+            needed,
+            region: Region::of(ground),
+            ladder: Ladder::default(),
+            masks: Masks::of(study, ground, needed),
             shares: Mutex::new(BTreeMap::new()),
-        })
+        };
+        partition.ladder =
+            Ladder::fix(ground, needed, &partition.sides, |cell| partition.main_parish(cell))?;
+        Ok(partition)
     }
 
     /// The parish whose ground holds a place or comes nearest to it (parishes part the whole country,
@@ -119,15 +161,18 @@ impl<'a> Partition<'a> {
     /// of name. A cell with no parish ground goes whole to the nearest. Empty without a parish layer,
     /// and out of the study's reach.
     pub fn parish_shares(&self, cell: Cell) -> Vec<(&'a str, f64)> {
+        self.shares_of(cell).into_iter().map(|(index, share)| (self.name(index), share)).collect()
+    }
+
+    fn shares_of(&self, cell: Cell) -> Shares {
         // A poisoned lock would mean a panic elsewhere; what it guards is whole after every insertion.
         let lock = || self.shares.lock().unwrap_or_else(PoisonError::into_inner);
         let known = lock().get(&cell).cloned();
-        let shares = known.unwrap_or_else(|| {
+        known.unwrap_or_else(|| {
             let shares = self.work_out_shares(cell);
             lock().insert(cell, shares.clone());
             shares
-        });
-        shares.into_iter().map(|(index, share)| (self.name(index), share)).collect()
+        })
     }
 
     fn work_out_shares(&self, cell: Cell) -> Shares {
@@ -153,26 +198,102 @@ impl<'a> Partition<'a> {
         areas.into_iter().map(|(index, area)| (index, area / total)).collect()
     }
 
-    /// The precision at which `cell` is shown, by ground alone: its own side, or a coarser one of the
-    /// ladder, or the parish, where a `near` rule's whole square asks for it.
+    /// The parish that has most of a cell, the first by name where several have as much.
+    fn main_parish(&self, cell: Cell) -> Option<usize> {
+        self.shares_of(cell).into_iter().reduce(|a, b| if b.1 > a.1 { b } else { a }).map(|(index, _)| index)
+    }
+
+    /// How the finds of `cell` are told, by public ground alone.
     ///
-    /// A rule works by whole squares of the side it asks for: the first side of the ladder that is at
-    /// least the rule's own and a multiple of the cell's. When the square of that side round the cell
-    /// comes within the rule's distance, the whole square is shown as one; so every cell in it answers
-    /// alike, and the answer tells nothing of where in it a find lies. A rule that asks for the parish
-    /// goes by squares of the agreed side, or the cell's where that is larger.
-    pub fn precision_for(&self, cell: Cell) -> Precision {
-        let own = Precision::Square { side_m: cell.side_m };
-        self.near.iter().fold(own, |place, rule| {
-            let asked = rule.precision.side_m().unwrap_or(0).max(cell.side_m);
-            let square = self.sides.iter().filter(|side| **side >= asked).find_map(|side| cell.within(*side));
-            let square = square.unwrap_or(cell);
+    /// The ladder comes first: the square that leaves enough ground, or the parish that its slivers are told
+    /// by. Then the rules `near` certain ground, which work by whole squares of the side they ask for: the
+    /// first side of the ladder that is at least the rule's own and a multiple of the square's. When the square
+    /// of that side comes within the rule's distance, the whole square is shown as one; so every cell in it
+    /// answers alike, and the answer tells nothing of where in it a find lies. A rule that asks for the parish
+    /// goes by the squares that are shown, and tells the parish that has most of the square.
+    pub fn told(&self, cell: Cell) -> Told<'a> {
+        let enough = |cell: Cell| {
+            let left = self.region.left(cell);
+            // Open water leaves the whole square.
+            left.area_m2 <= super::disclosed::LEAST_GROUND_M2 || self.needed.met_by(left)
+        };
+        let rung = |cell: Cell| match self.ladder.rung(cell, enough) {
+            Rung::Square(square) => Ok(square),
+            Rung::Pool(Pool::Parish(index)) => Err(Told::Parish(Some(self.name(index)))),
+            Rung::Pool(Pool::Nowhere) => Err(Told::TooSmall),
+            Rung::Beyond => Err(Told::Far),
+        };
+        let unit = match rung(cell) {
+            Ok(unit) => unit,
+            Err(told) => return told,
+        };
+        let mut shown = unit;
+        for rule in &self.near {
+            let asked = rule.precision.side_m().unwrap_or(0).max(unit.side_m);
+            let square = self.sides.iter().filter(|side| **side >= asked).find_map(|side| unit.within(*side));
+            let square = square.unwrap_or(unit);
             match rule.precision {
-                _ if !rule.is_near(square) => place,
-                Precision::Square { .. } => place.coarser(Precision::Square { side_m: square.side_m }),
-                Precision::Parish => Precision::Parish,
+                _ if !rule.is_near(square) => {}
+                Precision::Square { .. } if square.side_m > shown.side_m => shown = square,
+                Precision::Square { .. } => {}
+                Precision::Parish => {
+                    return Told::Parish(self.main_parish(unit).map(|index| self.name(index)));
+                }
             }
+        }
+        match rung(shown) {
+            Ok(square) => Told::Square(square),
+            Err(told) => told,
+        }
+    }
+
+    /// What may be said of the finds of a square besides it: what leaves enough ground whatever it says.
+    pub fn sayable_in(&self, cell: Cell) -> Sayable {
+        self.masks.of_cell(cell, &self.region, || {
+            self.shares_of(cell).into_iter().map(|(index, _)| &self.ground.parishes[index].shape).collect()
         })
+    }
+
+    /// The same for finds told by their parish alone.
+    pub fn sayable_in_parish(&self, name: &str) -> Sayable {
+        let shape = self.by_name.get(&fold(name)).map(|index| &self.ground.parishes[*index].shape);
+        self.masks.of_parish(name, shape, &self.region)
+    }
+
+    /// The squares that the ladder shows as one, in order.
+    pub fn stepped(&self) -> Vec<Cell> {
+        self.ladder.closed().collect()
+    }
+
+    /// The squares that the ladder does not show, in order, and the parish that tells their finds (`None`: they
+    /// are set aside).
+    pub fn unshown(&self) -> Vec<(Cell, Option<&'a str>)> {
+        let told = |pool| match pool {
+            Pool::Parish(index) => Some(self.name(index)),
+            Pool::Nowhere => None,
+        };
+        self.ladder.pooled().map(|(cell, pool)| (cell, told(pool))).collect()
+    }
+
+    /// The smallest side that the ladder shows, metres; `None` where nothing is asked of the ground.
+    pub fn smallest_side_m(&self) -> Option<u32> {
+        self.ladder.first_m()
+    }
+
+    /// Whether a piece of ground leaves a find at least so much: all of it where it holds none.
+    pub fn leaves(&self, shape: &MultiPolygon<f64>, area_m2: f64, places: u32) -> bool {
+        let left = self.region.within(shape).whole();
+        left.area_m2 <= super::disclosed::LEAST_GROUND_M2 || Needed { area_m2, places }.met_by(left)
+    }
+
+    /// The ground of a parish, by its name.
+    pub fn parish_shape(&self, name: &str) -> Option<&'a MultiPolygon<f64>> {
+        self.by_name.get(&fold(name)).map(|index| &self.ground.parishes[*index].shape)
+    }
+
+    /// The ground of every parish, in order of name.
+    pub fn parish_shapes(&self) -> Vec<&'a MultiPolygon<f64>> {
+        self.ground.parishes.iter().map(|parish| &parish.shape).collect()
     }
 
     /// Whether a cell comes within reach of the public ground (20 km of the box round land, parishes and
@@ -210,7 +331,8 @@ mod tests {
     use super::Partition;
     use crate::coordinates::Cell;
     use crate::ground::{Ground, Parish};
-    use crate::study::{Precision, PublicStudy, Study};
+    use super::Told;
+    use crate::study::{PublicStudy, Study};
 
     fn study(agreement: &str) -> PublicStudy {
         let text = format!(
@@ -220,7 +342,7 @@ mod tests {
     }
 
     fn ground(study: &PublicStudy) -> Ground {
-        let parish = |name: &str, shape| Parish { name: name.to_owned(), shape };
+        let parish = |name: &str, shape| Parish { name: name.to_owned(), also: Vec::new(), shape };
         Ground {
             parishes: vec![
                 parish("Ashcombe", wkt!(MULTIPOLYGON(((0. 0.,1050. 0.,1050. 1000.,0. 1000.,0. 0.))))),
@@ -284,17 +406,17 @@ mod tests {
         let mut ground = ground(&study);
         ground.near = vec![wkt!(MULTIPOLYGON(((1100. 500.,1200. 500.,1200. 600.,1100. 600.,1100. 500.))))];
         let partition = Partition::fix(&study, &ground).unwrap();
-        let square = |side_m| Precision::Square { side_m };
+        let square = |cell: Cell, side_m| Told::Square(cell.within(side_m).unwrap());
         // Kilometre squares (0, 0) and (1, 0) come within 150 m; (2, 0) and (0, 1) do not.
         for column in 0..20 {
             for row in 0..10 {
-                assert_eq!(partition.precision_for(cell(100, column, row)), square(1000));
+                assert_eq!(partition.told(cell(100, column, row)), square(cell(100, column, row), 1000));
             }
         }
-        assert_eq!(partition.precision_for(cell(100, 20, 5)), square(100));
-        assert_eq!(partition.precision_for(cell(100, 5, 10)), square(100));
-        assert_eq!(partition.precision_for(cell(1000, 1, 0)), square(1000));
-        assert_eq!(partition.precision_for(cell(2000, 0, 0)), square(2000), "coarser than the rule already");
+        assert_eq!(partition.told(cell(100, 20, 5)), square(cell(100, 20, 5), 100));
+        assert_eq!(partition.told(cell(100, 5, 10)), square(cell(100, 5, 10), 100));
+        assert_eq!(partition.told(cell(1000, 1, 0)), square(cell(1000, 1, 0), 1000));
+        assert_eq!(partition.told(cell(2000, 0, 0)), square(cell(2000, 0, 0), 2000), "coarser than the rule already");
     }
 
     #[test]
@@ -305,8 +427,8 @@ mod tests {
         let mut ground = ground(&study);
         ground.near = vec![wkt!(MULTIPOLYGON(((0. 0.,1000. 0.,1000. 1000.,0. 1000.,0. 0.))))];
         let partition = Partition::fix(&study, &ground).unwrap();
-        assert_eq!(partition.precision_for(cell(100, 5, 5)), Precision::Parish);
-        assert_eq!(partition.precision_for(cell(100, 10, 5)), Precision::Parish, "touches it");
-        assert_eq!(partition.precision_for(cell(100, 11, 5)), Precision::Square { side_m: 100 });
+        assert_eq!(partition.told(cell(100, 5, 5)), Told::Parish(Some("Ashcombe")));
+        assert_eq!(partition.told(cell(100, 10, 5)), Told::Parish(Some("Ashcombe")), "touches it");
+        assert_eq!(partition.told(cell(100, 11, 5)), Told::Square(cell(100, 11, 5)));
     }
 }

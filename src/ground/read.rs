@@ -3,9 +3,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
-use geo::{LineString, MultiLineString, MultiPolygon, Polygon};
+use geo::{Buffer, LineString, MultiLineString, MultiPolygon, Polygon};
 
 use super::carry::carry;
+use super::disclosed::crossing;
+use super::ladder::Needed;
 use super::mend::mend;
 use super::relief;
 use super::source::{self, Row};
@@ -29,6 +31,8 @@ impl Ground {
             places: Vec::new(),
             protected: MultiPolygon(Vec::new()),
             beach: MultiPolygon(Vec::new()),
+            beach_strip: None,
+            parcels: Vec::new(),
             near: Vec::new(),
             around: MultiPolygon(Vec::new()),
             credits: Vec::new(),
@@ -48,6 +52,9 @@ impl Ground {
                 ground.near.push(shapes);
             }
         }
+        let strip = study.layers.iter().find(|spec| spec.kind == LayerKind::Beach).and_then(|spec| spec.strip_m);
+        ground.beach_strip = strip.map(|strip_m| crossing(&ground.beach, &ground.shore.buffer(strip_m)));
+        ground.join_small_parishes(Needed::of(&study.agreement));
         Ok(ground)
     }
 
@@ -83,6 +90,7 @@ impl Ground {
             LayerKind::Water => self.water = area(spec, rows)?,
             LayerKind::Protected => self.protected = area(spec, rows)?,
             LayerKind::Beach => self.beach = area(spec, rows)?,
+            LayerKind::Parcels => self.parcels = parcels(spec, rows)?,
             LayerKind::Around => self.around = area(spec, rows)?,
             LayerKind::Shore => self.shore = lines(spec, rows)?,
             LayerKind::Roads => self.roads = lines(spec, rows)?,
@@ -149,7 +157,7 @@ fn parishes(spec: &LayerSpec, rows: Vec<Row>) -> Result<Vec<Parish>> {
     for (name, polygons) in by_name {
         let shape = mend(polygons)?;
         if !shape.0.is_empty() {
-            parishes.push(Parish { name, shape });
+            parishes.push(Parish { name, also: Vec::new(), shape });
         }
     }
     if parishes.is_empty() { Err(nothing) } else { Ok(parishes) }
@@ -165,6 +173,19 @@ fn walked(spec: &LayerSpec, rows: Vec<Row>) -> Result<Vec<Walked>> {
         }
     }
     if walked.is_empty() { Err(nothing) } else { Ok(walked) }
+}
+
+/// Parcels, each whatever its row holds.
+fn parcels(spec: &LayerSpec, rows: Vec<Row>) -> Result<Vec<MultiPolygon<f64>>> {
+    let nothing = nothing(spec, &rows, "polygons");
+    let mut parcels = Vec::new();
+    for row in rows {
+        let shape = mend(row.polygons)?;
+        if !shape.0.is_empty() {
+            parcels.push(shape);
+        }
+    }
+    if parcels.is_empty() { Err(nothing) } else { Ok(parcels) }
 }
 
 /// Named points, in order of name and place; points without a name are left out.

@@ -76,7 +76,10 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) -> Resul
             "reason": agreement.reason,
             "review": agreement.review.map(|date| date.to_string()),
             "for_publication": agreement.for_publication,
+            "smallest_places": agreement.smallest_places,
         },
+        // The same, for another copy of the study to take in.
+        "as_agreed": agreement,
         "rows": {
             "read": tally.read,
             "used": tally.used,
@@ -114,6 +117,16 @@ pub(super) fn read_listed(bytes: &[u8]) -> Option<BTreeSet<String>> {
     let manifest: Manifest = serde_json::from_slice(bytes).ok()?;
     (manifest.made_by.program == env!("CARGO_PKG_NAME"))
         .then(|| manifest.files.into_iter().map(|file| file.path).collect())
+}
+
+/// The agreement that a pack was made under; `None` when it is no manifest of ours.
+pub fn read_agreement(bytes: &[u8]) -> Option<crate::study::Agreement> {
+    #[derive(Deserialize)]
+    struct Manifest {
+        as_agreed: crate::study::Agreement,
+    }
+    read_listed(bytes)?;
+    serde_json::from_slice::<Manifest>(bytes).ok().map(|manifest| manifest.as_agreed)
 }
 
 /// The kinds of thing that the audience is not told, in words.

@@ -47,6 +47,7 @@ mod tables;
 mod workbook;
 mod writing;
 
+pub use manifest::read_agreement;
 pub use handout::{BlankPage, Heading, MAP_MM, blank, parish_sheet};
 pub use submission::submission;
 pub use tables::{csv, html_page, markdown};

@@ -5,6 +5,7 @@ mod blank;
 mod check;
 pub mod coarsen;
 pub mod convert;
+pub mod ledger;
 pub mod licences;
 mod maps;
 mod new;

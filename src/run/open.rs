@@ -3,7 +3,7 @@
 
 use std::path::Path;
 
-use crate::exact::{Register, Release};
+use crate::exact::{Ledger, Register, Release};
 use crate::fault::Result;
 use crate::ground::{Ground, Partition};
 use crate::study::{PublicStudy, Study};
@@ -35,11 +35,12 @@ pub fn open(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Open
     Ok(Opened { study, public, ground })
 }
 
-/// Reads the register and releases it to the audience.
+/// Reads the register and releases it to the audience. What is told is in the private ledger when this returns.
 pub fn release(opened: &Opened, progress: &dyn Progress) -> Result<Release> {
     let partition = Partition::fix(&opened.public, &opened.ground)?;
     progress.step("step-register");
     let register = Register::read(&opened.study)?;
     progress.step("step-release");
-    register.release(&opened.public, &partition)
+    let mut ledger = Ledger::open(&opened.study.private)?;
+    register.release_remembering(&opened.public, &partition, &mut ledger)
 }

@@ -23,6 +23,12 @@ pub struct Agreement {
     pub precision: Precision,
     /// The smallest ground a shown place may leave, square metres.
     pub smallest_area_m2: f64,
+    /// How many places (parcels of the layer of that name) it must leave.
+    #[serde(default)]
+    pub smallest_places: u32,
+    /// Whether a pack in which a tight scatter betrays itself is refused, or written with a warning.
+    #[serde(default)]
+    pub protect_scatters: bool,
     /// A cell with fewer pieces than this is not shown.
     pub smallest_count: u32,
     /// What may be said of a find besides its cell.
@@ -55,6 +61,12 @@ impl Agreement {
     pub fn is_of_land(&self, land: Option<&str>) -> bool {
         self.landowner.is_empty()
             || land.is_some_and(|land| self.landowner.iter().any(|name| land_key(name) == land_key(land)))
+    }
+
+    /// Whether anything is held back for the sake of the ground: the office, and whoever is promised no smallest
+    /// area, is told of each find as it lies.
+    pub fn protects_ground(&self) -> bool {
+        self.smallest_area_m2 > 0.0 || self.smallest_places > 0
     }
 
     /// Whether the public is shown squares so small that they are as good as the place.

@@ -60,6 +60,8 @@ pub(super) struct RegisterSection {
     /// How sure an undescribed place is, metres.
     pub uncertainty: Option<Length>,
     pub ledger: Option<String>,
+    /// `"number"` or `"content"`.
+    pub known_by: Option<String>,
     pub decimal: Option<String>,
 }
 
@@ -99,6 +101,7 @@ pub struct Columns {
     pub landowner: Option<String>,
     pub permission: Option<String>,
     pub note: Option<String>,
+    pub site: Option<String>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -120,6 +123,8 @@ pub(super) struct LayerEntry {
     pub kind: Option<String>,
     /// Of the parishes alone: the year or day that the boundaries are of.
     pub dated: Option<Dated>,
+    /// Of the beach alone: how far from the shore finds of the beach may lie.
+    pub strip: Option<Length>,
     /// The coordinate system, where the file states none.
     pub system: Option<System>,
 }
@@ -194,6 +199,8 @@ pub(super) struct AgreementSection {
     pub grid: Option<System>,
     pub precision: Option<Precision>,
     pub smallest_area: Option<Area>,
+    pub smallest_places: Option<u32>,
+    pub protect_scatters: Option<bool>,
     pub smallest_count: Option<u32>,
     pub show: Option<Vec<String>>,
     pub give: Option<Vec<String>>,

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use super::Precision;
 use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
 use super::file::{self, AgreementSection, Fieldwork, LayerEntry, OneOrMore, StricterSection, StudyFile};
-use super::settings::{Dated, LayerKind, LayerSpec, PrivateStudy, PublicStudy, ShoreSettings};
+use super::settings::{Dated, KnownBy, LayerKind, LayerSpec, PrivateStudy, PublicStudy, ShoreSettings};
 use super::vocabulary::Country;
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
@@ -142,6 +142,10 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         return Err(Fault::new("study-missing-key").with("key", "agreement.public"));
     }
     let decimal_comma = super::outputs::decimal_comma("register.decimal", file.register.decimal.as_deref())?;
+    let known_by = match &file.register.known_by {
+        Some(word) => names("register.known_by", std::slice::from_ref(word), KnownBy::ALL, KnownBy::name)?.pop_first(),
+        None => None,
+    };
     let private = PrivateStudy {
         root,
         files: file.register.files.0,
@@ -150,6 +154,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         uncertainty_m: file.register.uncertainty.map(|l: Length| l.metres),
         decimal_comma,
         ledger: file.register.ledger.unwrap_or_else(|| "ledger".to_owned()),
+        known_by,
         layers: private_layers,
     };
     Ok(Study { private, audiences, language: file.study.language })
@@ -196,6 +201,9 @@ fn layers(entries: BTreeMap<String, LayerEntry>) -> Result<(Vec<LayerSpec>, Vec<
         if entry.licence.is_some() && entry.credit.is_none() {
             return Err(Fault::new("study-licence-of-nobody").in_column(key("licence")));
         }
+        if kind != LayerKind::Beach && entry.strip.is_some() {
+            return Err(Fault::new("study-strip-of-beach").in_column(key("strip")));
+        }
         let spec = LayerSpec {
             kind,
             file: entry.file,
@@ -209,6 +217,7 @@ fn layers(entries: BTreeMap<String, LayerEntry>) -> Result<(Vec<LayerSpec>, Vec<
                 file::Dated::Year(year) => Dated::Year(year),
                 file::Dated::Day(day) => Dated::Day(day),
             }),
+            strip_m: entry.strip.map(|strip| strip.metres),
             system: entry.system,
         };
         if is_public { public.push(spec) } else { private.push(spec) }
@@ -283,6 +292,8 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
         grid,
         precision,
         smallest_area_m2,
+        smallest_places: section.smallest_places.unwrap_or(0),
+        protect_scatters: section.protect_scatters.unwrap_or(false),
         smallest_count: section.smallest_count.unwrap_or(1),
         show,
         give,
@@ -363,6 +374,7 @@ fn stricter(
                 licence: None,
                 boundaries: None,
                 dated: None,
+                strip_m: None,
                 system: near.system,
             },
             distance_m: near.distance.metres,

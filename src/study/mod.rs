@@ -21,6 +21,6 @@ pub use file::{Columns, Cover, Fieldwork, Kept};
 pub use load::Study;
 pub use precision::{Precision, ladder};
 pub use settings::{
-    Bandwidth, Bound, ConcentrationSettings, Dated, DensitySettings, EdgeCorrection, Effort, LayerKind,
+    Bandwidth, Bound, ConcentrationSettings, Dated, DensitySettings, EdgeCorrection, Effort, KnownBy, LayerKind,
     LayerSpec, PrivateStudy, Prominence, PublicStudy, SheetForm, SheetSettings, ShoreSettings, TableSettings,
 };

@@ -22,8 +22,10 @@ pub enum Precision {
 }
 
 /// Sides that places step through when they must be shown more coarsely, metres. Those that are no
-/// multiple of the agreed side are passed over, so that squares always nest.
-pub const LADDER_M: [u32; 8] = [1, 10, 100, 1_000, 2_000, 5_000, 10_000, 100_000];
+/// multiple of the agreed side are passed over, so that squares always nest. A step of twice the side is among
+/// them wherever it nests, so that a square that leaves too little ground takes only three others with it.
+pub const LADDER_M: [u32; 12] =
+    [1, 2, 5, 10, 20, 100, 200, 1_000, 2_000, 5_000, 10_000, 100_000];
 
 impl Precision {
     /// The side in metres, where it is a square.
@@ -106,8 +108,9 @@ mod tests {
 
     #[test]
     fn ladder_sides_nest() {
-        assert_eq!(ladder(100), [100, 1_000, 2_000, 10_000, 100_000]);
+        assert_eq!(ladder(1), [1, 2, 10, 20, 100, 200, 1_000, 2_000, 10_000, 100_000]);
+        assert_eq!(ladder(100), [100, 200, 1_000, 2_000, 10_000, 100_000]);
         assert_eq!(ladder(5_000), [5_000, 10_000, 100_000]);
-        assert_eq!(ladder(20), [20, 100, 1_000, 2_000, 10_000, 100_000]);
+        assert_eq!(ladder(20), [20, 100, 200, 1_000, 2_000, 10_000, 100_000]);
     }
 }

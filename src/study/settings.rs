@@ -37,6 +37,8 @@ named! {
         Protected = "protected",
         /// The beach: polygons.
         Beach = "beach",
+        /// Parcels of land, which count as places: polygons.
+        Parcels = "parcels",
         /// Wider land, for the inset that shows where the study lies: polygons.
         Around = "around",
     }
@@ -70,6 +72,9 @@ pub struct LayerSpec {
     pub boundaries: Option<String>,
     /// The year, or the day, that the boundaries are of.
     pub dated: Option<Dated>,
+    /// How far from the shore finds of the beach may lie, metres; of the beach alone.
+    #[serde(default)]
+    pub strip_m: Option<f64>,
     /// The system, where the file states none.
     pub system: Option<System>,
 }
@@ -312,6 +317,16 @@ pub struct PublicStudy {
     pub tables: TableSettings,
 }
 
+named! {
+    /// What a find is known by from one publication to the next, where number and row disagree.
+    KnownBy {
+        /// The register's own number.
+        Number = "number",
+        /// What the row says.
+        Content = "content",
+    }
+}
+
 /// What stays with the register's owner.
 #[derive(Clone)]
 pub struct PrivateStudy {
@@ -329,6 +344,8 @@ pub struct PrivateStudy {
     pub decimal_comma: Option<bool>,
     /// The private ledger's folder, relative to `root`.
     pub ledger: String,
+    /// What settles which find is which after rows were changed and renumbered at once.
+    pub known_by: Option<KnownBy>,
     /// Layers that are not public: seen by `check` alone.
     pub layers: Vec<LayerSpec>,
 }

@@ -39,7 +39,7 @@ pub fn find(place: ReleasedPlace, count: u32) -> ReleasedFind {
 pub fn published(study: &PublicStudy, finds: Vec<ReleasedFind>) -> Published {
     let rows = finds.len() as u64;
     let tally = Tally { read: rows, used: rows, ..Tally::default() };
-    Release { audience: "public".to_owned(), tally, finds }.publish(&study.agreement)
+    Release { audience: "public".to_owned(), tally, finds, withdrawn: Vec::new() }.publish(&study.agreement)
 }
 
 fn surface(study: &PublicStudy, ground: &Ground, finds: Vec<ReleasedFind>) -> Surface {
@@ -406,7 +406,7 @@ fn an_audience_shown_parishes_alone_gets_no_concentrations() {
 }
 
 fn parishes(study: &PublicStudy) -> Ground {
-    let parish = |name: &str, shape| Parish { name: name.to_owned(), shape };
+    let parish = |name: &str, shape| Parish { name: name.to_owned(), also: Vec::new(), shape };
     Ground {
         parishes: vec![
             parish("Ash", wkt!(MULTIPOLYGON(((0. 0.,1030. 0.,1030. 2000.,0. 2000.,0. 0.))))),

@@ -279,7 +279,7 @@ fn density_writes_surface_contours_table_and_bandwidths_side_by_side() {
     let ground = ground(&study);
     let finds = two_clusters();
     let tally = Tally { read: 52, used: 52, ..Tally::default() };
-    let release = Release { audience: "public".to_owned(), tally, finds };
+    let release = Release { audience: "public".to_owned(), tally, finds, withdrawn: Vec::new() };
     for language in [Language::English, Language::French] {
         study.language = language;
         let made = || {
@@ -386,7 +386,7 @@ fn concentrations_are_written_with_how_they_were_found() {
          [concentrations]\n{ENVELOPE}resamples = 20\nseed = 8\n"
     ));
     let ground = ground(&study);
-    let release = Release { audience: "public".to_owned(), tally: Tally::default(), finds: two_clusters() };
+    let release = Release { audience: "public".to_owned(), tally: Tally::default(), finds: two_clusters(), withdrawn: Vec::new() };
     let pack = one_analysis(Analysis::Concentrations, &study, &ground, &release, &Silent).unwrap();
     let layer: serde_json::Value =
         serde_json::from_slice(&pack.files()["layers/concentrations.geojson"]).unwrap();

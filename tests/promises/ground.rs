@@ -283,7 +283,10 @@ fn private_layers_are_read_for_check_alone_and_near_rules_with_the_public_ones()
     assert_eq!(ground.near.len(), 1);
     let partition = strew::ground::Partition::fix(public, &ground).unwrap();
     let cell = |e: f64, n: f64| strew::coordinates::Cell::holding(e, n, 100).unwrap();
-    let side = |e, n| partition.precision_for(cell(e, n)).side_m();
+    let side = |e, n| match partition.told(cell(e, n)) {
+        strew::ground::Told::Square(square) => Some(square.side_m),
+        _ => None,
+    };
     assert_eq!(side(WEST + 900.0, SOUTH + 900.0), Some(1000));
     assert_eq!(side(WEST + 1900.0, SOUTH + 900.0), Some(100));
     let all = Ground::read_with_private(public, &study.private).unwrap();

@@ -12,6 +12,7 @@
     clippy::regex_creation_in_loops
 )]
 
+mod adequacy;
 mod alone;
 mod analysis;
 mod canary;
@@ -26,7 +27,9 @@ mod factoring;
 mod gigs;
 mod ground;
 mod handouts;
+mod histories;
 mod house;
+mod islands;
 mod kernel_density;
 mod licences;
 mod map_kinds;

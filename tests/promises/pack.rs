@@ -49,6 +49,8 @@ fn ground(study: &PublicStudy) -> Ground {
         places: Vec::new(),
         protected: MultiPolygon::new(Vec::new()),
         beach: MultiPolygon::new(Vec::new()),
+        beach_strip: None,
+        parcels: Vec::new(),
         near: Vec::new(),
         around: MultiPolygon::new(Vec::new()),
         credits: vec!["An invented base map".into()],
@@ -84,6 +86,7 @@ fn public_release() -> Release {
             find(cell(1000, 553, 541), Class::Scraper, Period::Prehistoric, 2),
             find(ReleasedPlace::Parish("Northby".to_owned()), Class::Core, Period::Undated, 1),
         ],
+        withdrawn: Vec::new(),
     }
 }
 
@@ -116,7 +119,7 @@ fn office_release() -> Release {
     let mut last = find(ReleasedPlace::Parish("Southby".to_owned()), Class::Core, Period::Undated, 1);
     last.details = details("3", "by parish");
     finds.push(last);
-    Release { audience: "office".to_owned(), tally: Tally { read: 4, used: 4, ..Tally::default() }, finds }
+    Release { audience: "office".to_owned(), tally: Tally { read: 4, used: 4, ..Tally::default() }, finds, withdrawn: Vec::new() }
 }
 
 fn table(title: &str) -> Table {

@@ -89,7 +89,7 @@ fn parishes(land: &MultiPolygon<f64>, across: usize, down: usize, long: bool) ->
                 } else {
                     format!("Parish {n}")
                 };
-                out.push(Parish { name, shape });
+                out.push(Parish { name, also: Vec::new(), shape });
             }
         }
     }
@@ -164,6 +164,8 @@ pub(super) fn ground(across: usize, down: usize, long: bool) -> Ground {
             .collect(),
         protected: MultiPolygon::new(vec![]),
         beach: MultiPolygon::new(vec![]),
+        beach_strip: None,
+        parcels: Vec::new(),
         near: Vec::new(),
         around: MultiPolygon::new(vec![]),
         credits: vec!["Hernsey Survey 2024, invented".into()],
@@ -258,7 +260,7 @@ fn published(study: &PublicStudy, finds: Vec<ReleasedFind>) -> Published {
     let mut set_aside = BTreeMap::new();
     set_aside.insert(strew::exact::Reason::NoPlace, 14);
     let tally = Tally { read: finds.len() as u64 + 14, used: finds.len() as u64, set_aside };
-    Release { audience: "public".to_owned(), tally, finds }.publish(&study.agreement)
+    Release { audience: "public".to_owned(), tally, finds, withdrawn: Vec::new() }.publish(&study.agreement)
 }
 
 /// A smooth surface for drawing: a sum of bells over the cells, kept on land.

@@ -49,8 +49,39 @@ reason-place-ambiguous = the place has two readings
     .hint = Write it so that only one is left: with its letters, hemisphere, or system.
 reason-place-outside = the place lies outside the system it is written in
     .hint = Check for a figure too many or too few, and for easting and northing swapped.
+ledger-not-opened = the ledger of what was told cannot be opened: { $why }
+    .hint = Nothing is given to anybody without it. Make its folder writable, or name another: [register] ledger = "…".
+ledger-not-written = the ledger of what was told cannot be written: { $why }
+    .hint = Nothing is given to anybody without it. Look for room on the disk, and make its folder writable.
+ledger-spoilt = the ledger of what was told was changed by something else
+    .hint = Put back your last good copy of the ledger's folder and its head file, and take in with "strew ledger --take-in" the packs given since.
+ledger-cut = the ledger of what was told is shorter than it was: { $held } lines of { $told }
+    .hint = It was cut, or an earlier copy was put back. Put back the last copy; where there is none, take in the packs given since with "strew ledger --take-in".
+ledger-no-head = the head count of the ledger is gone or spoilt
+    .hint = Put it back beside the ledger's folder: without it nobody can say whether the ledger is whole.
+ledger-no-release = what was kept of this publication is gone or was changed
+    .hint = Put the ledger's folder of releases back from a copy.
+ledger-no-publication = the ledger has no publication { $number }
+    .hint = "strew ledger STUDY" lists them.
+ledger-no-pack = this is no pack of this program
+    .hint = Give the folder that holds MANIFEST.json.
+ledger-renumbered = this row has the number of one find and says what another said: numbers may have been given anew
+    .hint = Nothing was written. If rows were renumbered, write known_by = "content" under [register]; if their places or dates were corrected, write known_by = "number". Take it out again after the next pack.
+ledger-number-twice = several changed rows have this number, and nothing says which was which
+    .hint = Nothing was written. Give each row its own number again; or write known_by = "content" under [register] to take changed rows as new finds.
+ledger-unnumbered = a row without a number was changed, or one was taken out and another put in
+    .hint = Nothing was written. Give rows numbers and keep them; or write known_by = "content" under [register] to take changed rows as new finds.
+exact-scatters-betrayed = { $n ->
+        [one] one tight scatter would be told
+       *[other] { $n } tight scatters would be told
+    } to less ground than was agreed, the tightest to { $hectares } ha
+    .hint = Nothing was written. Give the finds of a scatter one name in a "site" column, so that they are all told in one square; or agree on larger squares; or take protect_scatters out.
 reason-far-away = the place lies far from the study's ground
     .hint = Check letters and figures, and easting and northing swapped. If the place is right, the ground layers end too soon.
+reason-ground-too-small = the place lies on ground too small to be shown to this audience
+    .hint = Agree on a larger precision or a smaller "smallest_area", or give the layer of parishes: then such finds are told by parish.
+reason-told-before = told before in another way, so that telling it again would say more than was agreed
+    .hint = Nothing need be done. Keep to one grid and one precision for an audience, and for audiences that may talk.
 reason-parish-unknown = placed by its parish alone, and the parish is not in the layer
     .hint = Spell the parish as the layer does, or add it to the layer.
 reason-count-unreadable = the number of pieces cannot be read

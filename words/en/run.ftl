@@ -8,6 +8,14 @@ step-pack = Writing the pack
 run-tally = Rows read { $read } = used { $used } + set aside { $aside }
 run-tally-reason = {"  "}{ $rows }: { $reason }
 run-tally-check = "strew check" lists each of them, with what to do.
+run-ledger-empty = Nothing was told to anybody yet.
+run-ledger-line = { $number }  { $audience }  release { $release }
+run-ledger-never-given = { $number }  { $audience }  release { $release }, never given
+run-ledger-taken-in = { $n ->
+    [one] One find counts as told to { $audience }, as in the pack that was taken in.
+   *[other] { $n } finds count as told to { $audience }, as in the pack that was taken in.
+}
+run-scatter-betrayed = Finds of one tight scatter lie on both sides of square edges: their counts tell its centre to { $hectares } ha, where { $agreed } ha were agreed. Squares: { $squares }. Give them one name in a "site" column to tell them in one square, or agree on larger squares. (protect_scatters = true makes this a refusal.)
 run-wrote = { $n ->
     [one] Wrote { $n_text } file to { $folder }
    *[other] Wrote { $n_text } files to { $folder }

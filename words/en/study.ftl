@@ -76,6 +76,8 @@ study-stricter-not = a stricter rule asks for { $precision }, which is no coarse
     .hint = It would do nothing. Give it a coarser precision, such as "2 km" or "parish", or take it out.
 study-boundaries-of-parishes = only parishes have a kind and a date of boundaries
     .hint = Write kind and dated at the parishes layer, or take them out.
+study-strip-of-beach = only the beach has a strip
+    .hint = Write strip at the beach layer: how far from the shore finds of the beach may lie.
 study-licence-of-nobody = a licence needs a credit
     .hint = Write whom to credit, such as credit = "County survey", beside the licence.
 study-landowner-blank = an agreement with a landowner names nobody

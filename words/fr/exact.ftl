@@ -49,8 +49,39 @@ reason-place-ambiguous = le lieu peut se lire de deux façons
     .hint = Écrivez-le de sorte qu'une seule reste possible : avec ses lettres, son hémisphère ou son système.
 reason-place-outside = le lieu est hors du système dans lequel il est écrit
     .hint = Vérifiez s'il y a un chiffre de trop ou de moins, et si X et Y sont intervertis.
+ledger-not-opened = le registre de ce qui a été dit ne s'ouvre pas : { $why }
+    .hint = Rien n'est remis à personne sans lui. Rendez son dossier accessible en écriture, ou nommez-en un autre : [register] ledger = "…".
+ledger-not-written = le registre de ce qui a été dit ne s'écrit pas : { $why }
+    .hint = Rien n'est remis à personne sans lui. Cherchez de la place sur le disque, et rendez son dossier accessible en écriture.
+ledger-spoilt = le registre de ce qui a été dit a été modifié par autre chose
+    .hint = Remettez la dernière bonne copie de son dossier et de son compte, puis reprenez avec "strew ledger --take-in" les dossiers remis depuis.
+ledger-cut = le registre de ce qui a été dit est plus court qu'avant : { $held } lignes sur { $told }
+    .hint = Il a été coupé, ou une copie plus ancienne a été remise. Remettez la dernière ; s'il n'y en a pas, reprenez les dossiers remis depuis avec "strew ledger --take-in".
+ledger-no-head = le compte du registre de ce qui a été dit manque ou est abîmé
+    .hint = Remettez-le à côté du dossier : sans lui, rien ne dit si le registre est entier.
+ledger-no-release = ce qui était gardé de cette publication manque ou a été modifié
+    .hint = Remettez le dossier des publications depuis une copie.
+ledger-no-publication = le registre de ce qui a été dit n'a pas de publication { $number }
+    .hint = "strew ledger STUDY" en donne la liste.
+ledger-no-pack = ce n'est pas un dossier de ce programme
+    .hint = Donnez le dossier qui contient MANIFEST.json.
+ledger-renumbered = cette ligne porte le numéro d'un objet et dit ce qu'un autre disait : les numéros ont peut-être été redonnés
+    .hint = Rien n'a été écrit. Si les lignes ont été renumérotées, écrivez known_by = "content" sous [register] ; si leurs lieux ou leurs dates ont été corrigés, écrivez known_by = "number". Retirez-le après le prochain dossier.
+ledger-number-twice = plusieurs lignes modifiées portent ce numéro, et rien ne dit laquelle est laquelle
+    .hint = Rien n'a été écrit. Redonnez à chaque ligne son numéro ; ou écrivez known_by = "content" sous [register] pour prendre les lignes modifiées comme de nouveaux objets.
+ledger-unnumbered = une ligne sans numéro a été modifiée, ou l'une a été retirée et une autre ajoutée
+    .hint = Rien n'a été écrit. Numérotez les lignes et gardez les numéros ; ou écrivez known_by = "content" sous [register] pour prendre les lignes modifiées comme de nouveaux objets.
+exact-scatters-betrayed = { $n ->
+        [one] une concentration serrée serait située
+       *[other] { $n } concentrations serrées seraient situées
+    } sur moins de terrain que convenu, la plus serrée sur { $hectares } ha
+    .hint = Rien n'a été écrit. Donnez aux objets d'une concentration un même nom dans une colonne « site » : ils sont alors donnés dans un seul carré ; ou convenez de carrés plus grands ; ou retirez protect_scatters.
 reason-far-away = le lieu est loin du terrain de l'étude
     .hint = Vérifiez lettres et chiffres, et si X et Y sont intervertis. Si le lieu est juste, les couches s'arrêtent trop tôt.
+reason-ground-too-small = le lieu est sur un terrain trop petit pour être montré à ce destinataire
+    .hint = Convenez d'une précision plus large ou d'un "smallest_area" plus petit, ou donnez la couche des communes : ces objets sont alors donnés par commune.
+reason-told-before = déjà donné d'une autre façon : le redonner en dirait plus que convenu
+    .hint = Il n'y a rien à faire. Gardez une seule grille et une seule précision par destinataire, et pour ceux qui peuvent se parler.
 reason-parish-unknown = placée par sa commune seule, et la commune n'est pas dans la couche
     .hint = Écrivez la commune comme la couche, ou ajoutez-la à la couche.
 reason-count-unreadable = le nombre de pièces est illisible

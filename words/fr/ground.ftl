@@ -26,6 +26,10 @@ ground-not-degrees = la couche « { $layer } » se dit en degrés, et ses nombre
     .hint = Un GeoJSON est en degrés WGS84 s'il ne dit rien d'autre. Si ce fichier est dans une grille, dites laquelle par system = "lambert-93" ou system = "EPSG:…".
 ground-unmendable = un polygone se croise lui-même et ne peut être réparé
     .hint = Regardez la couche dans un logiciel de cartographie et redessinez le polygone.
+ground-no-parcels = l'accord demande un nombre de lieux, et aucune couche publique ne les compte
+    .hint = Donnez une couche de parcelles, parcels = { file = "…", public = true }, ou retirez smallest_places.
+ground-too-little = il y a moins de terrain que l'accord ne promet d'en laisser : { $hectares } ha
+    .hint = Convenez d'un "smallest_area" (ou d'un "smallest_places") plus petit, ou vérifiez que la couche des terres est entière.
 ground-empty = la couche « { $layer } » est vide
     .hint = Mettez-y des formes, ou retirez-la de [ground].
 ground-wrong-shapes = la couche « { $layer } » n'a pas les formes voulues (voulu : { $wanted } ; trouvé : { $held })

@@ -8,6 +8,14 @@ step-pack = Écriture du dossier
 run-tally = Lignes lues { $read } = utilisées { $used } + écartées { $aside }
 run-tally-reason = {"  "}{ $rows } : { $reason }
 run-tally-check = « strew check » les énumère, avec ce qu'il faut faire.
+run-ledger-empty = Rien n'a encore été dit à personne.
+run-ledger-line = { $number }  { $audience }  publication { $release }
+run-ledger-never-given = { $number }  { $audience }  publication { $release }, jamais remise
+run-ledger-taken-in = { $n ->
+    [one] Un objet compte comme dit à { $audience }, comme dans le dossier repris.
+   *[other] { $n } objets comptent comme dits à { $audience }, comme dans le dossier repris.
+}
+run-scatter-betrayed = Les objets d'une concentration serrée sont de part et d'autre du bord de carrés : leurs nombres en situent le centre sur { $hectares } ha, alors que { $agreed } ha étaient convenus. Carrés : { $squares }. Donnez-leur un même nom dans une colonne « site » pour les donner dans un seul carré, ou convenez de carrés plus grands. (protect_scatters = true en fait un refus.)
 run-wrote = { $n ->
     [one] { $n_text } fichier écrit dans { $folder }
    *[other] { $n_text } fichiers écrits dans { $folder }

@@ -76,6 +76,8 @@ study-stricter-not = une règle plus stricte demande { $precision }, ce qui n’
     .hint = Elle ne ferait rien. Donnez-lui une précision plus large, comme "2 km" ou "parish", ou retirez-la.
 study-boundaries-of-parishes = seules les communes ont des limites d’une nature et d’une date
     .hint = Écrivez kind et dated à la couche des communes, ou retirez-les.
+study-strip-of-beach = seule la plage (beach) a une bande
+    .hint = Écrivez strip à la couche beach : jusqu'où du rivage les objets de la plage peuvent se trouver.
 study-licence-of-nobody = une licence demande une mention de source
     .hint = Écrivez qui citer, par exemple credit = "Service du cadastre", à côté de la licence.
 study-landowner-blank = un accord avec un propriétaire ne nomme personne

@@ -188,6 +188,11 @@ fields! {
         "permission given", "accord du propriétaire", "autorisation du propriétaire", "consent", "propriétaire",
         "permission of owner", "accord propriétaire", "landowner",
     ];
+    /// The site that finds belong to together: they are then told in one place.
+    Site = "site", site, [
+        "site", "site name", "name of site", "nom du site", "scatter", "scatter name", "concentration", "locus",
+        "gisement", "station",
+    ];
     /// Note.
     Note = "note", note, [
         "note", "notes", "obs", "rem", "comment", "comments", "remarks", "remarques", "remarque", "observations",

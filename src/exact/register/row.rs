@@ -45,7 +45,7 @@ impl<T: Copy> Memo<T> {
 }
 
 /// The fields that an entry of several rows states once, on its first.
-const STATED_ONCE: [Field; 13] = [
+const STATED_ONCE: [Field; 14] = [
     Field::Number,
     Field::Place,
     Field::Easting,
@@ -59,6 +59,7 @@ const STATED_ONCE: [Field; 13] = [
     Field::Finder,
     Field::Landowner,
     Field::Permission,
+    Field::Site,
 ];
 
 /// The fields that place a find.
@@ -380,6 +381,7 @@ impl<'a> Rows<'a> {
             kept_at: row.owned(Field::KeptAt),
             landowner: row.owned(Field::Landowner),
             permission: row.owned(Field::Permission),
+            site: row.owned(Field::Site),
             note,
         };
         (!more.is_empty()).then_some(more)

@@ -1,0 +1,261 @@
+//! What may be told of a find, after all that was told of it before.
+//!
+//! Audiences may talk: what any of them was told counts for all of those that were promised as much. The decision
+//! reads what was told and what is to be told, never the exact place:
+//!
+//! 1. What was told before in the same words may be told again: it adds nothing. So may a square that holds it.
+//! 2. A find that moved by less than a square keeps the old square: the two together would tell the edge between
+//!    them. One that moved farther is told anew, and what was told before is void.
+//! 3. Else the ground that all tellings share with the new one must be as large as promised. Where it is not, the
+//!    find is told by the square that holds all that was told, or not at all; and so are all others for which that
+//!    shared ground is large enough only because this one is told so.
+
+use std::collections::BTreeMap;
+
+use geo::{BooleanOps, BoundingRect, Distance, Euclidean, LineString, MultiPolygon, Polygon, Rect};
+
+use crate::coordinates::{Cell, Converter, System};
+use crate::exact::{Reason, ReleasedPlace};
+use crate::fault::Result;
+use crate::ground::Partition;
+use crate::study::{Agreement, ladder};
+
+/// What an audience was told of where a find lies.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Telling {
+    pub audience: String,
+    pub grid: System,
+    /// What was promised to be left, square metres and places.
+    pub area_m2: f64,
+    pub places: u32,
+    pub place: ReleasedPlace,
+}
+
+/// What is to be told.
+pub(super) struct Weighed {
+    pub place: std::result::Result<ReleasedPlace, Reason>,
+    /// What was told before is void.
+    pub moved: bool,
+}
+
+/// Weighs one audience's candidates.
+pub(super) struct Weigher<'a> {
+    agreement: &'a Agreement,
+    partition: &'a Partition<'a>,
+    converters: BTreeMap<System, Converter>,
+    shapes: BTreeMap<(System, ReleasedPlace), MultiPolygon<f64>>,
+}
+
+/// More squares than this over what was told: it was told so coarsely that the squares are looked at one by one.
+const MOST_SQUARES: i64 = 40_000;
+/// A square's edge in another grid is bent: it is carried over in so many parts.
+const PARTS: u32 = 8;
+/// Places nearer than this touch, metres.
+const TOUCHING_M: f64 = 1.0;
+
+impl<'a> Weigher<'a> {
+    pub fn new(agreement: &'a Agreement, partition: &'a Partition<'a>) -> Self {
+        Self { agreement, partition, converters: BTreeMap::new(), shapes: BTreeMap::new() }
+    }
+
+    pub fn weigh(&mut self, history: &[Telling], candidate: ReleasedPlace) -> Result<Weighed> {
+        let told = |place| Ok(Weighed { place, moved: false });
+        let own = |telling: &&Telling| telling.audience == self.agreement.audience;
+        let here = |telling: &&Telling| telling.grid == self.agreement.grid;
+        // Told so before, under a promise no smaller.
+        let repeated = history.iter().filter(own).filter(here).any(|telling| {
+            telling.place == candidate && telling.area_m2 >= self.agreement.smallest_area_m2
+        });
+        if history.is_empty() || repeated {
+            return told(Ok(candidate));
+        }
+        let last = history.iter().rev().filter(here).find(own).or_else(|| history.iter().rev().find(here));
+        if let Some(last) = last {
+            match (&last.place, &candidate) {
+                (ReleasedPlace::Cell(old), ReleasedPlace::Cell(new)) => {
+                    if new.within(old.side_m) != Some(*old) && old.within(new.side_m) != Some(*new) {
+                        let (a, b) = (old.rect(), new.rect());
+                        if gap(a, b) > 0.0 {
+                            return Ok(Weighed { place: Ok(candidate), moved: true });
+                        }
+                        let kept = if old.side_m >= new.side_m { Some(*old) } else { old.within(new.side_m) };
+                        if let Some(kept) = kept {
+                            return told(Ok(ReleasedPlace::Cell(kept)));
+                        }
+                    }
+                }
+                (ReleasedPlace::Parish(old), ReleasedPlace::Parish(new)) if old != new => {
+                    let (a, b) = (self.shape(last)?, self.place(&candidate)?);
+                    let apart = Euclidean.distance(&a, &b) > TOUCHING_M;
+                    return Ok(Weighed {
+                        place: Ok(if apart { candidate } else { last.place.clone() }),
+                        moved: apart,
+                    });
+                }
+                _ => {}
+            }
+        }
+        self.share(history, candidate)
+    }
+
+    /// Rule 3.
+    fn share(&mut self, history: &[Telling], candidate: ReleasedPlace) -> Result<Weighed> {
+        let promise = (self.agreement.smallest_area_m2, self.agreement.smallest_places);
+        let mut promises: Vec<(f64, u32)> =
+            history.iter().map(|telling| (telling.area_m2, telling.places)).chain([promise]).collect();
+        promises.retain(|other| other.0 <= promise.0);
+        promises.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        promises.dedup();
+        let shape = self.place(&candidate)?;
+        for (area_m2, places) in promises {
+            let mut region: Option<MultiPolygon<f64>> = None;
+            for telling in history.iter().filter(|telling| telling.area_m2 >= area_m2) {
+                let shape = self.shape(telling)?;
+                region = Some(region.map_or_else(|| shape.clone(), |region| region.intersection(&shape)));
+            }
+            let Some(region) = region else { continue };
+            let shared = region.intersection(&shape);
+            let Some(bounds) = shared.bounding_rect().and_then(|_| region.bounding_rect()) else {
+                if Euclidean.distance(&region, &shape) > TOUCHING_M {
+                    return Ok(Weighed { place: Ok(candidate), moved: true });
+                }
+                return Ok(self.fall_back(history, &region, &candidate));
+            };
+            let leaves = |part: &MultiPolygon<f64>| self.partition.leaves(part, area_m2, places);
+            let mut failing = MultiPolygon(Vec::new());
+            for other in self.others(&candidate, bounds) {
+                let part = region.intersection(&other);
+                if !leaves(&part) {
+                    failing.0.extend(part.0);
+                }
+            }
+            let alone = leaves(&shared);
+            let rest = failing.0.is_empty() || leaves(&geo::unary_union(&failing.0));
+            if !alone || !rest {
+                return Ok(self.fall_back(history, &region, &candidate));
+            }
+        }
+        Ok(Weighed { place: Ok(candidate), moved: false })
+    }
+
+    /// Every place of the candidate's kind over a box.
+    fn others(&self, candidate: &ReleasedPlace, bounds: Rect<f64>) -> Vec<MultiPolygon<f64>> {
+        match candidate {
+            ReleasedPlace::Cell(cell) => {
+                let corner = |x, y| Cell::holding(x, y, cell.side_m);
+                let (Some(first), Some(last)) =
+                    (corner(bounds.min().x, bounds.min().y), corner(bounds.max().x, bounds.max().y))
+                else {
+                    return Vec::new();
+                };
+                let across = i64::from(last.column) - i64::from(first.column) + 1;
+                let up = i64::from(last.row) - i64::from(first.row) + 1;
+                if across * up > MOST_SQUARES {
+                    return Vec::new();
+                }
+                let columns = first.column..=last.column;
+                let squares = columns.flat_map(|column| {
+                    (first.row..=last.row).map(move |row| Cell { side_m: cell.side_m, column, row })
+                });
+                squares.map(|cell| MultiPolygon(vec![cell.rect().to_polygon()])).collect()
+            }
+            ReleasedPlace::Parish(_) => self.partition.parish_shapes().into_iter().cloned().collect(),
+        }
+    }
+
+    /// What adds nothing to what was told: this audience's last telling, or the smallest square that holds all the
+    /// ground that was told.
+    fn fall_back(
+        &self,
+        history: &[Telling],
+        region: &MultiPolygon<f64>,
+        candidate: &ReleasedPlace,
+    ) -> Weighed {
+        let side_m = match candidate {
+            ReleasedPlace::Cell(cell) => cell.side_m,
+            ReleasedPlace::Parish(_) => u32::MAX,
+        };
+        let coarse_enough = |place: &ReleasedPlace| match place {
+            ReleasedPlace::Cell(cell) => cell.side_m >= side_m,
+            ReleasedPlace::Parish(_) => true,
+        };
+        let own = history.iter().rev().find(|telling| {
+            telling.audience == self.agreement.audience
+                && telling.grid == self.agreement.grid
+                && coarse_enough(&telling.place)
+        });
+        let place = own.map(|telling| telling.place.clone()).or_else(|| {
+            let bounds = region.bounding_rect()?;
+            let from = self.agreement.precision.side_m().unwrap_or(1_000).max(side_m.min(100_000));
+            let holds = |side: u32| {
+                let first = Cell::holding(bounds.min().x, bounds.min().y, side)?;
+                let last = Cell::holding(bounds.max().x, bounds.max().y, side)?;
+                (first == last).then_some(ReleasedPlace::Cell(first))
+            };
+            ladder(from).into_iter().filter(|_| side_m != u32::MAX).find_map(holds)
+        });
+        Weighed { place: place.ok_or(Reason::ToldBefore), moved: false }
+    }
+
+    fn shape(&mut self, telling: &Telling) -> Result<MultiPolygon<f64>> {
+        let key = (telling.grid.clone(), telling.place.clone());
+        if let Some(shape) = self.shapes.get(&key) {
+            return Ok(shape.clone());
+        }
+        let shape = match &telling.place {
+            ReleasedPlace::Cell(cell) if telling.grid == self.agreement.grid => {
+                MultiPolygon(vec![cell.rect().to_polygon()])
+            }
+            ReleasedPlace::Cell(cell) => {
+                if !self.converters.contains_key(&telling.grid) {
+                    let converter = Converter::new(&telling.grid, &self.agreement.grid)?;
+                    self.converters.insert(telling.grid.clone(), converter);
+                }
+                carried(*cell, &self.converters[&telling.grid])?
+            }
+            ReleasedPlace::Parish(_) => self.place(&telling.place)?,
+        };
+        self.shapes.insert(key, shape.clone());
+        Ok(shape)
+    }
+
+    /// The ground of a place in the agreed grid. A parish that the layer no longer has is told by no ground.
+    fn place(&self, place: &ReleasedPlace) -> Result<MultiPolygon<f64>> {
+        Ok(match place {
+            ReleasedPlace::Cell(cell) => MultiPolygon(vec![cell.rect().to_polygon()]),
+            ReleasedPlace::Parish(name) => {
+                self.partition.parish_shape(name).cloned().unwrap_or(MultiPolygon(Vec::new()))
+            }
+        })
+    }
+}
+
+/// A square in another grid.
+fn carried(cell: Cell, converter: &Converter) -> Result<MultiPolygon<f64>> {
+    let corners = [
+        (cell.west_m(), cell.south_m()),
+        (cell.east_m(), cell.south_m()),
+        (cell.east_m(), cell.north_m()),
+        (cell.west_m(), cell.north_m()),
+    ];
+    let mut ring = Vec::new();
+    for (index, (x, y)) in corners.into_iter().enumerate() {
+        let (next_x, next_y) = corners[(index + 1) % 4];
+        for part in 0..PARTS {
+            let t = f64::from(part) / f64::from(PARTS);
+            ring.push(converter.convert_xy(x + t * (next_x - x), y + t * (next_y - y))?);
+        }
+    }
+    Ok(MultiPolygon(vec![Polygon::new(LineString::from(ring), Vec::new())]))
+}
+
+/// How far two boxes lie apart, metres; 0 where they touch.
+fn gap(a: Rect<f64>, b: Rect<f64>) -> f64 {
+    let apart = |a_min: f64, a_max: f64, b_min: f64, b_max: f64| (b_min - a_max).max(a_min - b_max).max(0.0);
+    apart(a.min().x, a.max().x, b.min().x, b.max().x).hypot(apart(
+        a.min().y,
+        a.max().y,
+        b.min().y,
+        b.max().y,
+    ))
+}

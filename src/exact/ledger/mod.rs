@@ -1,0 +1,363 @@
+//! The private ledger: what each audience was told of each find, under ids that stay the same for ever. A pack
+//! cannot be called back, so that what was told once is weighed with what is to be told next.
+//!
+//! ```text
+//! lines     the file: appended, chained by checksums, its head count kept apart
+//! known     which find of today's register is which find of the ledger
+//! history   what may be told, after all that was told before
+//! ```
+//!
+//! The ledger never holds a place as it was written or measured: released places, register numbers, and salted
+//! digests of rows.
+
+mod history;
+mod known;
+mod lines;
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use serde::{Deserialize, Serialize};
+use sha2::{Digest as _, Sha256};
+
+use self::history::Telling;
+use self::known::Known;
+use self::lines::Lines;
+use super::releasing::Placing;
+use super::{ExactFind, Release, ReleasedFind, ReleasedPlace};
+use crate::coordinates::System;
+use crate::fault::{Fault, Result};
+use crate::ground::Partition;
+use crate::study::{KnownBy, PrivateStudy, PublicStudy};
+
+/// A study's ledger, opened and locked.
+pub struct Ledger {
+    lines: Lines,
+    folder: PathBuf,
+    salt: String,
+    known_by: Option<KnownBy>,
+    known: BTreeMap<u64, Known>,
+    publications: Vec<Publication>,
+}
+
+/// One time that something was told to an audience.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Publication {
+    /// Its number: its line in the ledger.
+    pub number: u64,
+    /// The audience.
+    pub audience: String,
+    /// Which release: the file of that name in the ledger's folder of releases.
+    pub release: String,
+    /// Whether it was said that it never left the owner's hands.
+    pub never_given: bool,
+}
+
+/// What a line says.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(tag = "what", rename_all = "kebab-case")]
+enum Body {
+    /// The first line.
+    Begun { salt: String },
+    /// Something was told.
+    Told(Box<Said>),
+    /// A publication never left the owner's hands.
+    NeverGiven { publication: u64 },
+}
+
+/// What one publication adds to what was told before.
+#[derive(Debug, Serialize, Deserialize)]
+struct Said {
+    audience: String,
+    release: String,
+    /// The grid of the places; what was promised to be left, square metres and places. Nothing was promised to an
+    /// audience without a smallest area.
+    grid: System,
+    area_m2: f64,
+    places: u32,
+    /// Finds met for the first time, or changed: id, register number, digests.
+    met: Vec<(u64, Option<String>, String, String)>,
+    /// Places told for the first time to this audience: id, place, and whether what was told before is void, since
+    /// the find was moved far.
+    told: Vec<(u64, ReleasedPlace, bool)>,
+    /// Rows told, new or changed: id and digest.
+    rows: Vec<(u64, String)>,
+    /// Finds told before and no longer.
+    gone: Vec<u64>,
+}
+
+/// A release with what is to be written in the ledger before it is given to anybody.
+pub(super) struct Pending {
+    said: Said,
+}
+
+/// How a row stands to what an audience was given last.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum RowState {
+    /// Not given before.
+    New,
+    /// Given before with something else.
+    Amended,
+    /// Given before, and no longer in the register.
+    Withdrawn,
+    /// As given before.
+    Unchanged,
+}
+
+impl Ledger {
+    /// Opens the ledger of a study, which is begun where there is none. Faults: it cannot be read or written; it
+    /// was cut, changed or put back to an earlier state.
+    pub fn open(private: &PrivateStudy) -> Result<Self> {
+        let folder = private.root.join(&private.ledger);
+        let (lines, bodies) = Lines::open(&folder)?;
+        let mut ledger = Self {
+            lines,
+            folder,
+            salt: String::new(),
+            known_by: private.known_by,
+            known: BTreeMap::new(),
+            publications: Vec::new(),
+        };
+        let never: Vec<u64> = bodies
+            .iter()
+            .filter_map(|(_, body)| match body {
+                Body::NeverGiven { publication } => Some(*publication),
+                _ => None,
+            })
+            .collect();
+        for (number, body) in bodies {
+            match body {
+                Body::Begun { salt } => ledger.salt = salt,
+                Body::Told(said) => {
+                    let never_given = never.contains(&number);
+                    ledger.publications.push(Publication {
+                        number,
+                        audience: said.audience.clone(),
+                        release: said.release.clone(),
+                        never_given,
+                    });
+                    ledger.learn(&said, never_given);
+                }
+                Body::NeverGiven { .. } => {}
+            }
+        }
+        Ok(ledger)
+    }
+
+    /// Every publication, in order.
+    pub fn publications(&self) -> &[Publication] {
+        &self.publications
+    }
+
+    /// The release of a publication, and the public study it was made under.
+    pub fn release(&self, publication: &Publication) -> Result<(PublicStudy, Release)> {
+        let path = self.release_path(&publication.release);
+        let unreadable = || Fault::new("ledger-no-release").in_file(path.display());
+        let text = std::fs::read(&path).map_err(|_| unreadable())?;
+        let kept: Kept = serde_json::from_slice(&text).map_err(|_| unreadable())?;
+        if digest(&serde_json::to_vec(&kept.release).map_err(|_| unreadable())?) != publication.release {
+            return Err(unreadable());
+        }
+        Ok((kept.study, kept.release))
+    }
+
+    /// Says that a publication never left the owner's hands: what it told is told no more.
+    pub fn never_given(&mut self, publication: u64) -> Result<()> {
+        if !self.publications.iter().any(|known| known.number == publication) {
+            return Err(Fault::new("ledger-no-publication").with("number", publication));
+        }
+        self.lines.append(&Body::NeverGiven { publication })
+    }
+
+    fn learn(&mut self, said: &Said, never_given: bool) {
+        for (id, number, mark, traits) in &said.met {
+            let known = self.known.entry(*id).or_default();
+            known.number.clone_from(number);
+            known.mark.clone_from(mark);
+            known.traits.clone_from(traits);
+        }
+        if never_given {
+            return;
+        }
+        for (id, place, moved) in &said.told {
+            let known = self.known.entry(*id).or_default();
+            if *moved {
+                known.tellings.clear();
+            }
+            known.tellings.push(Telling {
+                audience: said.audience.clone(),
+                grid: said.grid.clone(),
+                area_m2: said.area_m2,
+                places: said.places,
+                place: place.clone(),
+            });
+        }
+        for (id, row) in &said.rows {
+            self.known.entry(*id).or_default().rows.insert(said.audience.clone(), row.clone());
+        }
+        for id in &said.gone {
+            self.known.entry(*id).or_default().rows.remove(&said.audience);
+        }
+    }
+
+    /// Which find of the ledger each find is; new ones get new ids. Faults where that is doubtful.
+    pub(super) fn identify(&self, finds: &[&ExactFind], files: &[String]) -> Result<Vec<(u64, bool)>> {
+        known::identify(&self.known, finds, files, &self.salt, self.known_by)
+    }
+
+    /// Weighs places with what was told before, and says what to write down. `places` are changed where telling
+    /// them would say more than was promised.
+    pub(super) fn weigh(
+        &self,
+        finds: &[&ExactFind],
+        ids: &[(u64, bool)],
+        places: &mut [Placing],
+        study: &PublicStudy,
+        partition: &Partition<'_>,
+    ) -> Result<Vec<(u64, ReleasedPlace, bool)>> {
+        let agreement = &study.agreement;
+        if !agreement.protects_ground() {
+            return Ok(Vec::new());
+        }
+        let mut weigher = history::Weigher::new(agreement, partition);
+        let mut told = Vec::new();
+        for (index, (id, _)) in ids.iter().enumerate() {
+            let Some(Ok(placed)) = places.get(index) else { continue };
+            // What the finder could only tell by the parish tells nothing of a place.
+            if !finds[index].has_place() {
+                continue;
+            }
+            let history = self.known.get(id).map_or(&[][..], |known| &known.tellings);
+            let weighed = weigher.weigh(history, placed.place.clone())?;
+            match weighed.place {
+                Ok(place) => {
+                    let told_so = history.iter().any(|telling| {
+                        telling.audience == agreement.audience
+                            && telling.grid == agreement.grid
+                            && telling.place == place
+                            && telling.area_m2 >= agreement.smallest_area_m2
+                    });
+                    if !told_so || weighed.moved {
+                        told.push((*id, place.clone(), weighed.moved));
+                    }
+                    if let Some(Ok(placed)) = places.get_mut(index) {
+                        placed.place = place;
+                    }
+                }
+                Err(reason) => {
+                    if let Some(place) = places.get_mut(index) {
+                        *place = Err(reason);
+                    }
+                }
+            }
+        }
+        Ok(told)
+    }
+
+    /// What is to be written before `release` is given: `rows` are the ids of its finds, in its order.
+    pub(super) fn pending(
+        &self,
+        finds: &[&ExactFind],
+        ids: &[(u64, bool)],
+        told: Vec<(u64, ReleasedPlace, bool)>,
+        released: &[(u64, ReleasedFind)],
+        study: &PublicStudy,
+    ) -> Pending {
+        let agreement = &study.agreement;
+        let met = finds.iter().zip(ids).filter_map(|(find, (id, _))| {
+            let (number, mark, traits) = known::marks(find, &self.salt);
+            let same = self
+                .known
+                .get(id)
+                .is_some_and(|known| known.number == number && known.mark == mark && known.traits == traits);
+            (!same).then_some((*id, number, mark, traits))
+        });
+        let before = |id: &u64| self.known.get(id).and_then(|known| known.rows.get(&agreement.audience));
+        let rows: BTreeMap<u64, String> =
+            released.iter().map(|(id, find)| (*id, self.row_digest(find))).collect();
+        let gone = self.known.iter().filter(|(id, known)| {
+            known.rows.contains_key(&agreement.audience) && !rows.contains_key(id)
+        });
+        Pending {
+            said: Said {
+                audience: agreement.audience.clone(),
+                release: String::new(),
+                grid: agreement.grid.clone(),
+                area_m2: agreement.smallest_area_m2,
+                places: agreement.smallest_places,
+                met: met.collect(),
+                told,
+                gone: gone.map(|(id, _)| *id).collect(),
+                rows: rows.into_iter().filter(|(id, row)| before(id) != Some(row)).collect(),
+            },
+        }
+    }
+
+    /// How a row stands to what the audience was given last.
+    pub(super) fn state(&self, id: u64, find: &ReleasedFind, audience: &str) -> RowState {
+        match self.known.get(&id).and_then(|known| known.rows.get(audience)) {
+            None => RowState::New,
+            Some(row) if *row == self.row_digest(find) => RowState::Unchanged,
+            Some(_) => RowState::Amended,
+        }
+    }
+
+    /// Register numbers of the rows that the audience was given and that are no longer there.
+    pub(super) fn withdrawn(&self, present: &[(u64, bool)], audience: &str) -> Vec<String> {
+        let present: std::collections::BTreeSet<u64> = present.iter().map(|(id, _)| *id).collect();
+        let gone = self.known.iter().filter(|(id, known)| {
+            known.rows.contains_key(audience) && !present.contains(id)
+        });
+        gone.filter_map(|(_, known)| known.number.clone()).collect()
+    }
+
+    fn row_digest(&self, find: &ReleasedFind) -> String {
+        let told = serde_json::to_string(find).unwrap_or_default();
+        digest(format!("{}\n{told}", self.salt).as_bytes())
+    }
+
+    /// Writes down what is about to be given; nothing where it tells nothing new.
+    pub(super) fn write(&mut self, pending: Pending, study: &PublicStudy, release: &Release) -> Result<()> {
+        let unsaid = |why: serde_json::Error| Fault::new("ledger-not-written").with("why", why);
+        let mut said = pending.said;
+        said.release = digest(&serde_json::to_vec(release).map_err(unsaid)?);
+        let last = self.publications.iter().rev().find(|last| last.audience == said.audience);
+        let nothing_new =
+            said.met.is_empty() && said.told.is_empty() && said.rows.is_empty() && said.gone.is_empty();
+        let path = self.release_path(&said.release);
+        if nothing_new && path.exists() && last.is_some_and(|last| last.release == said.release && !last.never_given) {
+            return Ok(());
+        }
+        let kept = Kept { study: study.clone(), release: release.clone() };
+        lines::write_private(&path, &serde_json::to_vec(&kept).map_err(unsaid)?)?;
+        self.lines.append(&Body::Told(Box::new(said)))
+    }
+
+    fn release_path(&self, name: &str) -> PathBuf {
+        self.folder.join("releases").join(format!("{name}.json"))
+    }
+}
+
+/// What is kept of a publication, to rebuild it from.
+#[derive(Serialize, Deserialize)]
+struct Kept {
+    study: PublicStudy,
+    release: Release,
+}
+
+fn digest(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+/// Where the head count of a ledger is kept: beside its folder, so that putting the folder back to an earlier
+/// state is seen.
+fn head_path(folder: &Path) -> PathBuf {
+    let name = folder.file_name().map_or_else(|| "ledger".to_owned(), |name| name.to_string_lossy().into_owned());
+    folder.with_file_name(format!("{name}-head.json"))
+}
+
+/// What the machine says of a fault, without the path it said it of.
+fn plain(why: &std::io::Error) -> String {
+    std::io::Error::from(why.kind()).to_string()
+}
