@@ -6,6 +6,7 @@
 mod checks;
 mod checks_on_ground;
 mod find;
+mod office;
 mod private;
 mod publish;
 mod register;
@@ -17,5 +18,5 @@ pub(in crate::exact) use find::{ExactFind, ExactPlace};
 pub use private::Private;
 pub use publish::{CellSummary, Published, band};
 pub use register::{Doubt, Field, FileShape, Guess, Matter, Problem, Problems, Register, guess};
-pub use release::{Details, Release, ReleasedFind, ReleasedPlace};
+pub use release::{Details, Release, ReleasedFind, ReleasedPlace, RowState};
 pub use tally::{Reason, Tally};

@@ -1,11 +1,11 @@
 //! The submission's first page: what the office needs to log it before anybody reads on, and a receipt to send
 //! back.
 
-use super::Pack;
 use super::document::{Block, Builder};
 use super::manifest::{length, precision};
 use super::report::{capital, written_date};
-use crate::exact::ReleasedPlace;
+use super::{Pack, terms};
+use crate::exact::{Details, ReleasedPlace, RowState};
 use crate::study::Attribute;
 
 /// Says who sends what to whom. `pack` holds the files written so far.
@@ -16,10 +16,12 @@ pub(super) fn cover(page: &mut Builder<'_>, pack: &Pack) {
     let items = vec![
         fact("from", from(page)),
         fact("records", records(page)),
-        fact("state", words.say("pack-cover-state-told")),
+        fact("state", state(page)),
         fact("grid", grid(page)),
         fact("precision", given_and_held(page)),
         fact("consent", consent(page)),
+        fact("names", names(page)),
+        fact("publish", terms::may_publish(page.contents)),
         fact("folder", folder(page, pack)),
     ];
     page.add(Block::Facts { items });
@@ -32,9 +34,16 @@ pub(super) fn cover(page: &mut Builder<'_>, pack: &Pack) {
 /// The compiler, with the edition and the day.
 fn from(page: &Builder<'_>) -> String {
     let study = page.contents.study;
-    let mut parts: Vec<String> = study.compiler.iter().chain(&study.edition).cloned().collect();
-    parts.extend(study.date.map(|date| written_date(page.words, date)));
+    let parts: Vec<String> = study.compiler.iter().cloned().chain(from_edition(page)).collect();
     parts.join("; ")
+}
+
+/// The edition with its day, as the receipt repeats it.
+fn from_edition(page: &Builder<'_>) -> Option<String> {
+    let study = page.contents.study;
+    let date = study.date.map(|date| written_date(page.words, date));
+    let parts: Vec<String> = study.edition.iter().cloned().chain(date).collect();
+    (!parts.is_empty()).then(|| parts.join("; "))
 }
 
 fn records(page: &Builder<'_>) -> String {
@@ -90,6 +99,37 @@ fn consent(page: &Builder<'_>) -> String {
     words.say_with("pack-cover-consent-told", &[("n", n.into()), ("records", finds.len().into())])
 }
 
+/// How many records are new, amended, withdrawn and unchanged, where the ledger tells.
+fn state(page: &Builder<'_>) -> String {
+    let (contents, words) = (page.contents, page.words);
+    let states: Vec<RowState> =
+        contents.published.finds().iter().filter_map(|find| find.details.as_ref()?.state).collect();
+    if states.is_empty() {
+        return words.say("pack-cover-state-told");
+    }
+    let count = |state: RowState| states.iter().filter(|other| **other == state).count();
+    let values = RowState::ALL.map(|state| (state.name(), count(state).into()));
+    words.say_with("pack-cover-state-counted", &values)
+}
+
+/// Whether names may be held, and how many records have theirs taken out.
+fn names(page: &Builder<'_>) -> String {
+    let (contents, words) = (page.contents, page.words);
+    let count = |asked: fn(&Details) -> bool| {
+        let details = contents.published.finds().iter().filter_map(|find| find.details.as_deref());
+        details.filter(|details| asked(details)).count()
+    };
+    let stated = count(|details| details.names_consent.is_some());
+    let withheld = count(|details| details.names_withheld);
+    let mut told =
+        words.say_with("pack-cover-names-told", &[("stated", stated.into()), ("withheld", withheld.into())]);
+    let places = count(|details| details.name_of_place_withheld);
+    if places > 0 {
+        told = format!("{told} {}", words.say_with("pack-cover-places-withheld", &[("n", places.into())]));
+    }
+    told
+}
+
 /// The files of rows with their rows, then the others by name.
 fn folder(page: &Builder<'_>, pack: &Pack) -> String {
     let (contents, words) = (page.contents, page.words);
@@ -141,5 +181,9 @@ fn receipt(page: &mut Builder<'_>) {
             ("records", contents.published.finds().len().into()),
         ],
     );
-    blanks(page, &["received", "reference", "questions"]);
+    if let Some(edition) = from_edition(page) {
+        let items = vec![(words.say("pack-cover-edition"), edition)];
+        page.add(Block::Facts { items });
+    }
+    blanks(page, &["received", "entered", "reference", "questions"]);
 }

@@ -3,11 +3,13 @@
 
 use super::cover::cover;
 use super::document::{Builder, Document};
-use super::finds::{Reader, fieldwork, in_order};
+use super::fieldwork::fieldwork;
+use super::finds::{Reader, in_order};
 use super::manifest::{length, precision};
 use super::records::Datum;
 use super::report::{CAUTIONS, byline};
-use super::{Contents, Pack, fields, finds, manifest, readme};
+use super::{Contents, Pack, fields, finds, manifest, readme, terms};
+use crate::exact::ReleasedFind;
 use crate::fault::Result;
 use crate::study::vocabulary::fold;
 use crate::words::Words;
@@ -19,7 +21,7 @@ const MOST_PRINTED: usize = 5_000;
 pub fn submission(contents: &Contents<'_>) -> Result<Pack> {
     let mut pack = Pack { restricted: !contents.study.agreement.for_publication, ..Pack::default() };
     finds::add(&mut pack, contents, "")?;
-    fields::add(&mut pack, contents, "", true);
+    fields::add_of_finds(&mut pack, contents);
     for edition in contents.editions() {
         super::add_sheets(&mut pack, edition, &edition.ending(contents.others.is_empty()))?;
     }
@@ -38,6 +40,23 @@ fn document(contents: &Contents<'_>, pack: &Pack) -> Document {
     let published = contents.published;
 
     cover(&mut page, pack);
+    page.section("fieldwork", "pack-submission-fieldwork");
+    match fieldwork(contents) {
+        Some(mut records) => {
+            // The page itself carries the mark.
+            if contents.handling().is_some() {
+                records.columns.pop();
+                for row in &mut records.rows {
+                    row.values.pop();
+                }
+            }
+            page.say("pack-submission-extent");
+            walked(&mut page);
+            page.records(&records);
+        }
+        None => page.say("pack-submission-no-fieldwork"),
+    }
+
     page.section("places", "pack-submission-places");
     page.say_with(
         "pack-submission-summary",
@@ -62,21 +81,6 @@ fn document(contents: &Contents<'_>, pack: &Pack) -> Document {
         page.list(if operations.len() > 1 { numbered.collect() } else { operations.clone() });
     }
 
-    page.section("fieldwork", "pack-submission-fieldwork");
-    match fieldwork(contents) {
-        Some(mut records) => {
-            // The page itself carries the mark.
-            if contents.handling().is_some() {
-                records.columns.pop();
-                for row in &mut records.rows {
-                    row.values.pop();
-                }
-            }
-            page.records(&records);
-        }
-        None => page.say("pack-submission-no-fieldwork"),
-    }
-
     page.section("finds", "pack-submission-finds");
     if published.finds().len() > MOST_PRINTED {
         page.say_with("pack-submission-too-many", &[("n", MOST_PRINTED.into())]);
@@ -90,6 +94,7 @@ fn document(contents: &Contents<'_>, pack: &Pack) -> Document {
         }
     }
 
+    terms::terms(&mut page);
     page.section("cautions", "pack-report-cautions");
     let items = CAUTIONS.iter().map(|id| words.say(id)).collect();
     page.list(items);
@@ -103,72 +108,139 @@ fn operations(contents: &Contents<'_>) -> Vec<String> {
     told.collect::<std::collections::BTreeSet<_>>().into_iter().collect()
 }
 
+/// Ground walked in all, and which gave nothing.
+fn walked(page: &mut Builder<'_>) {
+    let walks = &page.contents.study.fieldwork;
+    let hectares: f64 = walks.iter().filter_map(|walk| walk.hectares).sum();
+    let blank: Vec<&str> =
+        walks.iter().filter(|walk| walk.pieces == Some(0)).map(|walk| walk.ground.as_str()).collect();
+    let hectares = page.words.number(hectares, 1);
+    page.say_with("pack-submission-walked", &[("n", walks.len().into()), ("hectares", hectares.into())]);
+    if blank.is_empty() {
+        let stated = walks.iter().any(|walk| walk.pieces.is_some());
+        page.say(if stated { "pack-submission-no-blank" } else { "pack-submission-blank-unsaid" });
+    } else {
+        let values = [("n", blank.len().into()), ("grounds", blank.join(", ").into())];
+        page.say_with("pack-submission-blank", &values);
+    }
+}
+
+/// The printed columns, each with its share of the width.
+const PRINTED: [(&str, f64); 8] = [
+    ("number", 0.9),
+    ("found", 1.5),
+    ("what", 2.1),
+    ("measures", 1.4),
+    ("marks", 1.7),
+    ("place", 2.9),
+    ("people", 2.3),
+    ("note", 2.2),
+];
+
 /// One row a find, its values gathered under few headings so that a row fits the page.
 fn add_finds(page: &mut Builder<'_>, contents: &Contents<'_>, operations: &[String]) {
     let words = page.words;
     let mut reader = Reader::new(contents);
-    let mut rows = Vec::new();
-    for find in in_order(contents).into_iter().take(MOST_PRINTED) {
-        let mut value = |column: &str| reader.value(find, column);
-        let mut say = |id: &str, column: &str| said(words, id, column, &value(column));
-        // Which of several operations, by its number in the list above.
-        let operation = say("", "operation").and_then(|told| {
-            let number = operations.iter().position(|operation| *operation == told)? + 1;
-            (operations.len() > 1)
-                .then(|| words.say_with("pack-sheet-operation", &[("number", number.to_string().into())]))
-        });
-        let corner = [say("", "easting_m"), say("", "northing_m")];
-        let corner = if let [Some(east), Some(north)] = corner {
-            Some(words.say_with("pack-sheet-corner", &[("east", east.into()), ("north", north.into())]))
-        } else {
-            None
-        };
-        rows.push(vec![
-            lines([say("", "number")]),
-            lines([
-                joined(" · ", [say("", "reference"), corner]),
-                joined(
-                    ", ",
-                    [
-                        say("pack-sheet-side", "side_m"),
-                        say("pack-sheet-held", "held_m"),
-                        say("pack-sheet-uncertainty", "uncertainty_m"),
-                    ],
-                ),
-                joined("; ", [say("", "parish"), operation]),
-            ]),
-            lines([
-                as_written(words, say("", "class"), say("", "class_as_written")),
-                as_written(words, say("", "period"), say("", "period_as_written")),
-            ]),
-            lines([joined(", ", [say("", "pieces"), say("", "count_rough")])]),
-            lines([say("", "marks"), say("pack-sheet-strength", "strength")]),
-            lines([say("", "setting"), say("", "standing")]),
-            lines([
-                say("", "material"),
-                joined(", ", [say("pack-sheet-length", "length_mm"), say("pack-sheet-weight", "weight_g")]),
-            ]),
-            lines([
-                joined(", ", [say("", "date"), say("", "finder")]),
-                say("pack-sheet-looked-at-by", "looked_at_by"),
-                joined(
-                    "; ",
-                    [
-                        say("pack-sheet-kept-at", "kept_at"),
-                        say("pack-sheet-landowner", "landowner"),
-                        say("pack-sheet-permission", "permission"),
-                    ],
-                ),
-            ]),
-            lines([say("", "note")]),
-        ]);
-    }
-    let headings = ["number", "place", "what", "pieces", "marks", "lay", "measures", "people", "note"]
-        .iter()
-        .map(|name| words.say(&format!("pack-sheet-heading-{name}")))
-        .collect();
-    let widths = vec![1.0, 3.3, 2.4, 0.8, 1.9, 1.3, 1.3, 2.5, 1.5];
+    let finds = in_order(contents);
+    let rows =
+        finds.into_iter().take(MOST_PRINTED).map(|find| row(find, &mut reader, words, operations)).collect();
+    let headings = PRINTED.iter().map(|(name, _)| words.say(&format!("pack-sheet-heading-{name}"))).collect();
+    let widths = PRINTED.iter().map(|(_, width)| *width).collect();
     page.lines("finds", words.say("pack-layer-finds"), headings, widths, rows);
+}
+
+/// The cells of one find, in the order of [`PRINTED`].
+fn row(
+    find: &ReleasedFind,
+    reader: &mut Reader<'_>,
+    words: &Words,
+    operations: &[String],
+) -> Vec<Vec<String>> {
+    let own_embargo = find.details.as_ref().is_some_and(|details| details.embargo.is_some());
+    let mut value = |column: &str| reader.value(find, column);
+    let mut say = |id: &str, column: &str| said(words, id, column, &value(column));
+    let told = |id: &'static str| format!("pack-sheet-{id}");
+    // Which of several operations, by its number in the list above.
+    let operation = say("", "operation").and_then(|told| {
+        let number = operations.iter().position(|operation| *operation == told)? + 1;
+        (operations.len() > 1)
+            .then(|| words.say_with("pack-sheet-operation", &[("number", number.to_string().into())]))
+    });
+    let corner = [say("", "easting_m"), say("", "northing_m")];
+    let corner = if let [Some(east), Some(north)] = corner {
+        Some(words.say_with("pack-sheet-corner", &[("east", east.into()), ("north", north.into())]))
+    } else {
+        None
+    };
+    let recorded = say("", "recorded_as").filter(|recorded| Some(recorded) != say("", "reference").as_ref());
+    let recorded = recorded.map(|value| words.say_with("pack-sheet-recorded-as", &[("value", value.into())]));
+    let plan = [
+        say(&told("section"), "section"),
+        say(&told("parcel"), "parcel"),
+        say(&told("plan-year"), "plan_year"),
+    ];
+    vec![
+        lines([say("", "number"), say("", "state")]),
+        lines([
+            joined(", ", [say("", "date"), say("", "finder")]),
+            joined(", ", [say("", "how_found"), say(&told("depth"), "depth")]),
+            joined("; ", [say("", "setting"), say("", "standing")]),
+        ]),
+        lines([
+            as_written(words, say("", "class"), say("", "class_as_written")),
+            as_written(words, say("", "period"), say("", "period_as_written")),
+            joined(", ", [say(&told("pieces"), "pieces"), say("", "count_rough")]),
+        ]),
+        lines([
+            joined(" × ", [say("", "length_mm"), say("", "breadth_mm"), say("", "thickness_mm")])
+                .map(|value| words.say_with("pack-sheet-length", &[("value", value.into())])),
+            say("pack-sheet-weight", "weight_g"),
+            say("", "material"),
+            say("", "condition"),
+        ]),
+        lines([say("", "marks"), say("pack-sheet-strength", "strength")]),
+        lines([
+            joined(" · ", [say("", "reference"), corner]),
+            joined(
+                ", ",
+                [
+                    say("pack-sheet-side", "side_m"),
+                    say("pack-sheet-held", "held_m"),
+                    say("pack-sheet-uncertainty", "uncertainty_m"),
+                ],
+            ),
+            joined("; ", [recorded, say("", "how_placed"), operation]),
+            joined("; ", [say("", "parish"), say("", "commune_code"), say("", "place_name")]),
+            joined(", ", plan),
+        ]),
+        lines([
+            joined(", ", [say("pack-sheet-looked-at-by", "looked_at_by"), say("", "examined")]),
+            joined(
+                "; ",
+                [say("pack-sheet-kept-at", "kept_at"), say("pack-sheet-kept-or-left", "kept_or_left")],
+            ),
+            say("pack-sheet-owner", "owner"),
+            joined(
+                "; ",
+                [say("pack-sheet-landowner", "landowner"), say("pack-sheet-permission", "permission")],
+            ),
+            say("pack-sheet-names-consent", "names_consent"),
+        ]),
+        lines([
+            joined(
+                "; ",
+                [
+                    say("pack-sheet-authorisation", "authorisation"),
+                    say("pack-sheet-declaration", "declaration"),
+                ],
+            ),
+            say("pack-sheet-photographs", "photographs"),
+            say("pack-sheet-publication", "publication"),
+            // What holds for all of them stands on a page of its own.
+            own_embargo.then(|| say("pack-sheet-embargo", "embargo")).flatten(),
+            say("", "note"),
+        ]),
+    ]
 }
 
 /// A value, or a phrase that holds it as `$value`. `None` when there is nothing to say.

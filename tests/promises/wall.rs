@@ -22,6 +22,7 @@ pub const OFFERED: &[&str] = &[
     "Release",
     "ReleasedFind",
     "ReleasedPlace",
+    "RowState",
     "Tally",
     "band",
     "guess",
