@@ -124,12 +124,14 @@ fn agreed(written: &str) -> bool {
         && folded.split(' ').all(|word| !NOT.contains(&word))
 }
 
-/// A number that an office gave or a plan has. Four figures are no finer than a kilometre in any notation, and a
-/// year with a number after it is no place; anything else that reads as a place is cut.
+/// A number that an office gave or a plan has. Four figures are no finer than a kilometre in any notation, five in
+/// one run are half a place, and a year with a number after it is no place; anything else that reads as a place is cut.
 fn numbered(written: &Option<String>) -> Option<String> {
     let written = written.as_deref()?;
     let figures: Vec<&str> = written.split(|c: char| !c.is_ascii_digit()).filter(|f| !f.is_empty()).collect();
-    let few = figures.iter().map(|figures| figures.len()).sum::<usize>() <= 4;
+    // A commune's code has five, alone.
+    let few =
+        figures.iter().map(|figures| figures.len()).sum::<usize>() <= if figures.len() == 1 { 5 } else { 4 };
     let year = |figures: &str| figures.len() == 4 && matches!(figures.get(..2), Some("18" | "19" | "20"));
     let of_a_year = match figures.as_slice() {
         [first, second] => year(first) && second.len() <= 5 || year(second) && first.len() <= 3,

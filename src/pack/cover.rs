@@ -1,10 +1,10 @@
 //! The submission's first page: what the office needs to log it before anybody reads on, and a receipt to send
 //! back.
 
+use super::Pack;
 use super::document::{Block, Builder};
 use super::manifest::{length, precision};
 use super::report::{capital, written_date};
-use super::{Pack, terms};
 use crate::exact::{Details, ReleasedPlace, RowState};
 use crate::study::Attribute;
 
@@ -21,11 +21,10 @@ pub(super) fn cover(page: &mut Builder<'_>, pack: &Pack) {
         fact("precision", given_and_held(page)),
         fact("consent", consent(page)),
         fact("names", names(page)),
-        fact("publish", terms::may_publish(page.contents)),
         fact("folder", folder(page, pack)),
     ];
     page.add(Block::Facts { items });
-    blanks(page, &["contact", "reach"]);
+    blanks(page, &["contact"]);
     page.add(Block::Cut { text: words.say("pack-cover-cut") });
     receipt(page);
     page.add(Block::NewPage);
@@ -121,8 +120,13 @@ fn names(page: &Builder<'_>) -> String {
     };
     let stated = count(|details| details.names_consent.is_some());
     let withheld = count(|details| details.names_withheld);
-    let mut told =
-        words.say_with("pack-cover-names-told", &[("stated", stated.into()), ("withheld", withheld.into())]);
+    let mut told = match stated {
+        0 => words.say("pack-cover-names-unsaid"),
+        _ => {
+            let values = [("stated", stated.into()), ("withheld", withheld.into())];
+            words.say_with("pack-cover-names-told", &values)
+        }
+    };
     let places = count(|details| details.name_of_place_withheld);
     if places > 0 {
         told = format!("{told} {}", words.say_with("pack-cover-places-withheld", &[("n", places.into())]));
@@ -171,6 +175,7 @@ fn receipt(page: &mut Builder<'_>) {
     let text = words.say("pack-cover-receipt");
     page.add(Block::Heading { text });
     let recipient = study.agreement.recipient.clone().unwrap_or_else(|| study.agreement.audience.clone());
+    let edition = from_edition(page);
     let sender = study.compiler.clone().unwrap_or_else(|| study.title.clone());
     page.say_with(
         "pack-cover-receipt-told",
@@ -179,11 +184,8 @@ fn receipt(page: &mut Builder<'_>) {
             ("sender", sender.into()),
             ("title", study.title.clone().into()),
             ("records", contents.published.finds().len().into()),
+            ("edition", edition.map_or_else(String::new, |edition| format!(", {edition}")).into()),
         ],
     );
-    if let Some(edition) = from_edition(page) {
-        let items = vec![(words.say("pack-cover-edition"), edition)];
-        page.add(Block::Facts { items });
-    }
-    blanks(page, &["received", "entered", "reference", "questions"]);
+    blanks(page, &["received", "reference", "questions"]);
 }

@@ -14,7 +14,7 @@ use age::secrecy::{ExposeSecret as _, SecretString};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, DateTime, ZipWriter};
 
-use super::Pack;
+use super::{Pack, readme};
 use crate::fault::{Fault, Result};
 use crate::words::{Language, Words};
 
@@ -130,11 +130,12 @@ impl Pack {
             .unix_permissions(0o600)
             .compression_method(CompressionMethod::Deflated);
         let words = Words::of(language);
-        let told = format!("{}\n\n{}\n", seal.how_to_open(language), words.say("pack-seal-told"));
+        let (open, told) = (seal.how_to_open(language), words.say("pack-seal-told"));
+        let paragraphs: Vec<&str> = std::iter::once(open.as_str()).chain(told.lines()).collect();
+        let told = readme::wrapped(&paragraphs).into_bytes();
         let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
-        let told = (TOLD, told.replace('\n', "\r\n").into_bytes());
         let files = self.files().iter().map(|(path, bytes)| (path.as_str(), bytes.as_slice()));
-        for (path, bytes) in files.chain([(told.0, told.1.as_slice())]) {
+        for (path, bytes) in files.chain([(TOLD, told.as_slice())]) {
             zip.start_file(format!("{FOLDER}{path}"), options)?;
             zip.write_all(bytes)?;
         }

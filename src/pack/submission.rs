@@ -7,7 +7,7 @@ use super::fieldwork::fieldwork;
 use super::finds::{Reader, in_order};
 use super::manifest::{length, precision};
 use super::records::Datum;
-use super::report::{CAUTIONS, byline};
+use super::report::{CAUTIONS_OF_A_SUBMISSION, byline};
 use super::{Contents, Pack, fields, finds, manifest, readme, terms};
 use crate::exact::ReleasedFind;
 use crate::fault::Result;
@@ -40,6 +40,7 @@ fn document(contents: &Contents<'_>, pack: &Pack) -> Document {
     let published = contents.published;
 
     cover(&mut page, pack);
+    terms::terms(&mut page);
     page.section("fieldwork", "pack-submission-fieldwork");
     match fieldwork(contents) {
         Some(mut records) => {
@@ -94,9 +95,8 @@ fn document(contents: &Contents<'_>, pack: &Pack) -> Document {
         }
     }
 
-    terms::terms(&mut page);
     page.section("cautions", "pack-report-cautions");
-    let items = CAUTIONS.iter().map(|id| words.say(id)).collect();
+    let items = CAUTIONS_OF_A_SUBMISSION.iter().map(|id| words.say(id)).collect();
     page.list(items);
     let byline = byline(contents);
     page.finish("pack-submission-title", byline, true)
@@ -125,28 +125,74 @@ fn walked(page: &mut Builder<'_>) {
     }
 }
 
-/// The printed columns, each with its share of the width.
-const PRINTED: [(&str, f64); 8] = [
-    ("number", 0.9),
-    ("found", 1.5),
-    ("what", 2.1),
-    ("measures", 1.4),
-    ("marks", 1.7),
-    ("place", 2.9),
-    ("people", 2.3),
-    ("note", 2.2),
-];
+/// The printed columns.
+const PRINTED: [&str; 8] = ["number", "found", "what", "measures", "marks", "place", "people", "note"];
 
 /// One row a find, its values gathered under few headings so that a row fits the page.
 fn add_finds(page: &mut Builder<'_>, contents: &Contents<'_>, operations: &[String]) {
     let words = page.words;
     let mut reader = Reader::new(contents);
     let finds = in_order(contents);
-    let rows =
+    let mut rows: Vec<Vec<Vec<String>>> =
         finds.into_iter().take(MOST_PRINTED).map(|find| row(find, &mut reader, words, operations)).collect();
-    let headings = PRINTED.iter().map(|(name, _)| words.say(&format!("pack-sheet-heading-{name}"))).collect();
-    let widths = PRINTED.iter().map(|(_, width)| *width).collect();
+    // What no find says takes no room.
+    let said: Vec<bool> = (0..PRINTED.len())
+        .map(|column| rows.iter().any(|row| row.get(column).is_some_and(|cell| !cell.is_empty())))
+        .collect();
+    let keep = |column: usize| said.get(column).copied().unwrap_or(true) || column == 0;
+    for row in &mut rows {
+        let mut column = 0..;
+        row.retain(|_| column.next().is_some_and(keep));
+    }
+    let names = PRINTED.iter().enumerate().filter(|(column, _)| keep(*column)).map(|(_, name)| *name);
+    let headings: Vec<String> = names.map(|name| words.say(&format!("pack-sheet-heading-{name}"))).collect();
+    let widths = widths(&rows, headings.len());
     page.lines("finds", words.say("pack-layer-finds"), headings, widths, rows);
+}
+
+/// Letters that stand side by side on the page.
+const ROOM: usize = 200;
+
+/// Each column's share of the width: what is over when every column holds its longest word goes, a little at a
+/// time, to the column that it spares the most lines.
+fn widths(rows: &[Vec<Vec<String>>], columns: usize) -> Vec<f64> {
+    const LEAST: usize = 8;
+    const LONGEST_WORD: usize = 16;
+    const SAMPLE: usize = 400;
+    let every = rows.len().div_ceil(SAMPLE).max(1);
+    let cells = |column: usize| rows.iter().step_by(every).filter_map(move |row| row.get(column));
+    let word = |cell: &Vec<String>| {
+        let words = cell.iter().flat_map(|line| line.split(' '));
+        words.map(|word| word.chars().count()).max().unwrap_or(0)
+    };
+    let lengths: Vec<Vec<Vec<usize>>> = (0..columns)
+        .map(|column| {
+            cells(column).map(|cell| cell.iter().map(|line| line.chars().count()).collect()).collect()
+        })
+        .collect();
+    // A tall cell makes its whole row tall: its lines weigh more than as many in a low one.
+    let cost = |column: usize, width: usize| -> usize {
+        let tall = |cell: &Vec<usize>| cell.iter().map(|length| length.div_ceil(width)).sum::<usize>();
+        lengths.get(column).map_or(0, |cells| cells.iter().map(tall).map(|lines| lines.pow(3)).sum())
+    };
+    let mut widths: Vec<usize> = (0..columns)
+        .map(|column| cells(column).map(word).max().unwrap_or(0).clamp(LEAST, LONGEST_WORD))
+        .collect();
+    // Lines break at words, so that one letter more may spare nothing where a few more would.
+    const STEPS: [usize; 3] = [2, 6, 12];
+    while widths.iter().sum::<usize>() + 2 <= ROOM {
+        let left = ROOM - widths.iter().sum::<usize>();
+        let gain = |(column, width): (usize, &usize), step: usize| {
+            let spared = cost(column, *width).saturating_sub(cost(column, width + step));
+            (spared * 12 / step, std::cmp::Reverse(column), step)
+        };
+        let steps = STEPS.iter().filter(|step| **step <= left);
+        let best = steps.flat_map(|step| widths.iter().enumerate().map(move |at| gain(at, *step))).max();
+        let Some((spared, std::cmp::Reverse(column), step)) = best else { break };
+        let Some(width) = widths.get_mut(column).filter(|_| spared > 0) else { break };
+        *width += step;
+    }
+    widths.into_iter().map(|width| width as f64).collect()
 }
 
 /// The cells of one find, in the order of [`PRINTED`].

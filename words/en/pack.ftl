@@ -791,16 +791,16 @@ pack-cover-records-told = { $records ->
    *[other] { $pieces_text } pieces
 }, of them { $parish_text } placed by the parish alone. Rows of the register: { $read_text } read, { $aside_text } set aside.
 pack-cover-state = State
-pack-cover-state-told = Every record as the register has it on this day. This edition keeps no account of earlier submissions: which records are new, amended or withdrawn is not told. Numbers are the register’s own.
+pack-cover-state-told = As the register has it on this day: no account was kept of earlier submissions. Numbers are the register’s own.
 pack-cover-grid = Grid
 pack-cover-precision = Precision
 pack-cover-precision-told = Given: { $given }. Held: squares from { $least } to { $most }, find by find.
-pack-cover-consent = Consent
+pack-cover-consent = Permission
 pack-cover-consent-told = { $n ->
     [one] { $n_text } record states
    *[other] { $n_text } records state
-} how the landowner’s permission stands, of { $records_text }. What finders and landowners agreed to beyond that is for the sender to say; please ask before names are shown to others.
-pack-cover-consent-unshown = Permissions are not part of this submission. Please ask the sender before names are shown to others.
+} how the landowner’s permission stands, of { $records_text }. What they agreed to beyond that is for the sender to say.
+pack-cover-consent-unshown = Permissions are not part of this submission.
 pack-cover-folder = In this folder
 pack-cover-file-rows = { $file } ({ $n ->
     [one] { $n_text } row
@@ -810,16 +810,15 @@ pack-cover-file-maps = maps/ ({ $n ->
     [one] { $n_text } file
    *[other] { $n_text } files
 })
-pack-cover-contact = Whom to ask
-pack-cover-reach = Address, telephone, e-mail
+pack-cover-contact = Whom to ask, and how to reach them
 pack-cover-cut = cut here and send back
 pack-cover-receipt = Receipt
-pack-cover-receipt-told = { $recipient } has received from { $sender }: “{ $title }”, { $records ->
+pack-cover-receipt-told = { $recipient } has received from { $sender }: “{ $title }”{ $edition }, { $records ->
     [one] { $records_text } record
    *[other] { $records_text } records
 }.
 pack-cover-received = Received on, by
-pack-cover-reference = Your reference
+pack-cover-reference = Entered on, by; your reference
 pack-cover-questions = Questions
 
 ### A submission: what an office enters, its terms, its seal
@@ -967,9 +966,6 @@ pack-cover-state-counted = { $new_text } new, { $amended_text } amended, { $with
 pack-cover-names = Names
 pack-cover-names-told = { $stated_text } records state whether names may be held. Names taken out because those named did not agree: in { $withheld_text }.
 pack-cover-places-withheld = Names of fields and parcels left out, since they would tell more than the square: in { $n_text }.
-pack-cover-publish = May be published
-pack-cover-edition = Edition received
-pack-cover-entered = Entered, by
 pack-seal-open-key = This file is sealed in the open format age v1 (age-encryption.org/v1). Any program for that format opens it with the secret key that belongs to the key you gave.
 pack-seal-open-passphrase = This file is sealed in the open format age v1 (age-encryption.org/v1). Any program for that format opens it with the passphrase. The passphrase goes another way than the file: by telephone, or by hand.
 pack-seal-open-zip = Inside is a ZIP with the submission; begin with README.txt.
@@ -985,3 +981,5 @@ pack-seal-passphrase-short = the passphrase has fewer than { $least } characters
     .hint = Draw five or more words by chance, as with dice and a list, and write them with spaces between.
 pack-seal-failed = the pack could not be sealed ({ $why })
     .hint = Nothing was written. Run it again; if it happens again, please report it.
+pack-cover-names-unsaid = The register does not say whether names may be held. Please ask the sender before names are shown to others.
+pack-terms-fact = { $name }: { $value }

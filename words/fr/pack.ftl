@@ -797,16 +797,16 @@ pack-cover-records-told = { $records ->
    *[other] { $pieces_text } pièces
 }, dont { $parish_text } situées par la seule commune. Lignes du registre : { $read_text } lues, { $aside_text } écartées.
 pack-cover-state = État
-pack-cover-state-told = Chaque fiche telle que le registre la donne ce jour. Cette édition ne tient pas le compte des envois antérieurs : elle ne dit pas quelles fiches sont nouvelles, modifiées ou retirées. Les numéros sont ceux du registre.
+pack-cover-state-told = Tel que le registre le donne ce jour : aucun compte n’a été tenu des envois antérieurs. Les numéros sont ceux du registre.
 pack-cover-grid = Quadrillage
 pack-cover-precision = Précision
 pack-cover-precision-told = Donnée : { $given }. Détenue : carrés de { $least } à { $most }, pièce par pièce.
-pack-cover-consent = Accords
+pack-cover-consent = Accord
 pack-cover-consent-told = { $n ->
     [one] { $n_text } fiche dit
    *[other] { $n_text } fiches disent
-} où en est l’accord du propriétaire, sur { $records_text }. Ce que les inventeurs et les propriétaires ont accepté de plus est à demander à l’expéditeur, avant que des noms soient montrés à d’autres.
-pack-cover-consent-unshown = Les accords ne font pas partie de cet envoi. À demander à l’expéditeur avant que des noms soient montrés à d’autres.
+} où en est l’accord du propriétaire, sur { $records_text }. Ce qui a été accepté de plus est à demander à l’expéditeur.
+pack-cover-consent-unshown = Les accords ne font pas partie de cet envoi.
 pack-cover-folder = Dans ce dossier
 pack-cover-file-rows = { $file } ({ $n ->
     [one] { $n_text } ligne
@@ -816,16 +816,15 @@ pack-cover-file-maps = maps/ ({ $n ->
     [one] { $n_text } fichier
    *[other] { $n_text } fichiers
 })
-pack-cover-contact = À qui s’adresser
-pack-cover-reach = Adresse, téléphone, courriel
+pack-cover-contact = À qui s’adresser, et comment
 pack-cover-cut = à découper et à renvoyer
 pack-cover-receipt = Accusé de réception
-pack-cover-receipt-told = { $recipient } a reçu de { $sender } : « { $title } », { $records ->
+pack-cover-receipt-told = { $recipient } a reçu de { $sender } : « { $title } »{ $edition }, { $records ->
     [one] { $records_text } fiche
    *[other] { $records_text } fiches
 }.
 pack-cover-received = Reçu le, par
-pack-cover-reference = Votre référence
+pack-cover-reference = Saisi le, par ; votre référence
 pack-cover-questions = Questions
 
 ### A submission: what an office enters, its terms, its seal
@@ -973,9 +972,6 @@ pack-cover-state-counted = { $new_text } nouvelles, { $amended_text } modifiées
 pack-cover-names = Noms
 pack-cover-names-told = { $stated_text } fiches disent si les noms peuvent être conservés. Noms retirés faute d’accord : dans { $withheld_text }.
 pack-cover-places-withheld = Lieux-dits et parcelles omis, parce qu’ils en diraient plus que le carré : dans { $n_text }.
-pack-cover-publish = Peut être publié
-pack-cover-edition = Édition reçue
-pack-cover-entered = Saisi le, par
 pack-seal-open-key = Ce fichier est scellé au format ouvert age v1 (age-encryption.org/v1). Tout programme pour ce format l’ouvre avec la clé secrète qui va avec la clé que vous avez donnée.
 pack-seal-open-passphrase = Ce fichier est scellé au format ouvert age v1 (age-encryption.org/v1). Tout programme pour ce format l’ouvre avec la phrase secrète. La phrase prend un autre chemin que le fichier : au téléphone, ou de la main à la main.
 pack-seal-open-zip = À l’intérieur, un ZIP contient le dépôt ; commencez par README.txt.
@@ -991,3 +987,5 @@ pack-seal-passphrase-short = la phrase secrète a moins de { $least } caractère
     .hint = Tirez au sort cinq mots ou plus, avec des dés et une liste par exemple, et séparez-les par des espaces.
 pack-seal-failed = le dossier n’a pu être scellé ({ $why })
     .hint = Rien n’a été écrit. Recommencez ; si cela se répète, merci de le signaler.
+pack-cover-names-unsaid = Le registre ne dit pas si les noms peuvent être conservés. À demander à l’expéditeur avant que des noms soient montrés à d’autres.
+pack-terms-fact = { $name } : { $value }
