@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use super::console::shown;
 use super::report::{Target, into};
 use super::{Console, Outcome, StudyArguments};
 use crate::fault::{Fault, Result};
@@ -53,7 +54,14 @@ impl Arguments {
             quiet: self.quiet,
         };
         let target = |opened: &Opened, console: &Console| match self.seal(opened, console)? {
-            Some(seal) => Ok(Target::Sealed(common.folder(self.out.as_deref(), "-submission.zip.age"), seal)),
+            Some(seal) => {
+                let plain = common.folder(None, "-submission");
+                if plain.is_dir() {
+                    let values = [("folder", shown(&plain).into())];
+                    console.warn(&Words::of(console.language()).say_with("run-seal-plain-beside", &values));
+                }
+                Ok(Target::Sealed(common.folder(self.out.as_deref(), "-submission.zip.age"), seal))
+            }
             None => Ok(Target::Folder(common.folder(self.out.as_deref(), "-submission"))),
         };
         into(&common, target, |opened, release, console| {

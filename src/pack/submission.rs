@@ -156,7 +156,7 @@ const ROOM: usize = 200;
 /// Each column's share of the width: what is over when every column holds its longest word goes, a little at a
 /// time, to the column that it spares the most lines.
 fn widths(rows: &[Vec<Vec<String>>], columns: usize) -> Vec<f64> {
-    const LEAST: usize = 8;
+    const LEAST: usize = 10;
     const LONGEST_WORD: usize = 16;
     const SAMPLE: usize = 400;
     let every = rows.len().div_ceil(SAMPLE).max(1);

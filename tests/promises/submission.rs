@@ -306,6 +306,43 @@ fn a_reference_is_never_finer_than_agreed() {
 }
 
 #[test]
+fn a_place_written_under_another_heading_is_cut() {
+    let text = STUDY.replace("precision = \"10 m\"", "precision = \"100 m\"");
+    let headings = [
+        "How found",
+        "Depth (cm)",
+        "Condition",
+        "Owner",
+        "Field name",
+        "How the place was read",
+        "In hand or from a photograph",
+        "Commune code",
+        "Section",
+        "Parcel",
+        "Year of plan",
+        "Authorisation no.",
+        "Declaration",
+        "Photographs",
+        "Kept or left",
+        "Earlier publication",
+        "Consent to hold names",
+        "Embargo until",
+        "Note",
+    ];
+    for planted in ["OV 52341 41733", "at 552341 541733", "54.658054, 0.613772", "see OV5234141733.jpg"] {
+        let mut columns = vec![("No", "1"), ("Grid ref", "OV 52341 41733"), ("Class", "flake")];
+        columns.extend(headings.map(|heading| (heading, planted)));
+        let folder = study(&text, &columns);
+        run(folder.path(), "submit", "office");
+        let office = folder.path().join("office");
+        let all = everything(&office) + &layers(&office.join("finds.gpkg"));
+        for finer in ["52341", "41733", "54.658054", "0.613772"] {
+            assert!(!all.contains(finer), "{planted}: {finer}");
+        }
+    }
+}
+
+#[test]
 fn a_parcel_is_told_only_where_it_tells_no_more_than_the_square() {
     let columns: Vec<(&str, &str)> = ROW.map(|(en, _, cell)| (en, cell)).to_vec();
     let coarse = STUDY.replace("precision = \"10 m\"", "precision = \"1 km\"");

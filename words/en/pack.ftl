@@ -558,8 +558,8 @@ pack-sheet-held = held to { $value }
 pack-sheet-uncertainty = ± { $value }
 pack-sheet-as-written = { $term } (written: { $written })
 pack-sheet-strength = strength: { $value }
-pack-sheet-length = { $value } mm
-pack-sheet-weight = { $value } g
+pack-sheet-length = { $value } mm
+pack-sheet-weight = { $value } g
 pack-sheet-looked-at-by = looked at by { $value }
 pack-sheet-kept-at = kept at { $value }
 pack-sheet-landowner = land of { $value }
@@ -810,7 +810,7 @@ pack-cover-file-maps = maps/ ({ $n ->
     [one] { $n_text } file
    *[other] { $n_text } files
 })
-pack-cover-contact = Whom to ask, and how to reach them
+pack-cover-contact = Whom to ask, and how
 pack-cover-cut = cut here and send back
 pack-cover-receipt = Receipt
 pack-cover-receipt-told = { $recipient } has received from { $sender }: “{ $title }”{ $edition }, { $records ->

@@ -64,3 +64,4 @@ run-seal-differs = the two passphrases differ
 run-seal-ask = Passphrase (not shown):{" "}
 run-seal-ask-again = The same again:{" "}
 run-seal-tell = It is sealed, and nothing of it was written unsealed. Send it with these words:
+run-seal-plain-beside = A submission that is not sealed lies at { $folder }: delete it if it is not meant to be there.

@@ -64,3 +64,4 @@ run-seal-differs = les deux phrases secrètes diffèrent
 run-seal-ask = Phrase secrète (non affichée) :{" "}
 run-seal-ask-again = Encore une fois :{" "}
 run-seal-tell = Il est scellé, et rien n’en a été écrit en clair. Joignez ces mots :
+run-seal-plain-beside = Un envoi non scellé se trouve dans { $folder } : supprimez-le s’il n’a pas à y être.
