@@ -79,12 +79,14 @@ build-tools:
 R_TOOLS := r-base-core r-cran-spatstat r-cran-spatstat.explore r-cran-spatstat.data r-cran-sparr r-cran-ks
 
 # What the tests look at packs with: a browser for the pages, Java for the checker of their HTML, poppler for
-# the PDFs; the libraries that tests/reference works with, in versions that are pinned; and R for the densities.
+# the PDFs, strace for the files that a run writes; the libraries that tests/reference works with, in versions
+# that are pinned; and R for the densities.
 test-tools:
 	@missing=""; \
 	command -v chromium >/dev/null || missing="$$missing chromium"; \
 	command -v java >/dev/null || missing="$$missing default-jre-headless"; \
 	command -v pdftotext >/dev/null || missing="$$missing poppler-utils"; \
+	command -v strace >/dev/null || missing="$$missing strace"; \
 	python3 -c "import venv, ensurepip" 2>/dev/null || missing="$$missing python3-venv"; \
 	Rscript -e 'for (p in c("spatstat.explore", "spatstat.data", "sparr", "ks")) stopifnot(requireNamespace(p))' \
 		>/dev/null 2>&1 || missing="$$missing $(R_TOOLS)"; \

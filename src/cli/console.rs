@@ -96,6 +96,23 @@ impl Console {
         }
     }
 
+    /// Asks for something that nobody else should see, at the terminal, and does not show it; `None` without a
+    /// terminal.
+    pub fn secret(&self, prompt: &str) -> Option<String> {
+        let ask = || {
+            let terminal = console::Term::stderr();
+            if !terminal.is_term() || !std::io::stdin().is_terminal() {
+                return None;
+            }
+            terminal.write_str(prompt).ok()?;
+            terminal.read_secure_line().ok()
+        };
+        match &self.bar {
+            Some(bar) => bar.suspend(ask),
+            None => ask(),
+        }
+    }
+
     /// Prints a line on standard error, unless quiet.
     pub fn tell(&self, line: &str) {
         if !self.quiet {

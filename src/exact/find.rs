@@ -49,6 +49,32 @@ pub struct More {
     /// The site that it belongs to with others.
     pub(in crate::exact) site: Option<String>,
     pub(in crate::exact) note: Option<String>,
+    pub(in crate::exact) how_found: Option<String>,
+    /// With its unit where the cell or the heading states one.
+    pub(in crate::exact) depth: Option<String>,
+    /// Breadth, millimetres.
+    pub(in crate::exact) breadth_mm: Option<f64>,
+    /// Thickness, millimetres.
+    pub(in crate::exact) thickness_mm: Option<f64>,
+    pub(in crate::exact) condition: Option<String>,
+    /// In hand, or from a photograph.
+    pub(in crate::exact) examined: Option<String>,
+    pub(in crate::exact) owner: Option<String>,
+    pub(in crate::exact) place_name: Option<String>,
+    pub(in crate::exact) commune_code: Option<String>,
+    /// How the place was read: by which instrument, off which map.
+    pub(in crate::exact) how_placed: Option<String>,
+    pub(in crate::exact) section: Option<String>,
+    pub(in crate::exact) parcel: Option<String>,
+    pub(in crate::exact) plan_year: Option<String>,
+    pub(in crate::exact) authorisation: Option<String>,
+    pub(in crate::exact) declaration: Option<String>,
+    pub(in crate::exact) photographs: Option<String>,
+    pub(in crate::exact) kept_or_left: Option<String>,
+    pub(in crate::exact) publication: Option<String>,
+    /// Whether those who are named agreed that the office holds their names.
+    pub(in crate::exact) names_consent: Option<String>,
+    pub(in crate::exact) embargo: Option<String>,
 }
 
 /// Where a find was picked up.

@@ -92,6 +92,52 @@ pub struct Details {
     pub permission: Option<String>,
     /// The note, with anything that reads as a place cut out.
     pub note: Option<String>,
+    /// How it was found.
+    pub how_found: Option<String>,
+    /// How deep it lay, with its unit.
+    pub depth: Option<String>,
+    /// Breadth, millimetres.
+    pub breadth_mm: Option<f64>,
+    /// Thickness, millimetres.
+    pub thickness_mm: Option<f64>,
+    /// Condition.
+    pub condition: Option<String>,
+    /// Looked at in hand or from a photograph.
+    pub examined: Option<String>,
+    /// Who owns it.
+    pub owner: Option<String>,
+    /// A place by its name.
+    pub place_name: Option<String>,
+    /// The commune's code.
+    pub commune_code: Option<String>,
+    /// How the place was read.
+    pub how_placed: Option<String>,
+    /// Section of the land register's plan.
+    pub section: Option<String>,
+    /// Parcel.
+    pub parcel: Option<String>,
+    /// Year of the plan.
+    pub plan_year: Option<String>,
+    /// Authorisation, as stated.
+    pub authorisation: Option<String>,
+    /// Declaration, as stated.
+    pub declaration: Option<String>,
+    /// Photographs, by their names.
+    pub photographs: Option<String>,
+    /// What was kept and what was left.
+    pub kept_or_left: Option<String>,
+    /// Earlier publication.
+    pub publication: Option<String>,
+    /// Consent to hold names, as stated.
+    pub names_consent: Option<String>,
+    /// Names were taken out: those named did not agree that they are held.
+    pub names_withheld: bool,
+    /// A name or a parcel was taken out: it could tell more than the agreed square.
+    pub name_of_place_withheld: bool,
+    /// Not to be shown to others before.
+    pub embargo: Option<String>,
+    /// How the row stands to what this audience was given before.
+    pub state: Option<RowState>,
     /// The system that the place was written in.
     pub written_system: Option<String>,
     /// The operation that carried it into the agreed grid, and its accuracy.
@@ -100,6 +146,35 @@ pub struct Details {
     pub held_m: Option<f64>,
     /// Uncertainty of the cell as a place: stated uncertainty, or half the diagonal of the square.
     pub uncertainty_m: Option<f64>,
+}
+
+/// How a row stands to what the same audience was given before.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum RowState {
+    /// Not given before.
+    New,
+    /// Given before in other words.
+    Amended,
+    /// Given before and no longer in the register.
+    Withdrawn,
+    /// Given before in the same words.
+    Unchanged,
+}
+
+impl RowState {
+    /// Every one, in order.
+    pub const ALL: [Self; 4] = [Self::New, Self::Amended, Self::Withdrawn, Self::Unchanged];
+
+    /// Its name in files.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::New => "new",
+            Self::Amended => "amended",
+            Self::Withdrawn => "withdrawn",
+            Self::Unchanged => "unchanged",
+        }
+    }
 }
 
 impl ReleasedFind {

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use super::find::{ExactFind, ExactPlace, More};
 use super::tied;
-use super::{Details, Ledger, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally};
+use super::{Details, Ledger, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally, office};
 use crate::coordinates::notation::cut_places;
 use crate::coordinates::{Cell, Converter, Operation, System};
 use crate::fault::{Fault, Result};
@@ -86,7 +86,15 @@ impl Register {
         } else {
             Vec::new()
         };
-        let finds = released.into_iter().map(|(_, find)| find).collect();
+        let numbered = agreement.show.contains(&Attribute::Number);
+        let finds = released.into_iter().map(|(id, mut find)| {
+            let state = ledger.state(id, &find, &agreement.audience);
+            if let (true, Some(details)) = (numbered, &mut find.details) {
+                details.state = Some(state);
+            }
+            find
+        });
+        let finds = finds.collect();
         let release = Release { audience: agreement.audience.clone(), tally, finds, withdrawn };
         if agreement.protect_scatters && weigh {
             let betrayed = release.betrayed(agreement);
@@ -311,7 +319,7 @@ fn tell(find: &ExactFind, placed: Placed, study: &PublicStudy, partition: &Parti
         out_of_place: find.standing.out_of_place() || find.setting == Setting::BroughtIn,
         stated_parish: if shown(Attribute::StatedParish) && sayable.stated_parish { stated() } else { None },
         setting: shown(Attribute::Setting).then_some(setting),
-        details: details(find, &placed, show).map(Box::new),
+        details: details(find, &placed, show, by_name(find, &placed, study)).map(Box::new),
         place: placed.place,
     }
 }
@@ -321,6 +329,7 @@ fn details(
     find: &ExactFind,
     placed: &Placed,
     show: &std::collections::BTreeSet<Attribute>,
+    by_name: bool,
 ) -> Option<Details> {
     let nothing = More::default();
     let more = find.more.as_deref().unwrap_or(&nothing);
@@ -346,6 +355,8 @@ fn details(
             }
             Attribute::Measurements => {
                 details.length_mm = more.length_mm;
+                details.breadth_mm = more.breadth_mm;
+                details.thickness_mm = more.thickness_mm;
                 details.weight_g = more.weight_g;
                 true
             }
@@ -359,6 +370,7 @@ fn details(
             }
             Attribute::LookedAtBy => {
                 details.looked_at_by.clone_from(&more.looked_at_by);
+                details.examined = more.examined.as_deref().map(cut_places);
                 true
             }
             Attribute::KeptAt => {
@@ -381,10 +393,22 @@ fn details(
                 how_placed(find, placed, more, &mut details);
                 true
             }
-            _ => false,
+            other => office::tell(*other, more, by_name, &mut details),
         };
     }
+    office::withhold_names(more, &mut details);
     any.then_some(details)
+}
+
+/// Whether the agreement places this find so finely that the name of a field or a parcel tells no more. Where
+/// public ground may have asked for a larger square, only the square itself can tell.
+fn by_name(find: &ExactFind, placed: &Placed, study: &PublicStudy) -> bool {
+    let agreement = &study.agreement;
+    let near = agreement.stricter.iter().any(|rule| matches!(rule.rule, StricterRule::Near { .. }));
+    let by_ground = near || agreement.smallest_area_m2 > 0.0;
+    let small = matches!(placed.place, ReleasedPlace::Cell(cell) if cell.side_m <= office::NAMED_M);
+    let asked = precision_asked(find, agreement, study).side_m();
+    asked.is_some_and(|side_m| side_m <= office::NAMED_M) && (small || !by_ground)
 }
 
 /// Whether a period as written holds years and words of dating alone: "4000-3500 cal BC" reads as a pair of
@@ -406,6 +430,7 @@ fn how_placed(find: &ExactFind, placed: &Placed, more: &More, details: &mut Deta
         true => written.to_owned(),
         false => cut_places(written),
     });
+    details.how_placed = more.how_placed.as_deref().map(cut_places);
     details.count_is_rough = find.count_is_rough;
     let ExactPlace::Point { system, square_m, uncertainty_m, .. } = &find.place else { return };
     details.written_system = Some(system.to_string());

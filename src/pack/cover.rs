@@ -5,7 +5,7 @@ use super::Pack;
 use super::document::{Block, Builder};
 use super::manifest::{length, precision};
 use super::report::{capital, written_date};
-use crate::exact::ReleasedPlace;
+use crate::exact::{Details, ReleasedPlace, RowState};
 use crate::study::Attribute;
 
 /// Says who sends what to whom. `pack` holds the files written so far.
@@ -16,14 +16,15 @@ pub(super) fn cover(page: &mut Builder<'_>, pack: &Pack) {
     let items = vec![
         fact("from", from(page)),
         fact("records", records(page)),
-        fact("state", words.say("pack-cover-state-told")),
+        fact("state", state(page)),
         fact("grid", grid(page)),
         fact("precision", given_and_held(page)),
         fact("consent", consent(page)),
+        fact("names", names(page)),
         fact("folder", folder(page, pack)),
     ];
     page.add(Block::Facts { items });
-    blanks(page, &["contact", "reach"]);
+    blanks(page, &["contact"]);
     page.add(Block::Cut { text: words.say("pack-cover-cut") });
     receipt(page);
     page.add(Block::NewPage);
@@ -32,9 +33,16 @@ pub(super) fn cover(page: &mut Builder<'_>, pack: &Pack) {
 /// The compiler, with the edition and the day.
 fn from(page: &Builder<'_>) -> String {
     let study = page.contents.study;
-    let mut parts: Vec<String> = study.compiler.iter().chain(&study.edition).cloned().collect();
-    parts.extend(study.date.map(|date| written_date(page.words, date)));
+    let parts: Vec<String> = study.compiler.iter().cloned().chain(from_edition(page)).collect();
     parts.join("; ")
+}
+
+/// The edition with its day, as the receipt repeats it.
+fn from_edition(page: &Builder<'_>) -> Option<String> {
+    let study = page.contents.study;
+    let date = study.date.map(|date| written_date(page.words, date));
+    let parts: Vec<String> = study.edition.iter().cloned().chain(date).collect();
+    (!parts.is_empty()).then(|| parts.join("; "))
 }
 
 fn records(page: &Builder<'_>) -> String {
@@ -90,6 +98,42 @@ fn consent(page: &Builder<'_>) -> String {
     words.say_with("pack-cover-consent-told", &[("n", n.into()), ("records", finds.len().into())])
 }
 
+/// How many records are new, amended, withdrawn and unchanged, where the ledger tells.
+fn state(page: &Builder<'_>) -> String {
+    let (contents, words) = (page.contents, page.words);
+    let states: Vec<RowState> =
+        contents.published.finds().iter().filter_map(|find| find.details.as_ref()?.state).collect();
+    if states.is_empty() {
+        return words.say("pack-cover-state-told");
+    }
+    let count = |state: RowState| states.iter().filter(|other| **other == state).count();
+    let values = RowState::ALL.map(|state| (state.name(), count(state).into()));
+    words.say_with("pack-cover-state-counted", &values)
+}
+
+/// Whether names may be held, and how many records have theirs taken out.
+fn names(page: &Builder<'_>) -> String {
+    let (contents, words) = (page.contents, page.words);
+    let count = |asked: fn(&Details) -> bool| {
+        let details = contents.published.finds().iter().filter_map(|find| find.details.as_deref());
+        details.filter(|details| asked(details)).count()
+    };
+    let stated = count(|details| details.names_consent.is_some());
+    let withheld = count(|details| details.names_withheld);
+    let mut told = match stated {
+        0 => words.say("pack-cover-names-unsaid"),
+        _ => {
+            let values = [("stated", stated.into()), ("withheld", withheld.into())];
+            words.say_with("pack-cover-names-told", &values)
+        }
+    };
+    let places = count(|details| details.name_of_place_withheld);
+    if places > 0 {
+        told = format!("{told} {}", words.say_with("pack-cover-places-withheld", &[("n", places.into())]));
+    }
+    told
+}
+
 /// The files of rows with their rows, then the others by name.
 fn folder(page: &Builder<'_>, pack: &Pack) -> String {
     let (contents, words) = (page.contents, page.words);
@@ -131,6 +175,7 @@ fn receipt(page: &mut Builder<'_>) {
     let text = words.say("pack-cover-receipt");
     page.add(Block::Heading { text });
     let recipient = study.agreement.recipient.clone().unwrap_or_else(|| study.agreement.audience.clone());
+    let edition = from_edition(page);
     let sender = study.compiler.clone().unwrap_or_else(|| study.title.clone());
     page.say_with(
         "pack-cover-receipt-told",
@@ -139,6 +184,7 @@ fn receipt(page: &mut Builder<'_>) {
             ("sender", sender.into()),
             ("title", study.title.clone().into()),
             ("records", contents.published.finds().len().into()),
+            ("edition", edition.map_or_else(String::new, |edition| format!(", {edition}")).into()),
         ],
     );
     blanks(page, &["received", "reference", "questions"]);

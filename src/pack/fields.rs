@@ -2,7 +2,7 @@
 //! files needs it beside them, and the report carries the same words.
 
 use super::records::{Column, Kind, Records};
-use super::{Contents, Pack, finds, layers, tables};
+use super::{Contents, Pack, fieldwork, finds, layers, tables};
 use crate::analyse::{Table, Value};
 use crate::study::Giving;
 use crate::words::Words;
@@ -22,12 +22,21 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, folder: &str, with_f
     }
 }
 
+/// Adds `fields.csv` of a submission, which holds finds and fieldwork and no layers.
+pub(super) fn add_of_finds(pack: &mut Pack, contents: &Contents<'_>) {
+    let table = as_table(&of_finds(contents), Words::of(contents.study.language));
+    pack.add("fields.csv", tables::csv(&table, contents.study));
+}
+
 /// Every field that the audience is given, one row each. `None` without layers and rows.
 pub(super) fn table(contents: &Contents<'_>, with_finds: bool) -> Option<Table> {
-    let words = Words::of(contents.study.language);
     let fields = fields(contents, with_finds);
+    (!fields.is_empty()).then(|| as_table(&fields, Words::of(contents.study.language)))
+}
+
+fn as_table(fields: &[Field], words: &Words) -> Table {
     let text = |text: &str| Value::Text(text.to_owned());
-    (!fields.is_empty()).then(|| Table {
+    Table {
         name: "fields".to_owned(),
         title: words.say("pack-fields-title"),
         headings: ["layer", "field", "unit", "meaning"]
@@ -40,17 +49,23 @@ pub(super) fn table(contents: &Contents<'_>, with_finds: bool) -> Option<Table> 
             .collect(),
         totals: None,
         notes: Vec::new(),
-    })
+    }
+}
+
+fn of_finds(contents: &Contents<'_>) -> Vec<Field> {
+    let words = Words::of(contents.study.language);
+    let handling = contents.handling().map(|_| Column::new("handling", Kind::Text));
+    let columns = finds::columns(contents).into_iter().chain(handling);
+    let mut all: Vec<Field> = columns.map(|column| field("finds", column.name, words)).collect();
+    all.extend(fieldwork::fieldwork(contents).iter().flat_map(|records| of(records, words)));
+    all
 }
 
 fn fields(contents: &Contents<'_>, with_finds: bool) -> Vec<Field> {
     let words = Words::of(contents.study.language);
     let mut all = Vec::new();
     if with_finds {
-        let handling = contents.handling().map(|_| Column::new("handling", Kind::Text));
-        let columns = finds::columns(contents).into_iter().chain(handling);
-        all.extend(columns.map(|column| field("finds", column.name, words)));
-        all.extend(finds::fieldwork(contents).iter().flat_map(|records| of(records, words)));
+        all.extend(of_finds(contents));
     }
     for records in layers::given(contents) {
         all.extend(of(&records, words));
@@ -81,7 +96,7 @@ fn unit(name: &str, words: &Words) -> String {
         "square_km" => "km²".to_owned(),
         "people_hours" => "h".to_owned(),
         "firm" | "p_global" | "p_pointwise" => "0–1".to_owned(),
-        "from" | "to" | "date" => say("pack-unit-date"),
+        "from" | "to" | "date" | "review" | "embargo" => say("pack-unit-date"),
         name if name.ends_with("_mm") => "mm".to_owned(),
         name if name.ends_with("_g") => "g".to_owned(),
         name if name.ends_with("_m") => "m".to_owned(),

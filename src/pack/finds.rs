@@ -1,17 +1,17 @@
-//! Finds and fieldwork as records: one row a find, with what the agreement shows of it.
+//! Finds as records: one row a find, with what the agreement shows of it.
 
 use std::collections::BTreeMap;
 
 use super::counts::Counts;
 use super::layers::square;
 use super::records::{Column, Datum, Kind, Record, Records};
-use super::{Contents, Pack, geopackage, tables};
-use crate::coordinates::Cell;
-use crate::coordinates::notation::{cut_places, reference};
+use super::{Contents, Pack, fieldwork, geopackage, tables, terms};
+use crate::coordinates::notation::reference;
+use crate::coordinates::{Cell, Converter, System};
 use crate::exact::{Details, ReleasedFind, ReleasedPlace};
 use crate::fault::Result;
+use crate::study::Attribute;
 use crate::study::vocabulary::Term;
-use crate::study::{Attribute, Cover, Kept};
 use crate::words::Words;
 
 /// Adds finds and fieldwork as CSV and GeoPackage under `folder`.
@@ -19,7 +19,7 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, folder: &str) -> Res
     let words = Words::of(contents.study.language);
     let mut all = vec![finds(contents)];
     pack.add(format!("{folder}finds.csv"), tables::csv(&all[0].table(words), contents.study));
-    if let Some(fieldwork) = fieldwork(contents) {
+    if let Some(fieldwork) = fieldwork::fieldwork(contents) {
         pack.add(format!("{folder}fieldwork.csv"), tables::csv(&fieldwork.table(words), contents.study));
         all.push(fieldwork);
     }
@@ -27,38 +27,65 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, folder: &str) -> Res
     Ok(())
 }
 
-/// Everything that may stand in a column of finds, in order, with the attribute that must be shown.
+/// Everything that may stand in a column of finds, in the order in which an office enters it, with the attribute that must be shown.
 const COLUMNS: &[(&str, Kind, Option<Attribute>)] = &[
     ("number", Kind::Text, Some(Attribute::Number)),
-    ("reference", Kind::Text, None),
-    ("easting_m", Kind::Whole, None),
-    ("northing_m", Kind::Whole, None),
-    ("side_m", Kind::Whole, None),
-    ("held_m", Kind::Real, Some(Attribute::Written)),
-    ("uncertainty_m", Kind::Real, Some(Attribute::Written)),
-    ("written_system", Kind::Text, Some(Attribute::Written)),
-    ("operation", Kind::Text, Some(Attribute::Written)),
-    ("parish", Kind::Text, None),
-    ("parish_of_cell", Kind::Text, Some(Attribute::Parish)),
+    ("state", Kind::Text, Some(Attribute::Number)),
+    ("how_found", Kind::Text, Some(Attribute::HowFound)),
+    ("depth", Kind::Text, Some(Attribute::HowFound)),
+    ("date", Kind::Text, Some(Attribute::Date)),
+    ("finder", Kind::Text, Some(Attribute::Finder)),
     ("class", Kind::Text, Some(Attribute::Class)),
     ("class_as_written", Kind::Text, Some(Attribute::Written)),
     ("period", Kind::Text, Some(Attribute::Period)),
     ("period_as_written", Kind::Text, Some(Attribute::Written)),
     ("pieces", Kind::Text, Some(Attribute::Count)),
     ("count_rough", Kind::Text, Some(Attribute::Written)),
+    ("length_mm", Kind::Real, Some(Attribute::Measurements)),
+    ("breadth_mm", Kind::Real, Some(Attribute::Measurements)),
+    ("thickness_mm", Kind::Real, Some(Attribute::Measurements)),
+    ("weight_g", Kind::Real, Some(Attribute::Measurements)),
+    ("material", Kind::Text, Some(Attribute::Material)),
+    ("condition", Kind::Text, Some(Attribute::Condition)),
     ("marks", Kind::Text, Some(Attribute::Marks)),
     ("strength", Kind::Text, Some(Attribute::Strength)),
-    ("setting", Kind::Text, Some(Attribute::Setting)),
-    ("standing", Kind::Text, Some(Attribute::Standing)),
-    ("material", Kind::Text, Some(Attribute::Material)),
-    ("length_mm", Kind::Real, Some(Attribute::Measurements)),
-    ("weight_g", Kind::Real, Some(Attribute::Measurements)),
-    ("date", Kind::Text, Some(Attribute::Date)),
-    ("finder", Kind::Text, Some(Attribute::Finder)),
     ("looked_at_by", Kind::Text, Some(Attribute::LookedAtBy)),
+    ("examined", Kind::Text, Some(Attribute::LookedAtBy)),
     ("kept_at", Kind::Text, Some(Attribute::KeptAt)),
+    ("owner", Kind::Text, Some(Attribute::Owner)),
     ("landowner", Kind::Text, Some(Attribute::Landowner)),
     ("permission", Kind::Text, Some(Attribute::Permission)),
+    ("reference", Kind::Text, None),
+    ("easting_m", Kind::Whole, None),
+    ("northing_m", Kind::Whole, None),
+    ("side_m", Kind::Whole, None),
+    ("held_m", Kind::Real, Some(Attribute::Written)),
+    ("uncertainty_m", Kind::Real, Some(Attribute::Written)),
+    ("grid", Kind::Text, Some(Attribute::Written)),
+    ("written_system", Kind::Text, Some(Attribute::Written)),
+    ("recorded_as", Kind::Text, Some(Attribute::Written)),
+    ("how_placed", Kind::Text, Some(Attribute::Written)),
+    ("operation", Kind::Text, Some(Attribute::Written)),
+    ("parish", Kind::Text, None),
+    ("parish_of_cell", Kind::Text, Some(Attribute::Parish)),
+    ("place_name", Kind::Text, Some(Attribute::PlaceName)),
+    ("commune_code", Kind::Text, Some(Attribute::StatedParish)),
+    ("section", Kind::Text, Some(Attribute::Parcel)),
+    ("parcel", Kind::Text, Some(Attribute::Parcel)),
+    ("plan_year", Kind::Text, Some(Attribute::Parcel)),
+    ("setting", Kind::Text, Some(Attribute::Setting)),
+    ("standing", Kind::Text, Some(Attribute::Standing)),
+    ("authorisation", Kind::Text, Some(Attribute::Authorisation)),
+    ("declaration", Kind::Text, Some(Attribute::Authorisation)),
+    ("photographs", Kind::Text, Some(Attribute::Photographs)),
+    ("kept_or_left", Kind::Text, Some(Attribute::KeptOrLeft)),
+    ("publication", Kind::Text, Some(Attribute::Publication)),
+    ("names_consent", Kind::Text, Some(Attribute::NamesConsent)),
+    ("may_publish", Kind::Text, Some(Attribute::Embargo)),
+    ("why_no_more", Kind::Text, Some(Attribute::Embargo)),
+    ("review", Kind::Text, Some(Attribute::Embargo)),
+    ("embargo", Kind::Text, Some(Attribute::Embargo)),
+    ("edition", Kind::Text, Some(Attribute::Embargo)),
     ("note", Kind::Text, Some(Attribute::Note)),
 ];
 
@@ -144,6 +171,7 @@ pub(super) struct Reader<'a> {
     words: &'static Words,
     counts: Counts<'a>,
     parishes: BTreeMap<Cell, Datum>,
+    converters: BTreeMap<String, Option<Converter>>,
     none: Details,
 }
 
@@ -154,6 +182,7 @@ impl<'a> Reader<'a> {
             words: Words::of(contents.study.language),
             counts: Counts::of(contents),
             parishes: BTreeMap::new(),
+            converters: BTreeMap::new(),
             none: Details::default(),
         }
     }
@@ -211,8 +240,70 @@ impl<'a> Reader<'a> {
             "kept_at" => Datum::text(more.kept_at.as_deref()),
             "permission" => Datum::text(more.permission.as_deref()),
             "note" => Datum::text(more.note.as_deref()),
+            "state" => {
+                Datum::text(more.state.map(|state| self.words.say(&format!("pack-state-{}", state.name()))))
+            }
+            "how_found" => Datum::text(more.how_found.as_deref()),
+            "depth" => Datum::text(more.depth.as_deref()),
+            "breadth_mm" => Datum::real(more.breadth_mm, 1),
+            "thickness_mm" => Datum::real(more.thickness_mm, 1),
+            "condition" => Datum::text(more.condition.as_deref()),
+            "examined" => Datum::text(more.examined.as_deref()),
+            "owner" => Datum::text(more.owner.as_deref()),
+            "grid" => Datum::text(cell.map(|_| self.contents.study.grid.to_string())),
+            "recorded_as" => {
+                let system = more.written_system.clone();
+                self.recorded_as(cell, system.as_deref())
+            }
+            "how_placed" => Datum::text(more.how_placed.as_deref()),
+            "place_name" => Datum::text(more.place_name.as_deref()),
+            "commune_code" => Datum::text(more.commune_code.as_deref()),
+            "section" => Datum::text(more.section.as_deref()),
+            "parcel" => Datum::text(more.parcel.as_deref()),
+            "plan_year" => Datum::text(more.plan_year.as_deref()),
+            "authorisation" => Datum::text(more.authorisation.as_deref()),
+            "declaration" => Datum::text(more.declaration.as_deref()),
+            "photographs" => Datum::text(more.photographs.as_deref()),
+            "kept_or_left" => Datum::text(more.kept_or_left.as_deref()),
+            "publication" => Datum::text(more.publication.as_deref()),
+            "names_consent" => Datum::text(more.names_consent.as_deref()),
+            "embargo" => {
+                let all = self.contents.study.agreement.embargo.map(|date| date.to_string());
+                Datum::text(more.embargo.clone().or(all))
+            }
+            "may_publish" => Datum::Text(terms::may_publish(self.contents)),
+            "why_no_more" => Datum::text(self.contents.study.agreement.reason.as_deref()),
+            "review" => Datum::text(self.contents.study.agreement.review.map(|date| date.to_string())),
+            "edition" => Datum::text(self.contents.study.edition.as_deref()),
             _ => Datum::Nothing,
         }
+    }
+
+    /// The square in the system that the place was recorded in: its reference, or its centre. Worked out from the
+    /// square alone: the recorded figures, cut in their own grid, would leave a patch smaller than agreed where the
+    /// two squares cross.
+    fn recorded_as(&mut self, cell: Option<Cell>, system: Option<&str>) -> Datum {
+        let (Some(cell), Some(name)) = (cell, system) else { return Datum::Nothing };
+        let grid = &self.contents.study.grid;
+        let Ok(system) = name.parse::<System>() else { return Datum::Nothing };
+        if system == *grid {
+            return Datum::Text(reference(grid, cell));
+        }
+        let converter =
+            self.converters.entry(name.to_owned()).or_insert_with(|| Converter::new(grid, &system).ok());
+        let side_m = f64::from(cell.side_m);
+        let centre = (cell.west_m() + side_m / 2.0, cell.south_m() + side_m / 2.0);
+        let Some(Ok((x, y))) = converter.as_ref().map(|way| way.convert_xy(centre.0, centre.1)) else {
+            return Datum::Nothing;
+        };
+        Datum::Text(if system.in_degrees() {
+            // A tenth of a degree is some eleven kilometres: as many decimals as stay within the square.
+            let decimals = (111_320.0 / side_m).log10().ceil().clamp(0.0, 6.0) as usize;
+            format!("{y:.decimals$}, {x:.decimals$} ({name})")
+        } else {
+            let step = (side_m / 10.0).max(1.0);
+            format!("E {:.0} N {:.0} ({name})", (x / step).round() * step, (y / step).round() * step)
+        })
     }
 
     /// The parishes that a cell lies in, the one with most of it first.
@@ -231,74 +322,6 @@ impl<'a> Reader<'a> {
             })
             .clone()
     }
-}
-
-/// Fieldwork, where the agreement shows it and there is any. Places in its notes are cut out.
-pub(super) fn fieldwork(contents: &Contents<'_>) -> Option<Records> {
-    let words = Words::of(contents.study.language);
-    let all = &contents.study.fieldwork;
-    if all.is_empty() || !contents.study.agreement.show.contains(&Attribute::Fieldwork) {
-        return None;
-    }
-    let columns = vec![
-        Column::new("ground", Kind::Text),
-        Column::new("walked_by", Kind::Text),
-        Column::new("from", Kind::Text),
-        Column::new("to", Kind::Text),
-        Column::new("visits", Kind::Whole),
-        Column::new("people_hours", Kind::Real),
-        Column::new("hectares", Kind::Real),
-        Column::new("line_spacing_m", Kind::Real),
-        Column::new("cover", Kind::Text),
-        Column::new("visibility", Kind::Text),
-        Column::new("kept", Kind::Text),
-        Column::new("note", Kind::Text),
-    ];
-    let rows = all.iter().map(|work| {
-        let kept = match work.kept {
-            Some(Kept::All) => "pack-kept-all",
-            Some(Kept::Tools) => "pack-kept-tools",
-            Some(Kept::Selected) => "pack-kept-selected",
-            Some(Kept::Unknown) | None => "pack-kept-unknown",
-        };
-        let cover = match &work.cover {
-            Some(Cover::Share(share)) => Some(percent(words, *share)),
-            Some(Cover::Words(text)) => Some(text.clone()),
-            None => None,
-        };
-        let values = vec![
-            Datum::Text(work.ground.clone()),
-            Datum::text(work.by.as_deref()),
-            Datum::text(work.dates.first().map(ToString::to_string)),
-            Datum::text(work.dates.last().map(ToString::to_string)),
-            work.visits.map_or(Datum::Nothing, |visits| Datum::Whole(i64::from(visits))),
-            Datum::real(work.people_hours, 1),
-            Datum::real(work.hectares, 1),
-            Datum::real(work.line_spacing.map(|spacing| spacing.metres), 0),
-            Datum::text(cover),
-            Datum::text(work.visibility.as_deref()),
-            Datum::Text(words.say(kept)),
-            Datum::text(work.note.as_deref().map(cut_places)),
-        ];
-        Record { shape: None, values }
-    });
-    let records = Records {
-        name: "fieldwork",
-        title: words.say("pack-layer-fieldwork"),
-        caution: words.say("pack-layer-fieldwork-caution"),
-        rows: rows.collect(),
-        columns,
-    };
-    Some(records.marked(contents))
-}
-
-/// A share as a whole percentage; what is not nothing is never written as 0%.
-pub(super) fn percent(words: &Words, share: f64) -> String {
-    let text = match share * 100.0 {
-        p if p > 0.0 && p < 0.5 => format!("<{}", words.number(1.0, 0)),
-        p => words.number(p, 0),
-    };
-    words.say_with("pack-percent", &[("n", text.into())])
 }
 
 #[cfg(test)]

@@ -9,6 +9,7 @@
 //! document    the report and the submission as headings, words, tables and figures: said once a language ...
 //! pair        ... laid side by side where there are several ...
 //! html, print ... and set twice, for the screen and for paper
+//! sealing     the whole as one file that its recipient alone can open
 //! writing     the only place where bytes meet the disk
 //! ```
 
@@ -26,6 +27,7 @@ mod cover;
 mod document;
 mod facts;
 mod fields;
+mod fieldwork;
 mod finds;
 mod fitting;
 mod geojson;
@@ -42,13 +44,16 @@ mod raster;
 mod readme;
 mod records;
 mod report;
+mod sealing;
 mod submission;
 mod tables;
+mod terms;
 mod workbook;
 mod writing;
 
 pub use manifest::read_agreement;
 pub use handout::{BlankPage, Heading, MAP_MM, blank, parish_sheet};
+pub use sealing::{Seal, size_for};
 pub use submission::submission;
 pub use tables::{csv, html_page, markdown};
 pub use workbook::workbook;

@@ -3,7 +3,7 @@
 
 pub(super) use super::manifest::Kind;
 use super::manifest::{length, precision, withheld};
-use super::{Contents, Pack};
+use super::{Contents, Pack, terms};
 use crate::study::Giving;
 use crate::words::{Value, Words};
 
@@ -62,15 +62,30 @@ fn page(pack: &Pack, contents: &Contents<'_>, kind: Kind) -> String {
     }
     paragraph(&format!("MANIFEST.json – {}", words.say("pack-file-manifest")), "  ");
 
+    if kind == Kind::Submission {
+        paragraph(&words.say("pack-terms"), "");
+        paragraph(&terms::shows(contents), "");
+        for (name, value) in terms::facts(contents) {
+            paragraph(
+                &words.say_with("pack-terms-fact", &[("name", name.into()), ("value", value.into())]),
+                "  - ",
+            );
+        }
+        terms::asked(words).iter().for_each(|text| paragraph(text, "  - "));
+    }
     paragraph(&words.say("pack-readme-withheld"), "");
     for kind in withheld(contents) {
         paragraph(&kind, "  - ");
     }
-    if let Some(reason) = &agreement.reason {
+    if let Some(reason) = agreement.reason.as_ref().filter(|_| kind == Kind::Pack) {
         paragraph(&words.say_with("pack-readme-reason", &[("reason", reason.clone().into())]), "");
     }
     paragraph(&words.say("pack-readme-cautions"), "");
-    for id in super::report::CAUTIONS {
+    let cautions: &[&str] = match kind {
+        Kind::Pack => &super::report::CAUTIONS,
+        Kind::Submission => &super::report::CAUTIONS_OF_A_SUBMISSION,
+    };
+    for id in cautions {
         paragraph(&words.say(id), "  - ");
     }
     if !contents.ground.credits.is_empty() {
@@ -141,6 +156,13 @@ pub(super) fn group<'a>(paths: impl Iterator<Item = &'a String>) -> Vec<Group> {
         }
     }
     groups
+}
+
+/// Paragraphs of plain text, wrapped, with the line ends that every plain editor reads.
+pub(super) fn wrapped(paragraphs: &[&str]) -> String {
+    let mut out = String::new();
+    paragraphs.iter().for_each(|text| wrap(&mut out, text, ""));
+    out.replace('\n', "\r\n")
 }
 
 /// Appends a paragraph, its lines led by `front` (the first) or as many spaces.

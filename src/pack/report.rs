@@ -25,6 +25,17 @@ pub(super) const CAUTIONS: [&str; 8] = [
     "pack-caution-ask",
 ];
 
+/// The same for a submission, which withholds nothing from its reader and has terms of its own.
+pub(super) const CAUTIONS_OF_A_SUBMISSION: [&str; 7] = [
+    "pack-caution-landowner",
+    "pack-caution-report",
+    "pack-caution-protected",
+    "pack-caution-entry",
+    "pack-caution-tides",
+    "pack-caution-photographs",
+    "pack-caution-ask",
+];
+
 /// The report of a pack that holds the files at `paths`.
 pub(super) fn report<'a>(contents: &Contents<'_>, paths: impl Iterator<Item = &'a String>) -> Document {
     let mut page = Builder::new(contents);

@@ -150,7 +150,14 @@ pub fn submission(
     progress: &dyn Progress,
 ) -> Result<Pack> {
     let partition = Partition::fix(study, ground)?;
-    let worked = work(study, ground, &partition, release, progress)?;
+    // Finds one by one and where they are: densities and tables are the report's.
+    let worked = Worked {
+        published: release.publish(&study.agreement),
+        parishes: Vec::new(),
+        surface: None,
+        concentrations: Concentrations::default(),
+        shore: None,
+    };
     progress.step("step-sheets");
     let spoken = spoken(study);
     let mut sheets = Vec::new();

@@ -39,6 +39,15 @@ pub struct Agreement {
     pub reason: Option<String>,
     /// When the agreement is to be looked at again.
     pub review: Option<Date>,
+    /// What the recipient may publish, in the owner's words.
+    #[serde(default)]
+    pub may_publish: Option<String>,
+    /// How finely the public is shown places, where the study says so.
+    #[serde(default)]
+    pub public_precision: Option<Precision>,
+    /// Nothing is to be published before.
+    #[serde(default)]
+    pub embargo: Option<Date>,
     /// Rules that ask for a coarser precision.
     pub stricter: Vec<Stricter>,
     /// The languages of the pack, where it is in others than the study's own: the first leads.
@@ -172,6 +181,28 @@ named! {
         Written = "written",
         /// Who walked what ground, when and how.
         Fieldwork = "fieldwork",
+        /// How it was found and how deep it lay.
+        HowFound = "how-found",
+        /// Its condition.
+        Condition = "condition",
+        /// Who owns it.
+        Owner = "owner",
+        /// A place by its name: told with squares of 100 m or less alone.
+        PlaceName = "place-name",
+        /// Section and parcel with the year of the plan: told with squares of 100 m or less alone.
+        Parcel = "parcel",
+        /// Authorisation and declaration, where the country works by them.
+        Authorisation = "authorisation",
+        /// Photographs, by their names.
+        Photographs = "photographs",
+        /// What was kept and what was left.
+        KeptOrLeft = "kept-or-left",
+        /// Earlier publication.
+        Publication = "publication",
+        /// Consent to hold names.
+        NamesConsent = "names-consent",
+        /// Not to be shown to others before.
+        Embargo = "embargo",
     }
 }
 

@@ -100,6 +100,26 @@ pub struct Columns {
     pub kept_at: Option<String>,
     pub landowner: Option<String>,
     pub permission: Option<String>,
+    pub how_found: Option<String>,
+    pub depth: Option<String>,
+    pub breadth: Option<String>,
+    pub thickness: Option<String>,
+    pub condition: Option<String>,
+    pub examined: Option<String>,
+    pub owner: Option<String>,
+    pub place_name: Option<String>,
+    pub commune_code: Option<String>,
+    pub how_placed: Option<String>,
+    pub section: Option<String>,
+    pub parcel: Option<String>,
+    pub plan_year: Option<String>,
+    pub authorisation: Option<String>,
+    pub declaration: Option<String>,
+    pub photographs: Option<String>,
+    pub kept_or_left: Option<String>,
+    pub publication: Option<String>,
+    pub names_consent: Option<String>,
+    pub embargo: Option<String>,
     pub note: Option<String>,
     pub site: Option<String>,
 }
@@ -160,8 +180,18 @@ pub struct Fieldwork {
     pub cover: Option<Cover>,
     /// How well the surface could be seen, in the walkers' words.
     pub visibility: Option<String>,
+    /// How it was looked at: walked in lines, a square at a time, test pits.
+    pub method: Option<String>,
+    /// The light: low sun, overcast.
+    pub light: Option<String>,
+    /// What grew there, and how high.
+    pub crop: Option<String>,
     /// What was kept.
     pub kept: Option<Kept>,
+    /// What was left where it lay, in the walkers' words.
+    pub left: Option<String>,
+    /// How many pieces were picked up; 0 says that the ground was walked and gave none.
+    pub pieces: Option<u32>,
     /// Hectares walked.
     pub hectares: Option<f64>,
     /// Anything else.
@@ -206,6 +236,12 @@ pub(super) struct AgreementSection {
     pub give: Option<Vec<String>>,
     pub reason: Option<String>,
     pub review: Option<Date>,
+    /// What the recipient may publish, in the owner's words.
+    pub may_publish: Option<String>,
+    /// Nothing is to be published before.
+    pub embargo: Option<Date>,
+    /// Keys that a submission is sealed to.
+    pub seal_to: Option<OneOrMore<String>>,
     pub publication: Option<bool>,
     /// Finds off this land alone: the landowner's or the holding's name as the register writes it.
     pub landowner: Option<OneOrMore<String>>,

@@ -105,8 +105,18 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
     let sheets = super::outputs::sheets(file.sheets)?;
     let tables = super::outputs::tables(&file.tables)?;
     let mut audiences = BTreeMap::new();
-    for (name, section) in file.agreement {
-        let agreement = agreement(&name, section, &grid).map_err(|fault| {
+    let mut seal_to = BTreeMap::new();
+    let public_precision = file.agreement.get("public").and_then(|section| section.precision);
+    for (name, mut section) in file.agreement {
+        if let Some(OneOrMore(keys)) = section.seal_to.take() {
+            if section.publication.unwrap_or(name == "public") {
+                return Err(Fault::new("study-seal-published")
+                    .with("name", &name)
+                    .in_column(format!("agreement.{name}.seal_to")));
+            }
+            seal_to.insert(name.clone(), keys);
+        }
+        let mut agreement = agreement(&name, section, &grid).map_err(|fault| {
             let column = format!("agreement.{name}");
             match fault.spot.column.clone() {
                 Some(inner) => {
@@ -117,6 +127,9 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
                 None => fault.in_column(column),
             }
         })?;
+        if !agreement.for_publication {
+            agreement.public_precision = public_precision;
+        }
         let fieldwork = walks(&file.fieldwork, &agreement);
         let study = PublicStudy {
             title: file.study.title.trim().to_owned(),
@@ -155,6 +168,7 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
         decimal_comma,
         ledger: file.register.ledger.unwrap_or_else(|| "ledger".to_owned()),
         known_by,
+        seal_to,
         layers: private_layers,
     };
     Ok(Study { private, audiences, language: file.study.language })
@@ -299,6 +313,9 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
         give,
         reason: section.reason,
         review: section.review,
+        may_publish: section.may_publish,
+        public_precision: None,
+        embargo: section.embargo,
         stricter,
         languages: section.languages,
         for_publication: section.publication.unwrap_or(audience == "public"),

@@ -1,6 +1,6 @@
 //! Settings, complete: every default filled in. What passes the wall and what does not are two types.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
 use serde::{Deserialize, Serialize};
@@ -346,6 +346,8 @@ pub struct PrivateStudy {
     pub ledger: String,
     /// What settles which find is which after rows were changed and renumbered at once.
     pub known_by: Option<KnownBy>,
+    /// The keys, or files of keys, that an audience's submission is sealed to.
+    pub seal_to: BTreeMap<String, Vec<String>>,
     /// Layers that are not public: seen by `check` alone.
     pub layers: Vec<LayerSpec>,
 }

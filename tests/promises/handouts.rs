@@ -391,7 +391,7 @@ fn a_submission_opens_with_its_cover() {
     assert!(cover.contains(&format!("{grouped} records of")));
     assert!(cover.contains("Hernsey Heritage Record has received from Hernsey Field Society"));
     // States of records are another ledger's to tell, and are not made up here.
-    assert!(cover.contains("is not told"));
+    assert!(cover.contains("no account was kept"));
     for file in ["fields.csv", "finds.gpkg", "README.txt", "MANIFEST.json"] {
         assert!(cover.contains(file) && pack.join(file).exists(), "{file}");
     }

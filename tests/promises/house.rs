@@ -66,6 +66,7 @@ fn after_the_wall_only_published_words_are_spoken() {
         "CellSummary",
         "ReleasedFind",
         "ReleasedPlace",
+        "RowState",
         "Details",
         "Tally",
         "Reason",

@@ -8,7 +8,7 @@ use std::path::PathBuf;
 use geo::{Area as _, MultiLineString, MultiPolygon, orient::Direction, orient::Orient as _};
 use strew::analyse::{Concentration, Surface, Table, Value};
 use strew::coordinates::Cell;
-use strew::exact::{Details, Reason, Release, ReleasedFind, ReleasedPlace, Tally};
+use strew::exact::{Details, Reason, Release, ReleasedFind, ReleasedPlace, RowState, Tally};
 use strew::ground::{Ground, Partition};
 use strew::pack::{Contents, Pack, Readers};
 use strew::study::vocabulary::{Class, Mark, Marks, Period, Setting, Standing, Strength};
@@ -464,6 +464,33 @@ fn words_of_the_register_are_no_markup() {
     assert!(text(&public, "tables/class-by-period.md").contains("=Meso\\|lithic"));
 }
 
+/// Where a ledger tells how each row stands to what was given before, every form of the submission says so.
+#[test]
+fn a_submission_tells_what_is_new_amended_withdrawn_and_unchanged() {
+    let mut release = office_release();
+    for (find, state) in release.finds.iter_mut().zip(RowState::ALL) {
+        if let Some(details) = &mut find.details {
+            details.state = Some(state);
+        }
+    }
+    let pack = made(&study("en", OFFICE), &release, |c| strew::pack::submission(c).unwrap());
+    let rows = rows(text(&pack, "finds.csv"), b',');
+    assert_eq!(rows[0][1], "State");
+    let mut states: Vec<&str> = rows[1..].iter().map(|row| row[1].as_str()).collect();
+    states.sort_unstable();
+    assert_eq!(states, ["amended", "new", "unchanged", "withdrawn"]);
+    let html = text(&pack, "submission.html");
+    assert!(html.contains("1 new, 1 amended, 1 withdrawn, 1 unchanged."), "the cover counts them");
+    assert!(!html.contains("no account was kept"));
+    assert!(html.contains("withdrawn</") || html.contains("withdrawn<br"), "each row says its own");
+    let untold = rows_of_states(&office("en"));
+    assert!(untold.iter().all(String::is_empty), "without a ledger nothing is made up: {untold:?}");
+}
+
+fn rows_of_states(pack: &Pack) -> Vec<String> {
+    rows(text(pack, "finds.csv"), b',')[1..].iter().map(|row| row[1].clone()).collect()
+}
+
 #[test]
 fn a_public_pack_says_nothing_that_is_not_shown() {
     // The release holds more than the agreement shows; none of it may come out.
@@ -483,12 +510,12 @@ fn a_public_pack_says_nothing_that_is_not_shown() {
     assert_eq!(
         finds[0],
         [
+            "Class",
             "Square",
             "Easting of south-west corner (m)",
             "Northing of south-west corner (m)",
             "Side (m)",
-            "Parish",
-            "Class"
+            "Parish"
         ]
     );
 }

@@ -548,20 +548,18 @@ pack-submission-too-many = The first { $n_text } finds are printed; finds.csv an
 pack-sheet-heading-number = Number
 pack-sheet-heading-place = Place
 pack-sheet-heading-what = What
-pack-sheet-heading-pieces = Pieces
 pack-sheet-heading-marks = Marks
-pack-sheet-heading-lay = Where it lay
 pack-sheet-heading-measures = Material and size
-pack-sheet-heading-people = Found, seen, kept
-pack-sheet-heading-note = Note
+pack-sheet-heading-people = Seen, kept, owned
+pack-sheet-heading-note = Papers and note
 pack-sheet-corner = { $east } E, { $north } N
 pack-sheet-side = square of { $value }
 pack-sheet-held = held to { $value }
 pack-sheet-uncertainty = ± { $value }
 pack-sheet-as-written = { $term } (written: { $written })
 pack-sheet-strength = strength: { $value }
-pack-sheet-length = { $value } mm
-pack-sheet-weight = { $value } g
+pack-sheet-length = { $value } mm
+pack-sheet-weight = { $value } g
 pack-sheet-looked-at-by = looked at by { $value }
 pack-sheet-kept-at = kept at { $value }
 pack-sheet-landowner = land of { $value }
@@ -793,16 +791,16 @@ pack-cover-records-told = { $records ->
    *[other] { $pieces_text } pieces
 }, of them { $parish_text } placed by the parish alone. Rows of the register: { $read_text } read, { $aside_text } set aside.
 pack-cover-state = State
-pack-cover-state-told = Every record as the register has it on this day. This edition keeps no account of earlier submissions: which records are new, amended or withdrawn is not told. Numbers are the register’s own.
+pack-cover-state-told = As the register has it on this day: no account was kept of earlier submissions. Numbers are the register’s own.
 pack-cover-grid = Grid
 pack-cover-precision = Precision
 pack-cover-precision-told = Given: { $given }. Held: squares from { $least } to { $most }, find by find.
-pack-cover-consent = Consent
+pack-cover-consent = Permission
 pack-cover-consent-told = { $n ->
     [one] { $n_text } record states
    *[other] { $n_text } records state
-} how the landowner’s permission stands, of { $records_text }. What finders and landowners agreed to beyond that is for the sender to say; please ask before names are shown to others.
-pack-cover-consent-unshown = Permissions are not part of this submission. Please ask the sender before names are shown to others.
+} how the landowner’s permission stands, of { $records_text }. What they agreed to beyond that is for the sender to say.
+pack-cover-consent-unshown = Permissions are not part of this submission.
 pack-cover-folder = In this folder
 pack-cover-file-rows = { $file } ({ $n ->
     [one] { $n_text } row
@@ -812,14 +810,176 @@ pack-cover-file-maps = maps/ ({ $n ->
     [one] { $n_text } file
    *[other] { $n_text } files
 })
-pack-cover-contact = Whom to ask
-pack-cover-reach = Address, telephone, e-mail
+pack-cover-contact = Whom to ask, and how
 pack-cover-cut = cut here and send back
 pack-cover-receipt = Receipt
-pack-cover-receipt-told = { $recipient } has received from { $sender }: “{ $title }”, { $records ->
+pack-cover-receipt-told = { $recipient } has received from { $sender }: “{ $title }”{ $edition }, { $records ->
     [one] { $records_text } record
    *[other] { $records_text } records
 }.
 pack-cover-received = Received on, by
-pack-cover-reference = Your reference
+pack-cover-reference = Entered on, by; your reference
 pack-cover-questions = Questions
+
+### A submission: what an office enters, its terms, its seal
+
+pack-column-state = State
+pack-field-state = How the row stands to what was given before: new, amended, withdrawn or unchanged; blank where no account is kept.
+pack-column-how-found = How found
+pack-field-how-found = How it was found, as stated.
+pack-column-depth = Depth
+pack-field-depth = How deep it lay, as stated, with its unit.
+pack-column-breadth-mm = Breadth (mm)
+pack-field-breadth-mm = Breadth as recorded, to a tenth.
+pack-column-thickness-mm = Thickness (mm)
+pack-field-thickness-mm = Thickness as recorded, to a tenth.
+pack-column-condition = Condition
+pack-field-condition = Condition, as stated.
+pack-column-examined = Looked at how
+pack-field-examined = Looked at in hand or from a photograph, as stated.
+pack-column-owner = Owner
+pack-field-owner = Who owns it, as stated. Who owns what is found goes by the law where it was found.
+pack-column-grid = Grid
+pack-field-grid = The grid of the square.
+pack-column-recorded-as = Place in the system of the record, cut
+pack-field-recorded-as = The square in the system that the place was recorded in: its reference, or its centre. Worked out from the square, never from the recorded figures.
+pack-column-how-placed = How the place was read
+pack-field-how-placed = How the place was read, as stated: by which instrument, off which map.
+pack-column-place-name = Place-name
+pack-field-place-name = A place by its name, as stated. Told with squares of 100 m or less alone: with larger ones it would tell more than the square.
+pack-column-commune-code = Commune code
+pack-field-commune-code = The commune’s code, as stated.
+pack-column-section = Section
+pack-field-section = Section of the land register’s plan. Told with squares of 100 m or less alone.
+pack-column-parcel = Parcel
+pack-field-parcel = Parcel of the plan. Told with squares of 100 m or less alone.
+pack-column-plan-year = Year of the plan
+pack-field-plan-year = Year of the plan that section and parcel are of: parcels are renumbered.
+pack-column-authorisation = Authorisation
+pack-field-authorisation = Authorisation, as stated, where the country works by it.
+pack-column-declaration = Declaration
+pack-field-declaration = Declaration, as stated, where the country works by it.
+pack-column-photographs = Photographs
+pack-field-photographs = Photographs, by their names. They are not in this pack.
+pack-column-kept-or-left = Kept or left
+pack-field-kept-or-left = What was kept and what was left, as stated.
+pack-column-publication = Earlier publication
+pack-field-publication = Where it was published before, as stated.
+pack-column-names-consent = Consent to hold names
+pack-field-names-consent = Whether those named agreed that the office holds their names, as stated. Where they did not, the names are taken out.
+pack-column-may-publish = May be published
+pack-field-may-publish = What the recipient may publish, as agreed.
+pack-column-why-no-more = Why no more
+pack-field-why-no-more = Why places are not shown more finely.
+pack-column-review = Review
+pack-field-review = When the agreement is to be looked at again.
+pack-column-embargo = Embargo until
+pack-field-embargo = Not to be shown to others before this day: of the row, or of the whole submission.
+pack-column-edition = Edition
+pack-field-edition = The edition of the submission that the row belongs to.
+pack-column-method = Method
+pack-field-method = How the ground was looked at.
+pack-column-light = Light
+pack-field-light = The light, in the walkers’ words.
+pack-column-crop = Crop
+pack-field-crop = What grew there, and how high.
+pack-column-picked-up = Picked up
+pack-field-picked-up = How many pieces were picked up. “Nothing”: the ground was walked and gave none. Blank: not stated.
+pack-column-left = Left
+pack-field-left = What was left where it lay, in the walkers’ words.
+pack-state-new = new
+pack-state-amended = amended
+pack-state-withdrawn = withdrawn
+pack-state-unchanged = unchanged
+pack-walk-nothing = nothing
+pack-withheld-how-found = How finds were found, and how deep.
+pack-shown-how-found = how found and how deep
+pack-withheld-condition = The condition of each find.
+pack-shown-condition = condition
+pack-withheld-owner = Who owns finds.
+pack-shown-owner = owner
+pack-withheld-place-name = Names of fields and places.
+pack-shown-place-name = place-name
+pack-withheld-parcel = Sections and parcels of the land register.
+pack-shown-parcel = section and parcel
+pack-withheld-authorisation = Authorisations and declarations.
+pack-shown-authorisation = authorisation and declaration
+pack-withheld-photographs = Names of photographs.
+pack-shown-photographs = photographs
+pack-withheld-kept-or-left = What was kept and what was left.
+pack-shown-kept-or-left = kept or left
+pack-withheld-publication = Earlier publications.
+pack-shown-publication = earlier publication
+pack-withheld-names-consent = Who agreed that names are held.
+pack-shown-names-consent = consent to hold names
+pack-withheld-embargo = Terms and embargoes of single finds.
+pack-shown-embargo = terms and embargo
+pack-sheet-heading-found = Found
+pack-sheet-depth = depth { $value }
+pack-sheet-pieces = pieces: { $value }
+pack-sheet-recorded-as = recorded in another system, there { $value }
+pack-sheet-section = section { $value }
+pack-sheet-parcel = parcel { $value }
+pack-sheet-plan-year = plan of { $value }
+pack-sheet-kept-or-left = kept or left: { $value }
+pack-sheet-owner = owner: { $value }
+pack-sheet-names-consent = names may be held: { $value }
+pack-sheet-authorisation = authorisation { $value }
+pack-sheet-declaration = declaration { $value }
+pack-sheet-photographs = photographs: { $value }
+pack-sheet-publication = published: { $value }
+pack-sheet-embargo = embargo: { $value }
+pack-submission-extent = Finds come from ground that somebody walked. Without this table, ground that gave nothing cannot be told from ground where nobody looked.
+pack-submission-walked = { $n ->
+    [one] { $n_text } piece of ground is
+   *[other] { $n_text } pieces of ground are
+} listed, { $hectares } ha in all as far as stated.
+pack-submission-blank = { $n ->
+    [one] One of them gave
+   *[other] { $n_text } of them gave
+} nothing: { $grounds }.
+pack-submission-no-blank = None is stated to have given nothing.
+pack-submission-blank-unsaid = Which of them gave nothing is not stated.
+pack-terms = Who may see this, and what may be done with it
+pack-terms-shows-closely = This pack shows where each find lay by { $precision }: near enough to walk to. It is a submission, not a publication, and more than the public is told.
+pack-terms-shows = This pack shows where each find lay by { $precision }. It is a submission, not a publication, and holds more than the public is told.
+pack-terms-who = Who may receive it
+pack-terms-who-told = { $recipient }: those whose work needs it. Nobody else without the sender’s word.
+pack-terms-publish = What may be published
+pack-terms-nothing = nothing, until the sender has agreed to it in writing
+pack-terms-as-public = no more than the public is shown: { $precision }, or coarser where that asks for it
+pack-terms-as-shown = what it shows
+pack-terms-why = Why no more
+pack-terms-why-told = a precise place, once published, invites illegal digging and trespass, and cannot be called back
+pack-terms-embargo = Embargo until
+pack-terms-embargo-each = none for the whole; single records may have one
+pack-terms-review = To be looked at again
+pack-terms-edition = Edition
+pack-terms-unsaid = not stated
+pack-terms-do-keep = Keep it where only those who need it can read it, and take it out of mail boxes and shared folders. Before a map, an extract or a search result goes to others, cut its places to what may be published.
+pack-terms-do-ask = If somebody asks for it under a law on access to information, the law where you are decides; please tell the sender first, and say that the places need protecting.
+pack-terms-do-names = Names are personal data. They are here for your records; show them to others only where those named agreed.
+pack-terms-do-land = A record is no right of way: a visit needs the landowner’s permission, and protected sites have rules of their own.
+pack-terms-do-mistakes = Write mistakes on the receipt, by the number of the record. Numbers stay the same for ever, so that an amended record takes the place of the old one.
+pack-terms-do-yours = Your own rules on sensitive places, licensed practice and the law come before this page.
+pack-cover-state-counted = { $new_text } new, { $amended_text } amended, { $withdrawn_text } withdrawn, { $unchanged_text } unchanged. Numbers are the register’s own.
+pack-cover-names = Names
+pack-cover-names-told = { $stated_text } records state whether names may be held. Names taken out because those named did not agree: in { $withheld_text }.
+pack-cover-places-withheld = Names of fields and parcels left out, since they would tell more than the square: in { $n_text }.
+pack-seal-open-key = This file is sealed in the open format age v1 (age-encryption.org/v1). Any program for that format opens it with the secret key that belongs to the key you gave.
+pack-seal-open-passphrase = This file is sealed in the open format age v1 (age-encryption.org/v1). Any program for that format opens it with the passphrase. The passphrase goes another way than the file: by telephone, or by hand.
+pack-seal-open-zip = Inside is a ZIP with the submission; begin with README.txt.
+pack-seal-told = padding.bin holds nothing but noughts: it fills the file up to one of a few sizes, so that its length does not tell how many finds there are. Delete it.
+    The seal kept the places safe on the way. Once opened they are as safe as the disk that they lie on: keep them where only those who need them can read them.
+pack-seal-key = "{ $key }" is no key to seal to
+    .hint = Keys are written age1 and 58 letters and figures, and are copied whole. Ask the office for theirs.
+pack-seal-secret-key = this is a secret key: it opens what is sealed, and is nobody’s but its holder’s
+    .hint = Seal to the key that begins with age1. If somebody sent you their secret key, tell them to make a new pair.
+pack-seal-nobody = no key to seal to
+    .hint = Give the office’s key, age1…, or a file with one a line.
+pack-seal-passphrase-short = the passphrase has fewer than { $least } characters: it could be guessed
+    .hint = Draw five or more words by chance, as with dice and a list, and write them with spaces between.
+pack-seal-failed = the pack could not be sealed ({ $why })
+    .hint = Nothing was written. Run it again; if it happens again, please report it.
+pack-cover-names-unsaid = The register does not say whether names may be held. Please ask the sender before names are shown to others.
+pack-terms-fact = { $name }: { $value }

@@ -86,3 +86,5 @@ study-landowner-published = the agreement with "{ $name }" is about one landowne
     .hint = What came off somebody's land is between you and them. Give it an audience of its own, such as [agreement.long-farm], without publication = true.
 study-language-twice = the language "{ $language }" stands twice
     .hint = Name each language once: languages = ["en", "fr"].
+study-seal-published = the agreement with "{ $name }" is for publication: there is nothing to seal
+    .hint = Move seal_to under the agreement with the record office.

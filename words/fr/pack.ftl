@@ -554,20 +554,18 @@ pack-submission-too-many = Les { $n_text } premières découvertes sont imprimé
 pack-sheet-heading-number = Numéro
 pack-sheet-heading-place = Lieu
 pack-sheet-heading-what = Objet
-pack-sheet-heading-pieces = Pièces
 pack-sheet-heading-marks = Marques
-pack-sheet-heading-lay = Où elle se trouvait
 pack-sheet-heading-measures = Matière et taille
-pack-sheet-heading-people = Trouvée, vue, conservée
-pack-sheet-heading-note = Note
+pack-sheet-heading-people = Vue, conservée, à qui
+pack-sheet-heading-note = Papiers et note
 pack-sheet-corner = { $east } E, { $north } N
 pack-sheet-side = carré de { $value }
 pack-sheet-held = détenue à { $value }
 pack-sheet-uncertainty = ± { $value }
 pack-sheet-as-written = { $term } (écrit : { $written })
 pack-sheet-strength = force : { $value }
-pack-sheet-length = { $value } mm
-pack-sheet-weight = { $value } g
+pack-sheet-length = { $value } mm
+pack-sheet-weight = { $value } g
 pack-sheet-looked-at-by = examinée par { $value }
 pack-sheet-kept-at = conservée à { $value }
 pack-sheet-landowner = terrain : { $value }
@@ -799,16 +797,16 @@ pack-cover-records-told = { $records ->
    *[other] { $pieces_text } pièces
 }, dont { $parish_text } situées par la seule commune. Lignes du registre : { $read_text } lues, { $aside_text } écartées.
 pack-cover-state = État
-pack-cover-state-told = Chaque fiche telle que le registre la donne ce jour. Cette édition ne tient pas le compte des envois antérieurs : elle ne dit pas quelles fiches sont nouvelles, modifiées ou retirées. Les numéros sont ceux du registre.
+pack-cover-state-told = Tel que le registre le donne ce jour : aucun compte n’a été tenu des envois antérieurs. Les numéros sont ceux du registre.
 pack-cover-grid = Quadrillage
 pack-cover-precision = Précision
 pack-cover-precision-told = Donnée : { $given }. Détenue : carrés de { $least } à { $most }, pièce par pièce.
-pack-cover-consent = Accords
+pack-cover-consent = Accord
 pack-cover-consent-told = { $n ->
     [one] { $n_text } fiche dit
    *[other] { $n_text } fiches disent
-} où en est l’accord du propriétaire, sur { $records_text }. Ce que les inventeurs et les propriétaires ont accepté de plus est à demander à l’expéditeur, avant que des noms soient montrés à d’autres.
-pack-cover-consent-unshown = Les accords ne font pas partie de cet envoi. À demander à l’expéditeur avant que des noms soient montrés à d’autres.
+} où en est l’accord du propriétaire, sur { $records_text }. Ce qui a été accepté de plus est à demander à l’expéditeur.
+pack-cover-consent-unshown = Les accords ne font pas partie de cet envoi.
 pack-cover-folder = Dans ce dossier
 pack-cover-file-rows = { $file } ({ $n ->
     [one] { $n_text } ligne
@@ -818,14 +816,176 @@ pack-cover-file-maps = maps/ ({ $n ->
     [one] { $n_text } fichier
    *[other] { $n_text } fichiers
 })
-pack-cover-contact = À qui s’adresser
-pack-cover-reach = Adresse, téléphone, courriel
+pack-cover-contact = À qui s’adresser, et comment
 pack-cover-cut = à découper et à renvoyer
 pack-cover-receipt = Accusé de réception
-pack-cover-receipt-told = { $recipient } a reçu de { $sender } : « { $title } », { $records ->
+pack-cover-receipt-told = { $recipient } a reçu de { $sender } : « { $title } »{ $edition }, { $records ->
     [one] { $records_text } fiche
    *[other] { $records_text } fiches
 }.
 pack-cover-received = Reçu le, par
-pack-cover-reference = Votre référence
+pack-cover-reference = Saisi le, par ; votre référence
 pack-cover-questions = Questions
+
+### A submission: what an office enters, its terms, its seal
+
+pack-column-state = État de la fiche
+pack-field-state = Où en est la fiche par rapport aux envois antérieurs : nouvelle, modifiée, retirée ou inchangée ; vide si aucun compte n’est tenu.
+pack-column-how-found = Mode de découverte
+pack-field-how-found = Comment la pièce a été trouvée, tel qu’écrit.
+pack-column-depth = Profondeur
+pack-field-depth = Profondeur, telle qu’écrite, avec son unité.
+pack-column-breadth-mm = Largeur (mm)
+pack-field-breadth-mm = Largeur notée, au dixième.
+pack-column-thickness-mm = Épaisseur (mm)
+pack-field-thickness-mm = Épaisseur notée, au dixième.
+pack-column-condition = État de conservation
+pack-field-condition = État de la pièce, tel qu’écrit.
+pack-column-examined = Mode d’examen
+pack-field-examined = Examinée en main ou sur photographie, tel qu’écrit.
+pack-column-owner = Propriétaire de la pièce
+pack-field-owner = À qui est la pièce, tel qu’écrit. La propriété suit la loi du lieu.
+pack-column-grid = Quadrillage
+pack-field-grid = Le quadrillage du carré.
+pack-column-recorded-as = Lieu dans le système d’origine, tronqué
+pack-field-recorded-as = Le carré dans le système d’origine : sa référence, ou son centre. Calculé à partir du carré, jamais des chiffres notés.
+pack-column-how-placed = Mode de localisation
+pack-field-how-placed = Comment le lieu a été relevé, tel qu’écrit : instrument, carte.
+pack-column-place-name = Lieu-dit
+pack-field-place-name = Lieu-dit, tel qu’écrit. Donné seulement avec des carrés de 100 m au plus : avec de plus grands, il en dirait plus que le carré.
+pack-column-commune-code = Code de la commune
+pack-field-commune-code = Code de la commune, tel qu’écrit.
+pack-column-section = Section
+pack-field-section = Section du cadastre. Donnée seulement avec des carrés de 100 m au plus.
+pack-column-parcel = Parcelle
+pack-field-parcel = Parcelle du cadastre. Donnée seulement avec des carrés de 100 m au plus.
+pack-column-plan-year = Année du plan
+pack-field-plan-year = Année du plan dont sont la section et la parcelle : les parcelles sont renumérotées.
+pack-column-authorisation = Autorisation
+pack-field-authorisation = Autorisation, telle qu’écrite, là où la loi en demande une.
+pack-column-declaration = Déclaration
+pack-field-declaration = Déclaration, telle qu’écrite, là où la loi en demande une.
+pack-column-photographs = Photographies
+pack-field-photographs = Photographies, par leur nom. Elles ne sont pas dans ce dossier.
+pack-column-kept-or-left = Conservé ou laissé
+pack-field-kept-or-left = Ce qui a été conservé et ce qui a été laissé, tel qu’écrit.
+pack-column-publication = Publication antérieure
+pack-field-publication = Où la pièce a déjà été publiée, tel qu’écrit.
+pack-column-names-consent = Accord pour conserver les noms
+pack-field-names-consent = Si les personnes nommées acceptent que le service conserve leur nom, tel qu’écrit. Sinon, les noms sont retirés.
+pack-column-may-publish = Peut être publié
+pack-field-may-publish = Ce que le destinataire peut publier, selon l’accord.
+pack-column-why-no-more = Pourquoi pas plus
+pack-field-why-no-more = Pourquoi les lieux ne sont pas montrés plus finement.
+pack-column-review = Révision
+pack-field-review = Quand l’accord sera revu.
+pack-column-embargo = Embargo jusqu’au
+pack-field-embargo = À ne pas montrer à d’autres avant ce jour : de la fiche, ou de tout l’envoi.
+pack-column-edition = Édition
+pack-field-edition = L’édition de l’envoi dont la fiche fait partie.
+pack-column-method = Méthode
+pack-field-method = Comment le terrain a été prospecté.
+pack-column-light = Lumière
+pack-field-light = La lumière, dans les mots des prospecteurs.
+pack-column-crop = Culture
+pack-field-crop = Ce qui y poussait, et à quelle hauteur.
+pack-column-picked-up = Ramassé
+pack-field-picked-up = Nombre de pièces ramassées. « Rien » : le terrain a été parcouru et n’a rien donné. Vide : non précisé.
+pack-column-left = Laissé
+pack-field-left = Ce qui a été laissé sur place, dans les mots des prospecteurs.
+pack-state-new = nouvelle
+pack-state-amended = modifiée
+pack-state-withdrawn = retirée
+pack-state-unchanged = inchangée
+pack-walk-nothing = rien
+pack-withheld-how-found = Comment les pièces ont été trouvées, et à quelle profondeur.
+pack-shown-how-found = mode de découverte et profondeur
+pack-withheld-condition = L’état de chaque pièce.
+pack-shown-condition = état
+pack-withheld-owner = À qui sont les pièces.
+pack-shown-owner = propriétaire de la pièce
+pack-withheld-place-name = Les lieux-dits.
+pack-shown-place-name = lieu-dit
+pack-withheld-parcel = Les sections et parcelles du cadastre.
+pack-shown-parcel = section et parcelle
+pack-withheld-authorisation = Les autorisations et déclarations.
+pack-shown-authorisation = autorisation et déclaration
+pack-withheld-photographs = Les noms des photographies.
+pack-shown-photographs = photographies
+pack-withheld-kept-or-left = Ce qui a été conservé et ce qui a été laissé.
+pack-shown-kept-or-left = conservé ou laissé
+pack-withheld-publication = Les publications antérieures.
+pack-shown-publication = publication antérieure
+pack-withheld-names-consent = Qui accepte que son nom soit conservé.
+pack-shown-names-consent = accord pour les noms
+pack-withheld-embargo = Les conditions et embargos de chaque pièce.
+pack-shown-embargo = conditions et embargo
+pack-sheet-heading-found = Trouvée
+pack-sheet-depth = profondeur { $value }
+pack-sheet-pieces = pièces : { $value }
+pack-sheet-recorded-as = notée dans un autre système, soit { $value }
+pack-sheet-section = section { $value }
+pack-sheet-parcel = parcelle { $value }
+pack-sheet-plan-year = plan de { $value }
+pack-sheet-kept-or-left = conservé ou laissé : { $value }
+pack-sheet-owner = propriétaire de la pièce : { $value }
+pack-sheet-names-consent = accord pour les noms : { $value }
+pack-sheet-authorisation = autorisation { $value }
+pack-sheet-declaration = déclaration { $value }
+pack-sheet-photographs = photographies : { $value }
+pack-sheet-publication = publiée : { $value }
+pack-sheet-embargo = embargo : { $value }
+pack-submission-extent = Les découvertes viennent de terrains que quelqu’un a parcourus. Sans ce tableau, on ne distingue pas un terrain qui n’a rien donné d’un terrain où personne n’a cherché.
+pack-submission-walked = { $n ->
+    [one] { $n_text } terrain figure
+   *[other] { $n_text } terrains figurent
+} ici, { $hectares } ha en tout, pour autant que ce soit précisé.
+pack-submission-blank = { $n ->
+    [one] L’un d’eux n’a rien donné
+   *[other] { $n_text } d’entre eux n’ont rien donné
+} : { $grounds }.
+pack-submission-no-blank = Aucun n’est donné comme n’ayant rien livré.
+pack-submission-blank-unsaid = Ceux qui n’ont rien donné ne sont pas précisés.
+pack-terms = Qui peut voir ce dossier, et qu’en faire
+pack-terms-shows-closely = Ce dossier montre où était chaque pièce, par { $precision } : assez près pour y aller. C’est un dépôt, non une publication, et plus que ce que le public apprend.
+pack-terms-shows = Ce dossier montre où était chaque pièce, par { $precision }. C’est un dépôt, non une publication, et il en dit plus que ce que le public apprend.
+pack-terms-who = Qui peut le recevoir
+pack-terms-who-told = { $recipient } : ceux dont le travail le demande. Personne d’autre sans l’accord de l’expéditeur.
+pack-terms-publish = Ce qui peut être publié
+pack-terms-nothing = rien, tant que l’expéditeur ne l’a pas accepté par écrit
+pack-terms-as-public = pas plus que ce qui est montré au public : { $precision }, ou moins finement là où c’est prévu
+pack-terms-as-shown = ce qu’il montre
+pack-terms-why = Pourquoi pas plus
+pack-terms-why-told = un lieu précis, une fois publié, attire les fouilles clandestines et les intrusions, et ne se rappelle pas
+pack-terms-embargo = Embargo jusqu’au
+pack-terms-embargo-each = aucun pour l’ensemble ; certaines fiches peuvent en avoir un
+pack-terms-review = À revoir
+pack-terms-edition = Édition
+pack-terms-unsaid = non précisé
+pack-terms-do-keep = Conservez-le là où seuls ceux qui en ont besoin peuvent le lire, et retirez-le des messageries et des dossiers partagés. Avant de transmettre une carte, un extrait ou un résultat de recherche, ramenez les lieux à ce qui peut être publié.
+pack-terms-do-ask = Si quelqu’un le demande au titre d’une loi sur l’accès aux documents, la loi de votre pays décide ; prévenez d’abord l’expéditeur, et signalez que ces lieux demandent protection.
+pack-terms-do-names = Les noms sont des données personnelles. Ils sont là pour vos dossiers ; ne les montrez à d’autres que si les personnes nommées l’acceptent.
+pack-terms-do-land = Une fiche n’est pas un droit de passage : une visite demande l’accord du propriétaire, et les sites protégés ont leurs propres règles.
+pack-terms-do-mistakes = Signalez les erreurs sur l’accusé de réception, par le numéro de la fiche. Les numéros ne changent jamais : une fiche modifiée prend la place de l’ancienne.
+pack-terms-do-yours = Vos propres règles sur les lieux sensibles, la pratique autorisée et la loi passent avant cette page.
+pack-cover-state-counted = { $new_text } nouvelles, { $amended_text } modifiées, { $withdrawn_text } retirées, { $unchanged_text } inchangées. Les numéros sont ceux du registre.
+pack-cover-names = Noms
+pack-cover-names-told = { $stated_text } fiches disent si les noms peuvent être conservés. Noms retirés faute d’accord : dans { $withheld_text }.
+pack-cover-places-withheld = Lieux-dits et parcelles omis, parce qu’ils en diraient plus que le carré : dans { $n_text }.
+pack-seal-open-key = Ce fichier est scellé au format ouvert age v1 (age-encryption.org/v1). Tout programme pour ce format l’ouvre avec la clé secrète qui va avec la clé que vous avez donnée.
+pack-seal-open-passphrase = Ce fichier est scellé au format ouvert age v1 (age-encryption.org/v1). Tout programme pour ce format l’ouvre avec la phrase secrète. La phrase prend un autre chemin que le fichier : au téléphone, ou de la main à la main.
+pack-seal-open-zip = À l’intérieur, un ZIP contient le dépôt ; commencez par README.txt.
+pack-seal-told = padding.bin ne contient que des zéros : il porte le fichier à l’une de quelques tailles, pour que sa longueur ne dise pas combien il y a de pièces. Supprimez-le.
+    Le scellé protégeait les lieux en chemin. Une fois ouvert, ils sont aussi sûrs que le disque où ils reposent : gardez-les là où seuls ceux qui en ont besoin peuvent les lire.
+pack-seal-key = « { $key } » n’est pas une clé pour sceller
+    .hint = Une clé s’écrit age1 suivi de 58 lettres et chiffres, copiée en entier. Demandez la sienne au service.
+pack-seal-secret-key = ceci est une clé secrète : elle ouvre ce qui est scellé, et n’est qu’à son détenteur
+    .hint = Scellez avec la clé qui commence par age1. Si quelqu’un vous a envoyé sa clé secrète, dites-lui d’en faire une nouvelle paire.
+pack-seal-nobody = aucune clé pour sceller
+    .hint = Donnez la clé du service, age1…, ou un fichier qui en contient une par ligne.
+pack-seal-passphrase-short = la phrase secrète a moins de { $least } caractères : elle pourrait être devinée
+    .hint = Tirez au sort cinq mots ou plus, avec des dés et une liste par exemple, et séparez-les par des espaces.
+pack-seal-failed = le dossier n’a pu être scellé ({ $why })
+    .hint = Rien n’a été écrit. Recommencez ; si cela se répète, merci de le signaler.
+pack-cover-names-unsaid = Le registre ne dit pas si les noms peuvent être conservés. À demander à l’expéditeur avant que des noms soient montrés à d’autres.
+pack-terms-fact = { $name } : { $value }

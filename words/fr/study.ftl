@@ -86,3 +86,5 @@ study-landowner-published = l’accord avec « { $name } » porte sur les terrai
     .hint = Ce qui vient d’un terrain reste entre vous et son propriétaire. Donnez-lui un destinataire à part, tel que [agreement.ferme-longue], sans publication = true.
 study-language-twice = la langue « { $language } » est citée deux fois
     .hint = Nommez chaque langue une seule fois : languages = ["en", "fr"].
+study-seal-published = l’accord avec « { $name } » est fait pour publier : il n’y a rien à sceller
+    .hint = Placez seal_to sous l’accord avec le service destinataire.

@@ -24,7 +24,7 @@ use self::history::Telling;
 use self::known::Known;
 use self::lines::Lines;
 use super::releasing::Placing;
-use super::{ExactFind, Release, ReleasedFind, ReleasedPlace};
+use super::{ExactFind, Release, ReleasedFind, ReleasedPlace, RowState};
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
 use crate::ground::Partition;
@@ -89,20 +89,6 @@ struct Said {
 /// A release with what is to be written in the ledger before it is given to anybody.
 pub(super) struct Pending {
     said: Said,
-}
-
-/// How a row stands to what an audience was given last.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum RowState {
-    /// Not given before.
-    New,
-    /// Given before with something else.
-    Amended,
-    /// Given before, and no longer in the register.
-    Withdrawn,
-    /// As given before.
-    Unchanged,
 }
 
 impl Ledger {

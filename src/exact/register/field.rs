@@ -193,6 +193,105 @@ fields! {
         "site", "site name", "name of site", "nom du site", "scatter", "scatter name", "concentration", "locus",
         "gisement", "station",
     ];
+    /// How it was found.
+    HowFound = "how-found", how_found, [
+        "how found", "found how", "method", "method of discovery", "discovery method", "means of discovery",
+        "mode of discovery", "manner of finding", "mode de découverte", "moyen de découverte",
+        "circonstances de découverte", "circonstances de la découverte", "circonstances", "méthode",
+    ];
+    /// How deep it lay.
+    Depth = "depth", depth, ["depth", "how deep", "depth below surface", "profondeur", "prof"];
+    /// Breadth.
+    Breadth = "breadth", breadth, ["breadth", "width", "largeur", "max width", "max breadth", "largeur max", "larg"];
+    /// Thickness.
+    Thickness = "thickness", thickness, [
+        "thickness", "épaisseur", "max thickness", "épaisseur max", "thick", "ép",
+    ];
+    /// Condition.
+    Condition = "condition", condition, [
+        "condition", "état", "état de conservation", "preservation", "completeness", "fraîcheur", "state of piece",
+    ];
+    /// Whether it was looked at in hand or from a photograph.
+    Examined = "examined", examined, [
+        "looked at how", "how examined", "examined how", "seen how", "in hand or from a photograph",
+        "in hand or photograph", "in hand", "examined from", "identified from", "mode d'examen", "examen",
+        "vu en main ou sur photographie", "en main ou sur photo", "vu en main", "examiné comment",
+        "examiné en main ou sur photo",
+    ];
+    /// Who owns it.
+    Owner = "owner", owner, [
+        "owner", "owned by", "who owns it", "belongs to", "property of", "owner of find", "ownership",
+        "propriétaire de l'objet", "propriétaire du mobilier", "appartient à", "à qui il appartient",
+    ];
+    /// A place by its name.
+    PlaceName = "place-name", place_name, [
+        "place name", "name of place", "field name", "lieu-dit", "lieu dit", "lieudit", "nom du lieu-dit",
+        "toponyme", "nom du champ", "name of field", "field", "champ",
+    ];
+    /// The commune's code.
+    CommuneCode = "commune-code", commune_code, [
+        "commune code", "code commune", "code de la commune", "code insee", "n° insee", "insee", "parish code",
+        "code of commune",
+    ];
+    /// How the place was read.
+    HowPlaced = "how-placed", how_placed, [
+        "how the place was read", "how place was read", "how located", "how placed", "place read from",
+        "location method", "method of location", "located by", "mode de localisation", "méthode de localisation",
+        "comment le lieu a été relevé", "lieu relevé par", "relevé par",
+    ];
+    /// Section of the land register's plan.
+    Section = "section", section, ["section", "section cadastrale", "plan section", "section of plan"];
+    /// Parcel.
+    Parcel = "parcel", parcel, [
+        "parcel", "parcelle", "n° parcelle", "numéro de parcelle", "parcel no", "parcel number",
+        "parcelle cadastrale", "n° de parcelle", "cadastre", "plot", "plot no", "plot number",
+    ];
+    /// Year of the plan that section and parcel are of.
+    PlanYear = "plan-year", plan_year, [
+        "plan year", "year of plan", "année du plan", "année du cadastre", "cadastre année", "plan of",
+        "millésime", "millésime du cadastre",
+    ];
+    /// Authorisation, where the country works by it.
+    Authorisation = "authorisation", authorisation, [
+        "authorisation", "authorization", "authorisation no", "authorisation number", "permit", "permit no",
+        "permit number", "licence", "license", "licence no", "licence number", "n° d'autorisation",
+        "numéro d'autorisation", "autorisation de prospection", "autorisation préfectorale", "arrêté",
+        "n° d'arrêté",
+    ];
+    /// Declaration, where the country works by it.
+    Declaration = "declaration", declaration, [
+        "declaration", "déclaration", "declared", "declared to", "declared on", "déclaré à", "déclaré le",
+        "déclaré", "date de déclaration", "n° de déclaration", "declaration no", "reported", "reported to",
+        "date reported", "reported on",
+    ];
+    /// Photographs, by their names.
+    Photographs = "photographs", photographs, [
+        "photographs", "photos", "photo", "photograph", "photographies", "photographie", "clichés", "cliché",
+        "photo no", "photo numbers", "n° photo", "n° de photo", "images", "image", "pictures", "picture",
+    ];
+    /// What was kept and what was left.
+    KeptOrLeft = "kept-or-left", kept_or_left, [
+        "kept or left", "kept and left", "what was kept", "what was left", "retained", "left", "left in place",
+        "collected or left", "conservé ou laissé", "gardé ou laissé", "laissé sur place", "laissé", "prélevé",
+    ];
+    /// Earlier publication.
+    Publication = "publication", publication, [
+        "publication", "publications", "earlier publication", "previous publication", "published",
+        "published in", "publié", "publié dans", "publication antérieure", "bibliography", "bibliographie",
+        "biblio", "literature",
+    ];
+    /// Whether those who are named agreed that the office holds their names.
+    NamesConsent = "names-consent", names_consent, [
+        "consent to hold names", "consent to hold name", "consent to names", "names may be held",
+        "name may be held", "consent for names", "finder's consent", "finder consent", "gdpr",
+        "accord pour les noms", "accord pour conserver les noms", "accord pour conserver le nom",
+        "accord de l'inventeur", "consentement", "rgpd",
+    ];
+    /// Not to be shown to others before.
+    Embargo = "embargo", embargo, [
+        "embargo", "embargo until", "not before", "confidential until", "embargo jusqu'au",
+        "sous embargo jusqu'au", "date d'embargo", "pas avant", "confidentiel jusqu'au",
+    ];
     /// Note.
     Note = "note", note, [
         "note", "notes", "obs", "rem", "comment", "comments", "remarks", "remarques", "remarque", "observations",

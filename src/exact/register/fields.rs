@@ -153,6 +153,39 @@ pub(super) fn weight(row: &mut Row<'_>) -> Option<f64> {
     }
 }
 
+/// Breadth, millimetres: of its own column, or the second figure of "34 x 22 x 8".
+pub(super) fn breadth(row: &mut Row<'_>) -> Option<f64> {
+    side(row, Field::Breadth, 1)
+}
+
+/// Thickness, millimetres: of its own column, or the third figure of "34 x 22 x 8".
+pub(super) fn thickness(row: &mut Row<'_>) -> Option<f64> {
+    side(row, Field::Thickness, 2)
+}
+
+fn side(row: &mut Row<'_>, field: Field, rank: usize) -> Option<f64> {
+    let text = row.get(field);
+    if text.is_empty() {
+        let all = measure::sides_mm(row.get(Field::Length), row.heading(Field::Length));
+        return all.get(rank).copied();
+    }
+    let read = measure::length_mm(text, row.heading(field)).map(|length| length.value);
+    if read.is_none() {
+        row.doubt(Doubt::LengthUnreadable, field);
+    }
+    read
+}
+
+/// How deep it lay, as written; bare figures with the unit that the heading states.
+pub(super) fn depth(row: &Row<'_>) -> Option<String> {
+    let text = row.owned(Field::Depth)?;
+    let bare = text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '-' | '–'));
+    let heading = row.heading(Field::Depth).to_lowercase();
+    let mut words = heading.split(|c: char| !c.is_alphabetic());
+    let unit = words.find(|word| matches!(*word, "mm" | "cm" | "m"));
+    Some(unit.filter(|_| bare).map_or_else(|| text.clone(), |unit| format!("{text} {unit}")))
+}
+
 /// A note without "no 14": find numbers, which read as a ten-kilometre square of letters NO.
 pub(super) fn without_numbers(note: &str) -> String {
     let words: Vec<&str> = note.split(' ').collect();

@@ -337,9 +337,44 @@ mod tests {
                 Some(F::Easting),
                 Some(F::Northing),
                 Some(F::Date),
-                None
+                Some(F::PlaceName)
             ]
         );
+    }
+
+    #[test]
+    fn what_an_office_asks_is_known_in_both_languages() {
+        use Field as F;
+        let both = [
+            ("How found", "Mode de découverte", F::HowFound),
+            ("Depth (cm)", "Profondeur (cm)", F::Depth),
+            ("Breadth (mm)", "Largeur (mm)", F::Breadth),
+            ("Thickness (mm)", "Épaisseur (mm)", F::Thickness),
+            ("Condition", "État", F::Condition),
+            ("In hand or from a photograph", "Examiné en main ou sur photo", F::Examined),
+            ("Owner", "Propriétaire de l'objet", F::Owner),
+            ("Landowner", "Propriétaire du terrain", F::Landowner),
+            ("Landowner's permission", "Accord du propriétaire", F::Permission),
+            ("Field name", "Lieu-dit", F::PlaceName),
+            ("How the place was read", "Mode de localisation", F::HowPlaced),
+            ("Commune code", "Code INSEE", F::CommuneCode),
+            ("Section", "Section cadastrale", F::Section),
+            ("Parcel", "Parcelle", F::Parcel),
+            ("Year of plan", "Année du cadastre", F::PlanYear),
+            ("Authorisation no.", "N° d'autorisation", F::Authorisation),
+            ("Declared to", "Déclaration", F::Declaration),
+            ("Photographs", "Photographies", F::Photographs),
+            ("Kept or left", "Conservé ou laissé", F::KeptOrLeft),
+            ("Earlier publication", "Publication antérieure", F::Publication),
+            ("Consent to hold names", "Accord pour conserver les noms", F::NamesConsent),
+            ("Embargo until", "Embargo jusqu'au", F::Embargo),
+            ("Kept at", "Lieu de conservation", F::KeptAt),
+            ("Looked at by", "Identifié par", F::LookedAtBy),
+        ];
+        let (english, french): (Vec<_>, Vec<_>) = both.iter().map(|(e, f, _)| (*e, *f)).unzip();
+        let wanted: Vec<_> = both.iter().map(|(_, _, field)| Some(*field)).collect();
+        assert_eq!(fields(&english), wanted);
+        assert_eq!(fields(&french), wanted);
     }
 
     #[test]

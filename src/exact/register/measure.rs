@@ -64,6 +64,24 @@ pub(super) fn length_mm(text: &str, heading: &str) -> Option<Measure> {
     read(text, MILLIMETRES, factor)
 }
 
+/// Every figure of "34 x 22 x 8", the greatest first, millimetres; nothing where one cannot be read.
+pub(super) fn sides_mm(text: &str, heading: &str) -> Vec<f64> {
+    let Some(greatest) = length_mm(text, heading).filter(|length| length.written > 0.0) else {
+        return Vec::new();
+    };
+    let scale = greatest.value / greatest.written;
+    let figures = text.split(['x', 'X', '×', '*']).map(|part| {
+        let number = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',');
+        let part = part.trim();
+        let end = part.find(|c: char| !number(c)).unwrap_or(part.len());
+        part.get(..end)?.trim_end_matches(['.', ',']).replace(',', ".").parse::<f64>().ok()
+    });
+    let mut sides: Vec<f64> =
+        figures.map(|side| Some(side? * scale)).collect::<Option<_>>().unwrap_or_default();
+    sides.sort_by(|a, b| b.total_cmp(a));
+    sides
+}
+
 /// Weight, grams.
 pub(super) fn weight_g(text: &str, heading: &str) -> Option<Measure> {
     read(text, GRAMS, unit_of(heading, GRAMS, &["kg", "oz"]))
@@ -162,7 +180,7 @@ pub(super) fn weight_is_unlikely(weight: Measure) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::{length_is_unlikely, length_mm, uncertainty_m, weight_g};
+    use super::{length_is_unlikely, length_mm, sides_mm, uncertainty_m, weight_g};
 
     #[test]
     fn units_come_from_the_cell_or_the_heading() {
@@ -172,6 +190,9 @@ mod tests {
         assert_eq!(length("3.5 cm", "Length (mm)"), Some(35.0));
         assert_eq!(length("34 x 22 x 8 mm", "Size"), Some(34.0));
         assert_eq!(length("long", "Length"), None);
+        assert_eq!(sides_mm("22 x 3,5 x 8 mm", "Size"), [22.0, 8.0, 3.5]);
+        assert_eq!(sides_mm("3.4 x 2.2 cm", "Size"), [34.0, 22.0]);
+        assert_eq!(sides_mm("34", "Length (cm)"), [340.0]);
         assert_eq!(weight_g("0,5 kg", "Poids").map(|m| m.value), Some(500.0));
         assert_eq!(uncertainty_m("±10 m", "Accuracy"), Some(10.0));
         assert_eq!(uncertainty_m("10m", ""), Some(10.0));

@@ -45,7 +45,7 @@ impl<T: Copy> Memo<T> {
 }
 
 /// The fields that an entry of several rows states once, on its first.
-const STATED_ONCE: [Field; 14] = [
+const STATED_ONCE: [Field; 25] = [
     Field::Number,
     Field::Place,
     Field::Easting,
@@ -60,6 +60,17 @@ const STATED_ONCE: [Field; 14] = [
     Field::Landowner,
     Field::Permission,
     Field::Site,
+    Field::HowFound,
+    Field::PlaceName,
+    Field::CommuneCode,
+    Field::HowPlaced,
+    Field::Section,
+    Field::Parcel,
+    Field::PlanYear,
+    Field::Authorisation,
+    Field::Declaration,
+    Field::NamesConsent,
+    Field::Embargo,
 ];
 
 /// The fields that place a find.
@@ -383,6 +394,26 @@ impl<'a> Rows<'a> {
             permission: row.owned(Field::Permission),
             site: row.owned(Field::Site),
             note,
+            how_found: row.owned(Field::HowFound),
+            depth: fields::depth(row),
+            breadth_mm: fields::breadth(row),
+            thickness_mm: fields::thickness(row),
+            condition: row.owned(Field::Condition),
+            examined: row.owned(Field::Examined),
+            owner: row.owned(Field::Owner),
+            place_name: row.owned(Field::PlaceName),
+            commune_code: row.owned(Field::CommuneCode),
+            how_placed: row.owned(Field::HowPlaced),
+            section: row.owned(Field::Section),
+            parcel: row.owned(Field::Parcel),
+            plan_year: row.owned(Field::PlanYear),
+            authorisation: row.owned(Field::Authorisation),
+            declaration: row.owned(Field::Declaration),
+            photographs: row.owned(Field::Photographs),
+            kept_or_left: row.owned(Field::KeptOrLeft),
+            publication: row.owned(Field::Publication),
+            names_consent: row.owned(Field::NamesConsent),
+            embargo: row.owned(Field::Embargo),
         };
         (!more.is_empty()).then_some(more)
     }

@@ -4,7 +4,7 @@
 use super::{CAUTIONS, parameters};
 use crate::pack::document::{Block, Builder};
 use crate::pack::fields;
-use crate::pack::finds::percent;
+use crate::pack::fieldwork::percent;
 use crate::pack::manifest::{length, precision};
 use crate::pack::tables::said;
 use crate::pack::{inline, readme};

@@ -5,7 +5,7 @@ use crate::analyse::{Table, Value as Cell};
 use crate::coordinates::{Converter, System};
 use crate::pack::Contents;
 use crate::pack::document::Builder;
-use crate::pack::finds::percent;
+use crate::pack::fieldwork::percent;
 use crate::pack::manifest::{length, precision};
 use crate::study::{Bound, EdgeCorrection, Effort, Giving, Prominence};
 use crate::words::Words;

@@ -5,7 +5,7 @@ use crate::analyse::{Concentration, Over, Table, told_densities};
 use crate::pack::Contents;
 use crate::pack::counts::Counts;
 use crate::pack::document::{Block, Builder};
-use crate::pack::finds::percent;
+use crate::pack::fieldwork::percent;
 use crate::pack::inline;
 use crate::pack::manifest::length;
 use crate::sheet::Sheet;

@@ -7,7 +7,7 @@ use super::gazetteer::Parishes;
 use crate::analyse::{Table, Value as Cell};
 use crate::pack::Contents;
 use crate::pack::document::{Block, Builder};
-use crate::pack::finds::percent;
+use crate::pack::fieldwork::percent;
 use crate::pack::inline;
 use crate::pack::manifest::length;
 use crate::study::vocabulary::{Period, Term};
