@@ -1,7 +1,7 @@
 //! Frame, grid figures, scale bar: what every map carries.
 
 use super::canvas::{Anchor, Canvas, Look, MM, Rect, Thing, Type, Xy, xy};
-use super::layout::{Block, Item};
+use super::layout::{Block, Item, rank};
 use super::north::{self, North};
 use super::style::Style;
 use super::text::wrap;
@@ -180,7 +180,7 @@ pub(super) fn scale_and_north<'a>(
         });
     };
     let mut items = vec![Item::Figure(height, Box::new(draw))];
-    items.extend(north.words(words).map(|text| Item::Lesser(1, text)));
+    items.extend(north.words(words).map(|text| Item::Lesser(rank::READING, text)));
     Block { id: "scale", rank: 0, items }
 }
 

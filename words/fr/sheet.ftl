@@ -72,6 +72,11 @@ sheet-era-late-neolithic-early-bronze-age = Néolithique final à Bronze ancien
 sheet-era-bronze-age = Âge du Bronze
 sheet-era-undated = Non daté, ou préhistorique seulement
 
+# Lignes du fond de carte.
+sheet-legend-parish-line = Limite de commune
+sheet-legend-road = Route
+sheet-legend-stream = Ruisseau
+
 # Échelle, nord, grille.
 sheet-km = { $n } km
 sheet-m = { $n } m
@@ -124,6 +129,10 @@ sheet-out-of-place = { $n ->
     [one] Une pièce déplacée (roulée ou rapportée) est laissée hors de la densité.
    *[other] { $n_text } pièces déplacées (roulées ou rapportées) sont laissées hors de la densité.
 }
+sheet-apart = { $n ->
+    [one] Une pièce de l’ensemble est déplacée (roulée ou rapportée). Elle est comptée ici avec les autres ; les tableaux la comptent à part.
+   *[other] { $n_text } pièces de l’ensemble sont déplacées (roulées ou rapportées). Elles sont comptées ici avec les autres ; les tableaux les comptent à part.
+}
 sheet-withheld = { $n ->
     [one] Une pièce n’est pas montrée : son carré ou sa commune en a trop peu.
    *[other] { $n_text } pièces ne sont pas montrées : leurs carrés ou communes en ont trop peu.
@@ -131,6 +140,10 @@ sheet-withheld = { $n ->
 sheet-doubtful = { $n ->
     [one] Une pièce de l’ensemble est douteuse : ses marques de taille sont faibles.
    *[other] { $n_text } pièces de l’ensemble sont douteuses : leurs marques de taille sont faibles.
+}
+sheet-doubtful-besides = { $n ->
+    [one] En plus des pièces déplacées, une pièce de l’ensemble est douteuse : ses marques de taille sont faibles.
+   *[other] En plus des pièces déplacées, { $n_text } pièces de l’ensemble sont douteuses : leurs marques de taille sont faibles.
 }
 sheet-collected = Ramassage : { $years }.
 sheet-walked = Terrain prospecté : { $hectares } ha.
@@ -217,6 +230,10 @@ sheet-panel-pieces = { $n ->
     [one] { $n_text } pièce
    *[other] { $n_text } pièces
 }
+sheet-panel-apart = { $n ->
+    [one] { $pieces }, dont { $n_text } déplacée
+   *[other] { $pieces }, dont { $n_text } déplacées
+}
 sheet-panel-by-parish = { $pieces }, et { $n_text } par commune
 sheet-panel-told = { $name } : { $pieces }.
 sheet-pair-registers = { $kind }, côte à côte
@@ -228,11 +245,12 @@ sheet-pair-second = Le second registre
 sheet-pair-detail = Même terrain, même échelle et même légende pour les deux cartes.
 sheet-pair-registers-caution = D’un registre à l’autre, les prospecteurs, les terrains, le nombre de passages et ce qui a été gardé diffèrent : un carré présent sur une seule carte n’était pas forcément vide pour l’autre.
 sheet-pair-years-caution = D’une période de collecte à l’autre, les prospecteurs, les terrains, le nombre de passages et ce qui a été gardé diffèrent : un carré présent sur une seule carte n’était pas forcément vide pour l’autre.
-sheet-pair-squares = Carrés avec des pièces sur les deux cartes : { $both } ; sur la première seulement : { $first } ; sur la seconde seulement : { $second }.
+sheet-pair-squares = Parmi les carrés dessinés, avec des pièces sur les deux cartes : { $both } ; sur la première seulement : { $first } ; sur la seconde seulement : { $second }.
 sheet-pair-no-year = { $n ->
     [one] { $n_text } pièce n’a pas d’année de découverte lisible, ou en a des deux côtés, et ne figure sur aucune des deux cartes.
    *[other] { $n_text } pièces n’ont pas d’année de découverte lisible, ou en ont des deux côtés, et ne figurent sur aucune des deux cartes.
 }
+sheet-legend-classes-left-out = Comptés parmi les signes sans place : { $classes }
 sheet-legend-symbols-left-out = « +3 » : trois signes n’ont pas trouvé place dans ce carré.
 sheet-contours-every = Courbes de niveau tous les { $interval } m.
 

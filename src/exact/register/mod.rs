@@ -15,6 +15,7 @@ mod headings;
 mod lines;
 mod marks;
 mod measure;
+mod parts;
 mod place;
 mod problem;
 mod records;
@@ -165,29 +166,18 @@ fn read_text(
     let file = (register.files.len() - 1) as u32;
     let sheet = sniff::sniff(text, &context.columns)?;
     let decimal_comma = context.decimal_comma.unwrap_or(sheet.decimal_comma);
-    let mut rows = row::Rows::new(context, &sheet, file, decimal_comma);
-    let mut records = sheet.records(text);
-    let mut cells = Vec::new();
-    let mut last_row = sheet.heading_row;
-    while let Some(record) = records.next(&mut cells) {
-        last_row = record.row;
-        if cells.iter().all(|cell| cell.trim().is_empty()) {
-            continue;
-        }
-        register.tally.read += 1;
-        match rows.read(record, &mut cells, &mut register.problems) {
-            row::Read::Find(find) => {
-                register.tally.used += 1;
-                register.finds.push(*find);
-            }
-            row::Read::SetAside(reason) => {
-                *register.tally.set_aside.entry(reason).or_default() += 1;
-                if let Some(land) = rows.land_of_aside.take() {
-                    *register.aside_by_land.entry((land, reason)).or_default() += 1;
-                }
-            }
-        }
+    let mut read = parts::read(context, &sheet, file, decimal_comma, text);
+    register.tally.read += read.read;
+    register.tally.used += read.finds.len() as u64;
+    register.finds.append(&mut read.finds);
+    for (reason, rows) in read.set_aside {
+        *register.tally.set_aside.entry(reason).or_default() += rows;
     }
+    for (land, rows) in read.aside_by_land {
+        *register.aside_by_land.entry(land).or_default() += rows;
+    }
+    register.problems.append(read.problems);
+    let last_row = read.last_row.max(sheet.heading_row);
     register.shapes.push(sheet.shape(name, encoding, decimal_comma, last_row));
     Ok(())
 }

@@ -3,17 +3,17 @@
 use super::grid::{Division, Grid, Order, UNDER_WORDS};
 use super::{Counted, Figure, Panel};
 use crate::fault::{Fault, Result};
-use crate::sheet::base::{Base, extent};
+use crate::sheet::base::{self, Base, GroundLine, extent};
 use crate::sheet::canvas::{Canvas, Look, MM, Rect, Type};
 use crate::sheet::labels::Labels;
-use crate::sheet::layout::{Block, Heading, Item, Plan};
+use crate::sheet::layout::{Block, Heading, Item, Plan, rank};
 use crate::sheet::notes::{self, Shown};
 use crate::sheet::paper::Paper;
 use crate::sheet::style::Style;
 use crate::sheet::text::wrap;
 use crate::sheet::themes::{Theme, alike};
 use crate::sheet::view::{Extent, View, round_scale};
-use crate::sheet::{Sheet, furniture};
+use crate::sheet::{MapKind, Sheet, furniture};
 use crate::words::Words;
 
 /// A side of a small map is never shorter than this, millimetres; on small paper than the second.
@@ -30,6 +30,8 @@ pub(super) struct Page<'a> {
     style: Style,
     order: Order,
     extent: Extent,
+    /// Lines of the ground that the maps draw.
+    lines: Vec<GroundLine>,
 }
 
 /// A page laid out.
@@ -53,7 +55,9 @@ impl<'a> Page<'a> {
         let style = style.for_paper(paper.width_mm.min(paper.height_mm));
         let scenes: Vec<_> = figure.panels.iter().map(|panel| panel.scene).collect();
         let themes = alike(figure.kind, &scenes, &style)?;
-        let all = scenes.iter().map(extent).reduce(Extent::with);
+        let all = scenes.iter().map(extent).reduce(Extent::with).unwrap_or_else(|| extent(&first.scene));
+        let mut lines = base::lines_drawn(&first.scene, themes[0].base_names(), all);
+        lines.retain(|line| *line == GroundLine::Parishes);
         Ok(Self {
             figure,
             themes,
@@ -64,7 +68,8 @@ impl<'a> Page<'a> {
                 Some((rows, columns)) => Order::Table { rows: rows.len(), columns: columns.len() },
                 None => Order::List(figure.panels.len()),
             },
-            extent: all.unwrap_or_else(|| extent(&first.scene)),
+            extent: all,
+            lines,
         })
     }
 
@@ -174,6 +179,9 @@ impl<'a> Page<'a> {
         if let Some(title) = &self.figure.study {
             heading.title.clone_from(title);
         }
+        // As for a single map: a journal's figure has its title in the caption.
+        heading.title_rank = if self.paper.named { 0 } else { rank::READING };
+        heading.detail_rank = self.themes[0].detail_rank();
         heading
     }
 
@@ -198,9 +206,11 @@ impl<'a> Page<'a> {
             legend.items.push(Item::Key(boxed(Look::line(style.page.ink, HEAVY_PT)), chosen.clone()));
             legend.items.push(Item::Key(boxed(style.frame.look()), other.clone()));
         }
+        blocks.extend(base::lines_key(&self.lines, style, words));
         blocks.push(furniture::scale_block(*view, style, words, self.paper.named));
         let mut cautions = figure.cautions.clone();
         cautions.extend(self.themes[0].cautions(view, style, words));
+        cautions.extend(self.squares_compared(view));
         let shown: Vec<Shown> = self.themes.iter().map(|theme| theme.shown(view)).collect();
         let all = match figure.counted {
             Counted::Together => together(&shown),
@@ -224,6 +234,29 @@ impl<'a> Page<'a> {
         }
         blocks.extend(notes);
         blocks
+    }
+
+    /// In how many squares the first two maps both have finds, and in how many one alone: all that banded counts can
+    /// truly say of a difference. Of the squares as they are drawn, which may be joined. Nothing where the maps are
+    /// not of squares.
+    fn squares_compared(&self, view: &View) -> Option<String> {
+        let (figure, words) = (self.figure, self.words);
+        let [first, second] = self.themes.get(..2)? else { return None };
+        if !figure.squares || figure.kind == MapKind::Parishes {
+            return None;
+        }
+        let (mut a, mut b) = (first.squares(view), second.squares(view));
+        if a.is_empty() && b.is_empty() {
+            // A density draws none, and is made of those that were published.
+            let cells =
+                |panel: &Panel<'_>| panel.scene.published.cells().iter().map(|one| one.cell).collect();
+            (a, b) = (cells(&figure.panels[0]), cells(&figure.panels[1]));
+        }
+        let both = a.intersection(&b).count();
+        let number = |n: usize| words.number(n as f64, 0).into();
+        let values =
+            [("both", number(both)), ("first", number(a.len() - both)), ("second", number(b.len() - both))];
+        Some(words.say_with("sheet-pair-squares", &values))
     }
 
     /// The words above a small map.
@@ -323,6 +356,7 @@ fn together(shown: &[Shown]) -> Shown {
     shown.iter().fold(Shown::default(), |sum, one| Shown {
         pieces: sum.pieces + one.pieces,
         by_parish_only: sum.by_parish_only + one.by_parish_only,
+        apart: sum.apart + one.apart,
         out_of_place: sum.out_of_place + one.out_of_place,
     })
 }
@@ -333,9 +367,9 @@ fn add_release<'a>(notes: &mut [Block<'a>], other: Vec<Block<'a>>, first_name: &
         match mine.id {
             "counts" => {
                 if mine.items.iter().filter(|item| matches!(item, Item::Heading(_))).count() == 1 {
-                    mine.items.insert(1, Item::Lesser(1, format!("{first_name}:")));
+                    mine.items.insert(1, Item::Lesser(rank::READING, format!("{first_name}:")));
                 }
-                mine.items.push(Item::Lesser(1, format!("{name}:")));
+                mine.items.push(Item::Lesser(rank::READING, format!("{name}:")));
                 mine.items.extend(theirs.items.into_iter().filter(|item| !matches!(item, Item::Heading(_))));
             }
             "sources" => {
