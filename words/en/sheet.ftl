@@ -244,7 +244,10 @@ sheet-pair-no-year = { $n ->
     [one] One piece has no year of finding that can be read, or years on both sides, and stands on neither map.
    *[other] { $n_text } pieces have no year of finding that can be read, or years on both sides, and stand on neither map.
 }
-sheet-legend-classes-left-out = Counted among those without room: { $classes }
+sheet-legend-classes-left-out = { $n ->
+    [one] One other class is counted, not drawn.
+   *[other] { $n_text } other classes are counted, not drawn.
+}
 sheet-legend-symbols-left-out = “+3”: three symbols found no room in that square.
 sheet-contours-every = Contours of the land every { $interval } m.
 

@@ -171,3 +171,15 @@ new-toml-public = Ce qui a été convenu pour le public. 1 km est un point de d�
 new-toml-stricter = Types de trouvailles qui demandent un carré plus grand.
 new-toml-office = Ce que le service régional a demandé. Demandez, ne supposez pas.
 check-heading-near = "{ $heading }" (s'il s'agit de { $field }, corrigez l'en-tête)
+register-is-folder = « { $pattern } » est un dossier
+    .hint = Donnez les fichiers qu’il contient : files = ["{ $pattern }/*.csv"].
+check-file-book = { $file } : { $encoding }, en-têtes à la ligne { $heading }, dernière ligne { $last }
+check-file-passed-over = { $file } : { $encoding }, sans en-têtes d’inventaire, dernière ligne { $last } : laissé de côté
+check-encoding-spreadsheet = un tableur
+check-encoding-waypoints = des points de passage (le premier est la ligne 2)
+new-file-book = { $file } : { $encoding }, en-têtes à la ligne { $heading }
+check-agreements = LES ACCORDS
+check-land-unknown = « { $audience } » : aucune ligne n’est dite venir des terres de « { $land } »
+    .hint = Les noms doivent être écrits comme dans l’inventaire.
+check-land-near = « { $audience } » : aucune ligne n’est dite venir des terres de « { $land } » ; s’agit-il de « { $nearest } » ?
+check-audience-near = L’accord « { $audience } » s’appelle presque « { $nearest } ». S’il s’agit de « { $nearest } », corrigez-le : les commandes prennent « { $nearest } » sauf indication contraire.

@@ -250,7 +250,10 @@ sheet-pair-no-year = { $n ->
     [one] { $n_text } pièce n’a pas d’année de découverte lisible, ou en a des deux côtés, et ne figure sur aucune des deux cartes.
    *[other] { $n_text } pièces n’ont pas d’année de découverte lisible, ou en ont des deux côtés, et ne figurent sur aucune des deux cartes.
 }
-sheet-legend-classes-left-out = Comptés parmi les signes sans place : { $classes }
+sheet-legend-classes-left-out = { $n ->
+    [one] Une autre classe est comptée, non dessinée.
+   *[other] { $n_text } autres classes sont comptées, non dessinées.
+}
 sheet-legend-symbols-left-out = « +3 » : trois signes n’ont pas trouvé place dans ce carré.
 sheet-contours-every = Courbes de niveau tous les { $interval } m.
 

@@ -84,3 +84,17 @@ study-landowner-published = l’accord avec « { $name } » porte sur les terrai
     .hint = Ce qui vient d’un terrain reste entre vous et son propriétaire. Donnez-lui un destinataire à part, tel que [agreement.ferme-longue], sans publication = true.
 study-language-twice = la langue « { $language } » est citée deux fois
     .hint = Nommez chaque langue une seule fois : languages = ["en", "fr"].
+study-is-folder = c’est un dossier, et une étude est un fichier
+    .hint = Donnez le fichier d’étude qu’il contient, par exemple study.toml. « strew new DOSSIER --register FICHIER » en écrit un.
+study-list-empty = { $key } contient une liste vide
+    .hint = Donnez-en au moins un, ou enlevez la ligne.
+study-wants-length = « { $key } » est une longueur avec son unité, et { $value } n’en a pas
+    .hint = Écrivez { $key } = "{ $value } m", s’il s’agit de mètres.
+study-wants-area = « { $key } » est une surface avec son unité, et { $value } n’en a pas
+    .hint = Écrivez { $key } = "{ $value } km2" ou "{ $value } ha", selon le cas.
+study-dated = « { $text } » n’est ni une année ni un jour
+    .hint = Écrivez une année sans guillemets (2024), ou année, mois et jour (2024-04-01).
+study-cover = « { $text } » n’est pas une part observée
+    .hint = Écrivez une part de 0 à 1, par exemple 0.2, ou des mots entre guillemets.
+study-backslash = cette ligne a une barre oblique inverse, qui annonce ici un caractère spécial
+    .hint = Écrivez les chemins avec des barres obliques : "ground/parishes.geojson".

@@ -38,7 +38,7 @@ use super::{ExactFind, Private, Reason, Tally, checks};
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
 use crate::study::vocabulary::Country;
-use crate::study::{Columns, Study};
+use crate::study::{Columns, Study, land_key};
 use crate::units::Date;
 
 /// Every find of a study's register files, with what was set aside and what is doubtful.
@@ -78,6 +78,20 @@ impl Register {
     /// Every row set aside and every doubt, for the register's owner.
     pub fn problems(&self) -> Private<&Problems> {
         Private::new(&self.problems)
+    }
+
+    /// The names of land that its rows are stated to be off, as first written, by name as names are compared.
+    pub fn lands(&self) -> Private<BTreeMap<String, String>> {
+        let mut lands = BTreeMap::new();
+        for find in &self.finds {
+            if let Some(land) = find.more.as_deref().and_then(|more| more.landowner.as_deref()) {
+                lands.entry(land_key(land)).or_insert_with(|| land.to_owned());
+            }
+        }
+        for (land, _) in self.aside_by_land.keys() {
+            lands.entry(land.clone()).or_insert_with(|| land.clone());
+        }
+        Private::new(lands)
     }
 
     /// How each file was understood: its separator, encoding, headings and what they were taken for.

@@ -20,7 +20,7 @@ use crate::fault::{Fault, Result};
 
 pub use bandwidths::compare_bandwidths;
 pub use each::{Each, groups, small_maps};
-pub use pair::{by_year, pair};
+pub use pair::{by_year, pair, pieces_by_year};
 
 /// One small map.
 struct Panel<'a> {

@@ -144,6 +144,19 @@ fn edition(study: &PublicStudy, words: &Words) -> Option<String> {
     (!parts.is_empty()).then(|| parts.join(", "))
 }
 
+/// Pieces of a scene from before a year, and from that year on.
+pub fn pieces_by_year(year: i32, scene: &Scene<'_>) -> (u64, u64) {
+    let finds = scene.published.finds().iter().filter(|find| drawn(find, scene));
+    finds.fold((0, 0), |(before, from), find| {
+        let pieces = u64::from(find.count);
+        match years(find) {
+            Some((_, last)) if last < year => (before + pieces, from),
+            Some((first, _)) if first >= year => (before, from + pieces),
+            _ => (before, from),
+        }
+    })
+}
+
 /// The first and last year of finding, as written; `None` where none is written in four figures.
 fn years(find: &ReleasedFind) -> Option<(i32, i32)> {
     let date = find.details.as_ref()?.date.as_ref()?;

@@ -269,11 +269,10 @@ impl super::Theme for Theme {
         let mut by_kind = vec![Item::Heading(words.say("sheet-legend-shape"))];
         by_kind
             .extend(kinds().map(|kind| Item::Key(sample(*kind, plain, sizes[1]), words.say(kind.message()))));
-        let left_out: Vec<String> =
-            met.difference(&self.shared.kinds).map(|kind| words.say(kind.message())).collect();
-        if !left_out.is_empty() {
-            let list = [("classes", left_out.join(" · ").into())];
-            by_kind.push(Item::Note(words.say_with("sheet-legend-classes-left-out", &list)));
+        let left_out = met.difference(&self.shared.kinds).count();
+        if left_out > 0 {
+            let n = [("n", left_out.into())];
+            by_kind.push(Item::Note(words.say_with("sheet-legend-classes-left-out", &n)));
         }
         let mut by_era = vec![Item::Heading(words.say("sheet-legend-colour"))];
         by_era.extend(eras.iter().map(|era| {
