@@ -245,7 +245,7 @@ fn none_one_and_two_are_said_as_each_language_says_them() {
         (Language::English, 0, "0 rows were read"),
         (Language::English, 1, "One row was read"),
         (Language::English, 2, "2 rows were read"),
-        (Language::French, 0, "Aucune ligne n'a été lue"),
+        (Language::French, 0, "Aucune ligne n’a été lue"),
         (Language::French, 1, "Une ligne a été lue"),
         (Language::French, 2, "2 lignes ont été lues"),
     ] {

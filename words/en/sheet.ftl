@@ -248,6 +248,10 @@ sheet-legend-classes-left-out = { $n ->
     [one] One other class is counted, not drawn.
    *[other] { $n_text } other classes are counted, not drawn.
 }
+sheet-legend-periods-left-out = { $n ->
+    [one] One other period is counted, not drawn.
+   *[other] { $n_text } other periods are counted, not drawn.
+}
 sheet-legend-symbols-left-out = “+3”: three symbols found no room in that square.
 sheet-contours-every = Contours of the land every { $interval } m.
 

@@ -313,9 +313,17 @@ impl<'a> Page<'a> {
         let mut labels = Labels::new(view.frame);
         let theme = &self.themes[index];
         canvas.one_of_several_maps(&format!("map-{}", slot + 1), &view, |canvas| {
-            base.under(canvas);
-            theme.under(canvas, &base);
-            base.over(canvas, theme.base_names());
+            let named = theme.base_names();
+            // The ground of one study is drawn once a sheet.
+            if std::ptr::eq(panel.scene.ground, self.figure.panels[0].scene.ground) {
+                canvas.shared("ground", view.frame, |canvas| base.under(canvas));
+                theme.under(canvas, &base);
+                canvas.shared("ground-lines", view.frame, |canvas| base.over(canvas, named));
+            } else {
+                base.under(canvas);
+                theme.under(canvas, &base);
+                base.over(canvas, named);
+            }
             theme.over(canvas, &base, &mut labels);
             labels.draw(canvas);
         });

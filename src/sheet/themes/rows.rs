@@ -1,7 +1,5 @@
 //! Symbols in rows inside a square: none hides another, and those without room are counted.
 
-use std::collections::BTreeSet;
-
 use super::band_index;
 use super::symbols::Counts;
 use crate::sheet::canvas::{MM, Rect};
@@ -21,10 +19,15 @@ pub(super) struct Room<'a> {
     pub corner: (f64, f64),
 }
 
-/// Sets symbols of some classes in rows inside a box, the rows centred in it. Gives those that fit, and how many do
-/// not or are of other classes; for these a corner is kept free, where their number is written.
-pub(super) fn pack(counts: &Counts, rect: Rect, room: &Room<'_>, kinds: &BTreeSet<Kind>) -> (Row, usize) {
-    let drawn = counts.iter().filter(|((kind, _), _)| kinds.contains(kind));
+/// Sets the symbols that are drawn in rows inside a box, the rows centred in it. Gives those that fit, and how many do
+/// not or are not drawn; for these a corner is kept free, where their number is written.
+pub(super) fn pack(
+    counts: &Counts,
+    rect: Rect,
+    room: &Room<'_>,
+    draws: &dyn Fn(&(Kind, Era)) -> bool,
+) -> (Row, usize) {
+    let drawn = counts.iter().filter(|(key, _)| draws(key));
     let mut wanted: Vec<((Kind, Era), f64)> =
         drawn.map(|(key, n)| (*key, room.sizes_mm[band_index(*n)])).collect();
     let not_drawn = counts.len() - wanted.len();

@@ -47,6 +47,8 @@ struct Shared {
     sizes_mm: [f64; 4],
     /// Classes that are drawn: all of them, unless the paper has no room for so long a key.
     kinds: BTreeSet<Kind>,
+    /// Periods that are drawn, likewise.
+    eras: BTreeSet<Era>,
     /// How the number of symbols without room is written.
     number: Type,
     settled: AtScale<Settled>,
@@ -91,13 +93,15 @@ struct Placed {
 impl Shared {
     fn new(scenes: &[Scene<'_>], style: &Style) -> Self {
         let all: Rc<[BTreeMap<Cell, Counts>]> = scenes.iter().map(counted).collect();
-        let counts = all.iter().flat_map(|cells| cells.values());
-        let kinds = counts.flat_map(|counts| counts.keys().map(|(kind, _)| *kind)).collect();
+        let keys = || all.iter().flat_map(|cells| cells.values()).flat_map(|counts| counts.keys());
+        let kinds = keys().map(|(kind, _)| *kind).collect();
+        let eras = keys().map(|(_, era)| *era).collect();
         let finest_m = all.iter().flat_map(|cells| cells.keys()).map(|cell| cell.side_m).min();
         let shows = |attribute| scenes.iter().all(|scene| scene.study.agreement.show.contains(&attribute));
         Self {
             all,
             kinds,
+            eras,
             finest_m: finest_m.unwrap_or(1_000),
             shows_class: shows(Attribute::Class),
             shows_period: shows(Attribute::Period),
@@ -124,10 +128,9 @@ impl Shared {
         let room = self.room();
         let counts = maps.iter().flat_map(|joined| joined.squares.values());
         counts.fold((0, 0), |(out, all), counts| {
-            let (row, left_out) = pack(counts, square, &room, &self.kinds);
-            let drawn = counts.keys().filter(|(kind, _)| self.kinds.contains(kind)).count();
+            let (row, _) = pack(counts, square, &room, &|key| self.draws(key));
+            let drawn = counts.keys().filter(|key| self.draws(key)).count();
             let no_room = drawn.saturating_sub(row.len());
-            debug_assert!(no_room <= left_out);
             (out + no_room, all + drawn)
         })
     }
@@ -160,20 +163,30 @@ impl Shared {
         Settled { side_m, maps }
     }
 
-    /// With one class fewer, the one with the fewest symbols; `None` where a key of fewer would say nothing.
+    /// Whether a class and period has a symbol here.
+    fn draws(&self, (kind, era): &(Kind, Era)) -> bool {
+        self.kinds.contains(kind) && self.eras.contains(era)
+    }
+
+    /// With one class fewer, the one with the fewest symbols, or at last with one period fewer; `None` where a key of
+    /// fewer would say nothing.
     fn shorter(&self) -> Option<Self> {
         const FEWEST: usize = 3;
         let keys = || self.all.iter().flat_map(|cells| cells.values()).flat_map(|counts| counts.keys());
-        let symbols = |kind: &Kind| keys().filter(|(other, _)| other == kind).count();
-        let rarest = *self.kinds.iter().min_by_key(|kind| symbols(kind))?;
-        let kinds: BTreeSet<Kind> = self.kinds.iter().copied().filter(|kind| *kind != rarest).collect();
-        (kinds.len() >= FEWEST).then(|| Self {
-            all: Rc::clone(&self.all),
-            kinds,
-            number: self.number,
-            settled: AtScale::new(),
-            ..*self
-        })
+        let (mut kinds, mut eras) = (self.kinds.clone(), self.eras.clone());
+        if kinds.len() > FEWEST {
+            let symbols = |kind: &Kind| keys().filter(|(other, _)| other == kind).count();
+            let rarest = kinds.iter().copied().min_by_key(|kind| symbols(kind))?;
+            kinds.remove(&rarest);
+        } else if eras.len() > FEWEST {
+            let symbols = |era: &Era| keys().filter(|(_, other)| other == era).count();
+            let rarest = eras.iter().copied().min_by_key(|era| symbols(era))?;
+            eras.remove(&rarest);
+        } else {
+            return None;
+        }
+        let all = Rc::clone(&self.all);
+        Some(Self { all, kinds, eras, number: self.number, settled: AtScale::new(), ..*self })
     }
 
     /// Sets every symbol of a map. Those of a larger square stand in a part of it where no smaller square
@@ -181,7 +194,7 @@ impl Shared {
     fn place(&self, joined: &Joined<Counts>, side_m: u32, view: &View) -> Placed {
         let mut placed = Placed::default();
         let put = |placed: &mut Placed, rect: Rect, counts: &Counts| {
-            let (row, left_out) = pack(counts, rect, &self.room(), &self.kinds);
+            let (row, left_out) = pack(counts, rect, &self.room(), &|key| self.draws(key));
             placed.rows.push((rect, row, left_out));
         };
         for (cell, counts) in &joined.squares {
@@ -251,7 +264,8 @@ impl super::Theme for Theme {
         let keys: BTreeSet<(Kind, Era)> = settled.counts().flat_map(|c| c.keys().copied()).collect();
         let met: BTreeSet<Kind> = keys.iter().map(|(kind, _)| *kind).collect();
         let kinds = || met.intersection(&self.shared.kinds);
-        let eras: BTreeSet<Era> = keys.iter().map(|(_, era)| *era).collect();
+        let met_eras: BTreeSet<Era> = keys.iter().map(|(_, era)| *era).collect();
+        let eras = || met_eras.intersection(&self.shared.eras);
         let bands: BTreeSet<usize> =
             settled.counts().flat_map(|c| c.values()).map(|n| band_index(*n)).collect();
         if keys.is_empty() {
@@ -275,9 +289,14 @@ impl super::Theme for Theme {
             by_kind.push(Item::Note(words.say_with("sheet-legend-classes-left-out", &n)));
         }
         let mut by_era = vec![Item::Heading(words.say("sheet-legend-colour"))];
-        by_era.extend(eras.iter().map(|era| {
+        by_era.extend(eras().map(|era| {
             Item::Key(sample(Kind::Waste, era.dye(&style.periods), sizes[2]), words.say(era.message()))
         }));
+        let left_out = met_eras.difference(&self.shared.eras).count();
+        if left_out > 0 {
+            let n = [("n", left_out.into())];
+            by_era.push(Item::Note(words.say_with("sheet-legend-periods-left-out", &n)));
+        }
         let heading = words.say_with("sheet-legend-size", &[("side", side(words, settled.side_m).into())]);
         let mut by_size = vec![Item::Heading(heading)];
         by_size.extend(bands.iter().map(|index| {
