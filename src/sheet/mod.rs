@@ -57,7 +57,7 @@ use crate::ground::Ground;
 use crate::study::PublicStudy;
 use crate::study::vocabulary::{Class, Period};
 
-pub use notes::{day, grid as grid_name};
+pub use notes::grid as grid_name;
 pub use outline::outlined;
 pub use output::pdf;
 pub use page::{known_looks, map};

@@ -207,7 +207,7 @@ fn made(study: &PublicStudy, words: &Words) -> String {
 }
 
 /// A day in words: "1 October 2026", "1er octobre 2026".
-pub fn day(date: Date, words: &Words) -> String {
+pub(super) fn day(date: Date, words: &Words) -> String {
     let month = words.say_with("sheet-month", &[("month", u64::from(date.month).into())]);
     let values = [
         ("day", Value::Text(date.day.to_string())),

@@ -73,7 +73,7 @@ fn block(sheet: &Sheet, id: &str) -> String {
 /// The numbers above the small maps of a sheet: pieces, and those by parish alone.
 fn numbers(sheet: &Sheet) -> Vec<u64> {
     let told = regex::Regex::new(
-        r"(no|[\d,]+) pieces?(?:, ([\d,]+) more by parish)?(?:, [\d,]+ of all out of place)?\.",
+        r"(no|[\d,]+) pieces?(?:, ([\d,]+) more by parish)?(?: \([\d,]+ out of place\))?\.",
     );
     let told = told.unwrap();
     let number = |text: &str| text.replace(',', "").parse::<u64>().unwrap_or(0);

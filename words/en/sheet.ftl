@@ -227,7 +227,7 @@ sheet-panel-pieces = { $n ->
     [one] 1 piece
    *[other] { $n_text } pieces
 }
-sheet-panel-apart = { $pieces }, { $n_text } of all out of place
+sheet-panel-apart = { $pieces } ({ $n_text } out of place)
 sheet-panel-by-parish = { $pieces }, { $n_text } more by parish
 sheet-panel-told = { $name }: { $pieces }.
 sheet-pair-registers = { $kind }, side by side

@@ -231,8 +231,8 @@ sheet-panel-pieces = { $n ->
    *[other] { $n_text } pièces
 }
 sheet-panel-apart = { $n ->
-    [one] { $pieces }, dont { $n_text } déplacée
-   *[other] { $pieces }, dont { $n_text } déplacées
+    [one] { $pieces } ({ $n_text } déplacée)
+   *[other] { $pieces } ({ $n_text } déplacées)
 }
 sheet-panel-by-parish = { $pieces }, et { $n_text } par commune
 sheet-panel-told = { $name } : { $pieces }.

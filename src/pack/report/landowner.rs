@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{capital, closing};
+use super::{capital, closing, written_date};
 use crate::analyse::{Table, Value as Cell};
 use crate::pack::Contents;
 use crate::pack::document::{Block, Builder};
@@ -82,7 +82,7 @@ fn list(page: &mut Builder<'_>) {
     page.section("list", "pack-land-list");
     let mut reader = Reader::new(contents);
     let rows = in_order(contents).into_iter().take(MOST_LISTED).map(|find| {
-        let said = |column: &&str| {
+        let mut said = |column: &&str| {
             let value = reader.value(find, column).said(words);
             if *column == "date" { day_said(&value, words) } else { capital(&value) }
         };
@@ -111,10 +111,9 @@ fn day_said(written: &str, words: &Words) -> String {
     let written = written.trim();
     let month = || {
         let Date { year, month, .. } = format!("{written}-01").parse().ok()?;
-        let month = words.say_with("sheet-month", &[("month", u64::from(month).into())]);
-        Some(format!("{month}\u{a0}{year}"))
+        Some(format!("{}\u{a0}{year}", words.say(&format!("pack-month-{month}"))))
     };
-    let day = written.parse().ok().map(|date| crate::sheet::day(date, words));
+    let day = written.parse().ok().map(|date| written_date(words, date));
     day.or_else(month).unwrap_or_else(|| written.to_owned())
 }
 

@@ -181,7 +181,7 @@ pub fn small_maps(
     figure.draw(style, paper)
 }
 
-/// "123 pieces, 4 more by parish, 7 of all out of place". In a publication the pieces of one square alone are its
+/// "123 pieces, 4 more by parish (7 out of place)". In a publication the pieces of one square alone are its
 /// band.
 pub(super) fn pieces(kind: MapKind, published: &Published, scene: &Scene<'_>, words: &Words) -> String {
     let by_parish = if kind == MapKind::Parishes { 0 } else { published.pieces_by_parish_only() };
