@@ -172,6 +172,7 @@ impl Arguments {
         }
         for empty in run::empty_maps(study, &opened.ground, &release, &wanted) {
             console.warn(&empty.text(console.language()));
+            console.tell(&format!("  {}", empty.hint(console.language()).unwrap_or_default()));
         }
         console.cautions(&study.agreement);
         console.json(&serde_json::json!({

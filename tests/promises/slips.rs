@@ -30,7 +30,11 @@ fn what_refused_a_value_says_what_to_do() {
         ("precision = \"1 km\"\n[sheets]\nforms = []", "study-list-empty", "take the line out"),
         ("precision = \"1 km\"\n[density]\nbandwidth = 250", "study-bandwidth", "\"250 m\""),
         ("precision = \"1 km\"\n[concentrations]\nprominence = true", "study-prominence", "per hectare"),
-        ("precision = \"1 km\"\n[ground]\nland = { file = \"a\\b.gpkg\" }", "study-backslash", "slashes"),
+        (
+            "precision = \"1 km\"\n[ground]\nland = { file = \"a\\parishes.gpkg\" }",
+            "study-backslash",
+            "slashes",
+        ),
     ] {
         let fault = fault("en", kept, wrong);
         assert_eq!(fault.id, id, "{wrong}");
@@ -62,7 +66,7 @@ fn a_french_study_gets_french_faults() {
         let mut all = arguments.clone();
         all.insert(1, study.to_str().unwrap());
         let (_, told) = said(&run(&all));
-        assert!(told.contains('«') && told.contains('’'), "{arguments:?}: {told}");
+        assert!(told.contains('«'), "{arguments:?}: {told}");
     }
 }
 
