@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use strew::analyse::{Surface, density};
 use strew::coordinates::Cell;
 use strew::exact::{Published, Release, ReleasedFind, ReleasedPlace, Tally};
-use strew::ground::{Ground, Parish, Walked};
+use strew::ground::{Ground, Walked};
 use strew::study::vocabulary::{Class, Period, Setting};
 use strew::study::{Effort, PublicStudy, Study};
 

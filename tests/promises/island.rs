@@ -1,10 +1,9 @@
 //! An invented island made by formula, and studies of it: what sheets are tested on.
 
-use geo::{Coord, LineString, MultiLineString, MultiPolygon, Point, Polygon};
+use geo::{BooleanOps, Coord, LineString, MultiLineString, MultiPolygon, Point, Polygon};
 use std::path::PathBuf;
 use strew::coordinates::System;
 use strew::ground::{Ground, NamedPlace, Parish, Relief};
-use strew::sheet::map;
 use strew::study::{PublicStudy, Study};
 
 pub(super) const WEST: f64 = 552_300.0;

@@ -1,18 +1,18 @@
 //! Finds on the island of `island`, and all that sheets are drawn from. With `STREW_PICTURES` set to a folder, the
 //! sheets are written there to be looked at.
 
-use geo::{MultiPolygon, Point};
+use geo::{BooleanOps, MultiPolygon, Point};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use strew::analyse::{Concentration, ShoreProfile, Stretch, Surface};
 use strew::coordinates::Cell;
 use strew::exact::{Published, Release, ReleasedFind, ReleasedPlace, Tally};
-use strew::ground::{Ground, Parish};
-use strew::sheet::{MapKind, Scene, Sheet, map, png};
+use strew::ground::Ground;
+use strew::sheet::{MapKind, Scene, Sheet, png};
 use strew::study::PublicStudy;
 use strew::study::vocabulary::{Class, Period};
 
-use super::island::{Dice, SOUTH, WEST, coast, ground, parishes, study};
+use super::island::{Dice, SOUTH, WEST, coast, ground, study};
 
 /// Patches and a thin scatter, on land, with squares of 100 m and, for rare classes, 1 km.
 pub(super) fn finds(n: usize, side_m: u32, coarse_m: u32) -> Vec<ReleasedFind> {

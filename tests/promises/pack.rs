@@ -1,12 +1,10 @@
 //! The pack: the same bytes each time, harmless files, nothing overwritten, nothing beyond what was
 //! agreed.
 
-use geo::{Area as _, orient::Orient as _};
-use strew::analyse::Value;
 use strew::pack::Readers;
-use strew::study::vocabulary::Class;
 
-use super::pack_made::{find, made, office, public, public_release, study, table, text};
+use super::pack_made::{made, office, public, public_release, study, text};
+use super::pack_tables::rows;
 
 #[test]
 fn the_same_bytes_twice() {

@@ -2,7 +2,7 @@
 
 use geo::{Area as _, orient::Direction, orient::Orient as _};
 
-use super::pack_made::{find, public, surface, text};
+use super::pack_made::{public, text};
 
 #[test]
 fn geojson_keeps_the_standard() {

@@ -1,6 +1,6 @@
 //! Releases of an invented register and the packs made of them: what tests of packs are made on.
 
-use geo::{Area as _, MultiLineString, MultiPolygon, orient::Orient as _};
+use geo::{MultiLineString, MultiPolygon};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use strew::analyse::{Concentration, Surface, Table, Value};

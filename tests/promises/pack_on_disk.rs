@@ -1,6 +1,5 @@
 //! A pack on disk: whole or not at all, and nothing of anybody else's touched.
 
-use geo::{Area as _, orient::Orient as _};
 use std::fs;
 use std::path::PathBuf;
 use strew::pack::{Pack, Readers};

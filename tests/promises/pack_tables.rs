@@ -1,12 +1,9 @@
 //! Tables of a pack: no spreadsheet runs what a register says, and each language has its marks.
 
-use geo::{Area as _, orient::Orient as _};
-use strew::study::vocabulary::Marks;
-
-use super::pack_made::{cell, find, office, public, text};
+use super::pack_made::{office, public, text};
 
 /// The cells of a CSV file.
-fn rows(csv: &str, delimiter: u8) -> Vec<Vec<String>> {
+pub(super) fn rows(csv: &str, delimiter: u8) -> Vec<Vec<String>> {
     let body = csv.strip_prefix('\u{feff}').expect("a byte-order mark");
     csv::ReaderBuilder::new()
         .delimiter(delimiter)

@@ -9,8 +9,8 @@ use strew::ground::Walked;
 use strew::sheet::{MapKind, Sheet, map, outlined, pdf, png, shore_figure};
 use strew::study::vocabulary::{Class, Period};
 
-use super::island::{SOUTH, WEST, ground, parishes, study};
-use super::island_finds::{Case, KINDS, finds, picture, profile, published, surface};
+use super::island::{SOUTH, WEST, ground, study};
+use super::island_finds::{Case, KINDS, finds, picture, profile, published};
 
 fn tree(sheet: &Sheet) -> usvg::Tree {
     let mut fonts = usvg::fontdb::Database::new();
