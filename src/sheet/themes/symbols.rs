@@ -286,6 +286,7 @@ impl super::Theme for Theme {
         let left_out = met.difference(&self.shared.kinds).count();
         if left_out > 0 {
             let n = [("n", left_out.into())];
+            by_kind.push(gap());
             by_kind.push(Item::Note(words.say_with("sheet-legend-classes-left-out", &n)));
         }
         let mut by_era = vec![Item::Heading(words.say("sheet-legend-colour"))];
@@ -295,6 +296,7 @@ impl super::Theme for Theme {
         let left_out = met_eras.difference(&self.shared.eras).count();
         if left_out > 0 {
             let n = [("n", left_out.into())];
+            by_era.push(gap());
             by_era.push(Item::Note(words.say_with("sheet-legend-periods-left-out", &n)));
         }
         let heading = words.say_with("sheet-legend-size", &[("side", side(words, settled.side_m).into())]);
@@ -312,6 +314,7 @@ impl super::Theme for Theme {
             by_size.push(Item::Key(edge, words.say("sheet-legend-larger-square")));
         }
         if self.not_drawn(view).0 > 0 {
+            by_size.push(gap());
             // Words, which may go where the smallest paper has no room; a sample may not.
             by_size.push(Item::Lesser(rank::CREDIT, words.say("sheet-legend-symbols-left-out")));
         }
@@ -403,6 +406,11 @@ impl super::Theme for Theme {
             }
         });
     }
+}
+
+/// White between the last key and words under it.
+fn gap<'a>() -> Item<'a> {
+    Item::Figure(0.7 * MM, Box::new(|_: &mut Canvas, _: Rect| {}))
 }
 
 /// The squares of a side inside a larger one, from its north-west corner. None for a side that does not
