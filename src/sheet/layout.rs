@@ -39,7 +39,7 @@ pub(super) struct Plan {
 }
 
 /// A map with this share of the page is large enough not to send words away.
-const MAPS_SHARE: f64 = 0.4;
+pub(super) const MAPS_SHARE: f64 = 0.4;
 /// A smaller one keeps its words if without them it would be hardly larger: the lengths on it are this share.
 const WORTH_THE_WORDS: f64 = 0.86;
 
@@ -61,13 +61,14 @@ pub(super) enum Panel {
 }
 
 impl Plan {
-    /// Tries every way and keeps the one with the largest map.
+    /// Tries every way and keeps the one with the largest map; words go until it has a share of the page.
     pub fn best(
         paper: Paper,
         style: &Style,
         heading: &Heading,
         blocks: &[Block<'_>],
         extent: Extent,
+        maps_share: f64,
     ) -> Result<Self> {
         let mut ranks: Vec<u8> =
             blocks.iter().flat_map(Block::ranks).chain([heading.title_rank, heading.detail_rank]).collect();
@@ -89,7 +90,7 @@ impl Plan {
             let least = round_scale(extent, bare.frame);
             let good = |plan: &Self| {
                 let share = plan.frame.width() * plan.frame.height() / (plan.page.0 * plan.page.1);
-                share >= MAPS_SHARE || round_scale(extent, plan.frame) <= least / WORTH_THE_WORDS
+                share >= maps_share || round_scale(extent, plan.frame) <= least / WORTH_THE_WORDS
             };
             let chosen = plans.iter().find(|plan| good(plan)).unwrap_or(bare);
             return Ok(chosen.clone().filled(style, heading, blocks));

@@ -4,7 +4,7 @@ use super::base::{self, Base, GroundLine, extent, ground_and_cells};
 use super::canvas::{Canvas, MM};
 use super::inset::Inset;
 use super::labels::Labels;
-use super::layout::{Block, Heading, Item, Plan, rank};
+use super::layout::{Block, Heading, Item, MAPS_SHARE, Plan, rank};
 use super::north::North;
 use super::paper::Paper;
 use super::style::Style;
@@ -176,7 +176,7 @@ impl<'a> Page<'a> {
     }
 
     fn plan(&self, view: &View, extent: Extent) -> Result<Plan> {
-        Plan::best(self.paper, self.style, &self.heading(view), &self.blocks(view), extent)
+        Plan::best(self.paper, self.style, &self.heading(view), &self.blocks(view), extent, MAPS_SHARE)
     }
 
     fn draw(&self, kind: MapKind) -> Result<Sheet> {

@@ -6,7 +6,7 @@ use crate::fault::{Fault, Result};
 use crate::sheet::base::{self, Base, GroundLine, extent};
 use crate::sheet::canvas::{Canvas, Look, MM, Rect, Type};
 use crate::sheet::labels::Labels;
-use crate::sheet::layout::{Block, Heading, Item, Plan, rank};
+use crate::sheet::layout::{Block, Heading, Item, MAPS_SHARE, Plan, rank};
 use crate::sheet::notes::{self, Shown};
 use crate::sheet::paper::Paper;
 use crate::sheet::style::Style;
@@ -18,6 +18,8 @@ use crate::words::Words;
 
 /// A side of a small map is never shorter than this, millimetres; on small paper than the second.
 const LEAST_MM: (f64, f64) = (30.0, 22.0);
+/// In a size given in millimetres, small maps may have this share of it before they take a second sheet.
+const MOSTLY_MAPS: f64 = 0.62;
 /// Heavy frames, points.
 const HEAVY_PT: f64 = 1.6;
 
@@ -77,10 +79,13 @@ impl<'a> Page<'a> {
     /// maps.
     pub fn draw(&self) -> Result<Vec<Sheet>> {
         let mut fault = None;
-        for sheets in 1..=self.order.most_sheets() {
+        // A figure is best on one sheet: words that would cost it a second go.
+        let shares: &[f64] = if self.paper.named { &[MAPS_SHARE] } else { &[MAPS_SHARE, MOSTLY_MAPS] };
+        let sheets = 1..=self.order.most_sheets();
+        for (sheets, share) in sheets.flat_map(|sheets| shares.iter().map(move |share| (sheets, *share))) {
             let mut best: Option<(f64, Division, Laid)> = None;
             for division in self.order.divisions(sheets) {
-                match self.lay(division, sheets) {
+                match self.lay(division, sheets, share) {
                     Ok(laid) if self.legible(&laid.view) => {
                         let scale = round_scale(laid.extent, laid.view.frame);
                         if best.as_ref().is_none_or(|(least, ..)| scale < *least) {
@@ -112,7 +117,7 @@ impl<'a> Page<'a> {
 
     /// Lays the page for a number of maps across and down: the words' height depends on the width, the width on
     /// the plan, and the plan on the key, which depends on the scale. A few rounds settle it.
-    fn lay(&self, division: Division, sheets: usize) -> Result<Laid> {
+    fn lay(&self, division: Division, sheets: usize, share: f64) -> Result<Laid> {
         let Division { columns, rows } = division;
         let mut grid = Grid { columns, rows, words_height: 8.0 * MM, head_height: 0.0, side_width: 0.0 };
         if self.figure.headings.is_some() {
@@ -120,7 +125,7 @@ impl<'a> Page<'a> {
         }
         let mut extent = self.extent;
         let mut view = View::new(Rect::new(0.0, 0.0, 60.0 * MM, 60.0 * MM), extent);
-        let mut plan = self.plan(&view, &grid, extent, sheets)?;
+        let mut plan = self.plan(&view, &grid, extent, sheets, share)?;
         let mut finest = 0.0;
         for round in 0..12 {
             let before = (plan.clone(), view);
@@ -139,7 +144,7 @@ impl<'a> Page<'a> {
                 extent = extent.with(reach);
             }
             view = grid.view(plan.frame, 0, extent).no_finer_than(finest, extent);
-            plan = self.plan(&view, &grid, extent, sheets)?;
+            plan = self.plan(&view, &grid, extent, sheets, share)?;
             if before == (plan.clone(), view) {
                 break;
             }
@@ -164,9 +169,9 @@ impl<'a> Page<'a> {
         }
     }
 
-    fn plan(&self, view: &View, grid: &Grid, extent: Extent, sheets: usize) -> Result<Plan> {
+    fn plan(&self, view: &View, grid: &Grid, extent: Extent, sheets: usize, share: f64) -> Result<Plan> {
         let heading = self.heading(view, sheets, sheets);
-        Plan::best(self.paper, &self.style, &heading, &self.blocks(view), grid.wanted(extent))
+        Plan::best(self.paper, &self.style, &heading, &self.blocks(view), grid.wanted(extent), share)
     }
 
     fn heading(&self, view: &View, number: usize, sheets: usize) -> Heading {
