@@ -1,6 +1,6 @@
 //! An invented island made by formula, and studies of it: what sheets are tested on.
 
-use geo::{BooleanOps, Coord, LineString, MultiLineString, MultiPolygon, Point, Polygon};
+use geo::{Area, BooleanOps, Coord, LineString, MultiLineString, MultiPolygon, Point, Polygon};
 use std::path::PathBuf;
 use strew::coordinates::System;
 use strew::ground::{Ground, NamedPlace, Parish, Relief};
