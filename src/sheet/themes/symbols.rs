@@ -171,7 +171,7 @@ impl Shared {
     /// With one class fewer, the one with the fewest symbols, or at last with one period fewer; `None` where a key of
     /// fewer would say nothing.
     fn shorter(&self) -> Option<Self> {
-        const FEWEST: usize = 3;
+        const FEWEST: usize = 2;
         let keys = || self.all.iter().flat_map(|cells| cells.values()).flat_map(|counts| counts.keys());
         let (mut kinds, mut eras) = (self.kinds.clone(), self.eras.clone());
         if kinds.len() > FEWEST {
@@ -410,7 +410,7 @@ impl super::Theme for Theme {
 
 /// White between the last key and words under it.
 fn gap<'a>() -> Item<'a> {
-    Item::Figure(0.7 * MM, Box::new(|_: &mut Canvas, _: Rect| {}))
+    Item::Figure(0.3 * MM, Box::new(|_: &mut Canvas, _: Rect| {}))
 }
 
 /// The squares of a side inside a larger one, from its north-west corner. None for a side that does not
