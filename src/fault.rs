@@ -20,6 +20,8 @@ pub struct Fault {
     pub values: Vec<(&'static str, String)>,
     /// Where it happened, as far as known.
     pub spot: Spot,
+    /// The language to say it in, where a study file told it before the fault.
+    pub language: Option<Language>,
 }
 
 /// A place in a file that a person can go to.
@@ -36,7 +38,7 @@ pub struct Spot {
 impl Fault {
     /// A fault with the message `id`.
     pub fn new(id: &'static str) -> Self {
-        Self { id, values: Vec::new(), spot: Spot::default() }
+        Self { id, values: Vec::new(), spot: Spot::default(), language: None }
     }
 
     /// Adds a value for the message.
@@ -64,6 +66,13 @@ impl Fault {
     #[must_use]
     pub fn in_column(mut self, column: impl fmt::Display) -> Self {
         self.spot.column.get_or_insert_with(|| column.to_string());
+        self
+    }
+
+    /// Says in which language it is to be told.
+    #[must_use]
+    pub fn said_in(mut self, language: Language) -> Self {
+        self.language.get_or_insert(language);
         self
     }
 

@@ -170,6 +170,10 @@ impl Arguments {
         for file in &files {
             console.tell(&words.say_with("run-wrote-file", &[("file", file.clone().into())]));
         }
+        for empty in run::empty_maps(study, &opened.ground, &release, &wanted) {
+            console.warn(&empty.text(console.language()));
+            console.tell(&format!("  {}", empty.hint(console.language()).unwrap_or_default()));
+        }
         console.cautions(&study.agreement);
         console.json(&serde_json::json!({
             "audience": release.audience, "file": files.first(), "files": files,

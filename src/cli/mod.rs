@@ -84,7 +84,7 @@ pub fn run() -> ExitCode {
     match outcome {
         Ok(code) => code,
         Err((fault, language)) => {
-            console::complain(&fault, language);
+            console::complain(&fault, fault.language.unwrap_or(language));
             ExitCode::FAILURE
         }
     }

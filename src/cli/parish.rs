@@ -32,6 +32,13 @@ impl Arguments {
         {
             return console.or_say(Err(Fault::new("run-blank-ending").with("file", shown(out))));
         }
+        // Pages of every parish go into a folder, and a file's name is none.
+        if let (Some(out), None) = (&self.out, &self.parish)
+            && out.extension().is_some()
+            && !out.is_dir()
+        {
+            return console.or_say(Err(Fault::new("run-parish-folder").with("file", shown(out))));
+        }
         let opened = console.or_say(run::open(&self.common.study, &self.common.audience, &console))?;
         console.speak(opened.public.language);
         let release = console.or_say(run::release(&opened, &console))?;

@@ -116,8 +116,10 @@ pub fn plate_sizes(languages: usize) -> &'static [(f64, f64)] {
     }
 }
 
-/// The sizes for a phone: at 360 pixels wide their words are as large as printed.
-pub const PHONE_SIZES: &[(f64, f64)] = &[(88.0, 150.0), (88.0, 180.0), (88.0, 220.0)];
+/// The sizes for a phone: at 360 pixels wide their words are as large as printed. The tallest are for small maps, of
+/// which a phone holds two side by side.
+pub const PHONE_SIZES: &[(f64, f64)] =
+    &[(88.0, 150.0), (88.0, 180.0), (88.0, 220.0), (88.0, 290.0), (88.0, 380.0), (88.0, 500.0)];
 
 impl<'a> Contents<'a> {
     /// These contents in each language of the pack.

@@ -4,9 +4,10 @@ use std::sync::LazyLock;
 
 use dejavu::sans_condensed as condensed;
 
+use typst::diag::SourceDiagnostic;
 use typst::foundations::{Bytes, Dict, Smart};
 use typst::text::Font;
-use typst_as_lib::TypstEngine;
+use typst_as_lib::{TypstAsLibError, TypstEngine};
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
@@ -25,8 +26,7 @@ pub(super) static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
 
 /// The versions of a document as one PDF.
 pub(super) fn pdf(documents: &[Document]) -> Result<Vec<u8>> {
-    let failed = |why: String| Fault::new("pack-layer").with("name", "PDF").with("why", why);
-    let data = serde_json::to_vec(&pair::data(documents)).map_err(|why| failed(why.to_string()))?;
+    let data = serde_json::to_vec(&pair::data(documents)).map_err(|why| failed(&why))?;
     let pictures = documents.iter().flat_map(|document| {
         document.pictures.iter().map(|plate| {
             let name = pair::picture(document.language, &plate.page.name);
@@ -42,17 +42,35 @@ pub(super) fn pdf(documents: &[Document]) -> Result<Vec<u8>> {
         .fonts(FONTS.iter().cloned())
         .with_static_file_resolver(files.iter().map(|(name, bytes)| (name.as_str(), bytes.as_slice())))
         .build();
-    let paged: PagedDocument =
-        engine.compile_with_input(Dict::new()).output.map_err(|why| failed(why.to_string()))?;
+    typeset(engine.compile_with_input(Dict::new()).output, &named.join(" "))
+}
+
+/// A document as typst set it, as a tagged PDF. `name` is what the file's identifier is made from: nothing but what
+/// stands in the document.
+pub(super) fn typeset(
+    set: std::result::Result<PagedDocument, TypstAsLibError>,
+    name: &str,
+) -> Result<Vec<u8>> {
+    let paged = set.map_err(|why| match &why {
+        TypstAsLibError::TypstSource(faults) => failed(&said(faults)),
+        TypstAsLibError::HintedString(fault) => failed(&fault.message()),
+        other => failed(other),
+    })?;
     let options = PdfOptions {
-        // What the identifier is made from: nothing but what stands in the document.
-        ident: Smart::Custom(format!("strew {}", named.join(" "))),
+        ident: Smart::Custom(format!("strew {name}")),
         creator: Smart::Custom(Some(format!("strew {}", env!("CARGO_PKG_VERSION")))),
-        standards: PdfStandards::new(&[PdfStandard::Ua_1])
-            .map_err(|why| failed(why.message().to_string()))?,
+        standards: PdfStandards::new(&[PdfStandard::Ua_1]).map_err(|why| failed(&why.message()))?,
         ..PdfOptions::default()
     };
-    typst_pdf::pdf(&paged, &options).map_err(|faults| {
-        failed(faults.iter().map(|fault| fault.message.to_string()).collect::<Vec<_>>().join("; "))
-    })
+    typst_pdf::pdf(&paged, &options).map_err(|faults| failed(&said(&faults)))
+}
+
+/// The fault of a page that could not be set.
+pub(super) fn failed(why: &dyn std::fmt::Display) -> Fault {
+    Fault::new("pack-layer").with("name", "PDF").with("why", why)
+}
+
+/// What typst says is wrong, in its words alone.
+fn said(faults: &[SourceDiagnostic]) -> String {
+    faults.iter().map(|fault| fault.message.to_string()).collect::<Vec<_>>().join("; ")
 }

@@ -101,7 +101,10 @@ fn plain_markdown(text: &str) -> String {
 
 /// A table as a whole HTML page.
 pub fn html_page(table: &Table, study: &PublicStudy) -> Vec<u8> {
-    let mark = handling(study).map(|mark| format!("<p class=\"mark\">{}</p>\n", escape(&mark)));
+    let mark = handling(study).map(|mark| {
+        let mark = escape(&mark);
+        format!("<aside aria-label=\"{mark}\"><p class=\"mark\">{mark}</p></aside>\n")
+    });
     format!(
         "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\

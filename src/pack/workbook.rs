@@ -145,9 +145,18 @@ fn sheet_name(title: &str, taken: &[String]) -> String {
             |c| if matches!(c, '[' | ']' | ':' | '*' | '?' | '/' | '\\') || c.is_control() { ' ' } else { c },
         )
         .collect();
-    let clean = if clean.trim().is_empty() { "1".to_owned() } else { clean };
     let clean = clean.trim_matches(|c: char| c == '\'' || c.is_whitespace());
-    let short = |most: usize| clean.chars().take(most).collect::<String>().trim_end().to_owned();
+    let clean = clean.split_whitespace().collect::<Vec<_>>().join(" ");
+    let clean = if clean.is_empty() { "1".to_owned() } else { clean };
+    // A name too long ends after a whole word where it has one, and says that it goes on.
+    let short = |most: usize| {
+        if clean.chars().count() <= most {
+            return clean.clone();
+        }
+        let cut: String = clean.chars().take(most - 1).collect();
+        let whole = cut.rsplit_once(' ').map_or(cut.as_str(), |(whole, _)| whole);
+        format!("{}…", whole.trim_end_matches(|c: char| !c.is_alphanumeric()))
+    };
     let free =
         |name: &String| !name.is_empty() && taken.iter().all(|t| t.to_lowercase() != name.to_lowercase());
     std::iter::once(short(31))
@@ -162,8 +171,12 @@ mod tests {
 
     #[test]
     fn sheet_names_keep_the_rules() {
-        let taken = ["Notes".to_owned(), "Pieces  class by period".to_owned()];
-        assert_eq!(sheet_name("Pieces: class by period", &taken), "Pieces  class by period 2");
+        let taken = ["Notes".to_owned(), "Pieces class by period".to_owned()];
+        assert_eq!(sheet_name("Pieces: class by period", &taken), "Pieces class by period 2");
+        assert_eq!(
+            sheet_name("Pieces along the shore by class of find", &taken),
+            "Pieces along the shore by…"
+        );
         assert_eq!(sheet_name("'notes'", &taken), "notes 2");
         assert!(sheet_name(&"long ".repeat(20), &taken).chars().count() <= 31);
         assert_eq!(sheet_name("[]", &taken), "1");

@@ -249,6 +249,9 @@ fn make_folders(folder: &Path) -> io::Result<Vec<PathBuf>> {
     Ok(missing.into_iter().rev().collect())
 }
 
+/// The system's own words, without the hidden path that stands in for the one asked for.
 fn not_written(path: &Path, why: &io::Error) -> Fault {
+    let why = why.to_string();
+    let why = why.split(" at path ").next().unwrap_or_default();
     Fault::new("pack-not-written").with("path", path.display()).with("why", why)
 }

@@ -10,7 +10,7 @@ use super::Progress;
 use crate::exact::{FileShape, Matter, Problem, Problems, Register, Release, ReleasedPlace, Tally};
 use crate::fault::Result;
 use crate::ground::{Ground, Partition};
-use crate::study::Study;
+use crate::study::{Study, land_key};
 use crate::units::Length;
 use crate::words::{Language, Value, Words};
 
@@ -30,6 +30,11 @@ pub struct Checked {
 pub fn check(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Checked> {
     progress.step("step-study");
     let study = Study::load(path)?;
+    let language = study.language();
+    checked(&study, audience, progress).map_err(|fault| fault.said_in(language))
+}
+
+fn checked(study: &Study, audience: &str, progress: &dyn Progress) -> Result<Checked> {
     // A study without a public audience is checked for its first.
     let first = study.audiences().next().unwrap_or(audience);
     let audience = if audience == "public" && study.audience(audience).is_err() { first } else { audience };
@@ -39,14 +44,16 @@ pub fn check(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Che
     let ground = Ground::read_with_private(public, &study.private)?;
     let partition = Partition::fix(public, &ground)?;
     progress.step("step-register");
-    let mut register = Register::read(&study)?;
+    let mut register = Register::read(study)?;
     progress.step("step-release");
     let shown =
-        study.audiences().map(|name| Shown::to(&register, &study, name)).collect::<Result<Vec<_>>>()?;
+        study.audiences().map(|name| Shown::to(&register, study, name)).collect::<Result<Vec<_>>>()?;
     let tally = register.check_on_ground(public, &ground, &partition)?;
     let language = study.language();
     let (shapes, problems) = (register.shapes(), register.problems());
+    let agreements = agreements(study, register.lands().show_owner(), Words::of(language))?;
     let report = Report {
+        agreements: &agreements,
         words: Words::of(language),
         language,
         audience,
@@ -92,6 +99,51 @@ impl Shown {
     }
 }
 
+/// The audiences that commands take unless told otherwise.
+const USUAL: [&str; 2] = ["public", "office"];
+
+/// What may be wrong with the agreements: a name that is nearly a usual one, land that no row is off. `lands` are those
+/// of the register, by name as names are compared.
+fn agreements(study: &Study, lands: &BTreeMap<String, String>, words: &Words) -> Result<Vec<String>> {
+    /// Two words alike but for a letter or two.
+    const NEAR: f64 = 0.85;
+    let near = |word: &str, known: &[&str]| -> Option<String> {
+        let likely = known
+            .iter()
+            .map(|one| (strsim::damerau_levenshtein(word, one), strsim::jaro_winkler(word, one), one));
+        let likely = likely.filter(|(steps, likeness, _)| *steps > 0 && *steps <= 3 && *likeness > NEAR);
+        likely.min_by(|a, b| a.0.cmp(&b.0).then(b.1.total_cmp(&a.1))).map(|(_, _, one)| (*one).to_owned())
+    };
+    let known: Vec<&str> = lands.keys().map(String::as_str).collect();
+    let mut told = Vec::new();
+    for name in study.audiences() {
+        let missing: Vec<&str> = USUAL.into_iter().filter(|usual| study.audience(usual).is_err()).collect();
+        if let Some(nearest) = near(name, &missing) {
+            let values = [("audience", name.into()), ("nearest", nearest.into())];
+            told.push(words.say_with("check-audience-near", &values));
+        }
+        for land in &study.audience(name)?.agreement.landowner {
+            let key = land_key(land);
+            if lands.contains_key(&key) {
+                continue;
+            }
+            let nearest = near(&key, &known).and_then(|key| lands.get(&key).cloned());
+            let mut values = vec![("audience", name.into()), ("land", land.clone().into())];
+            told.push(match nearest {
+                Some(nearest) => {
+                    values.push(("nearest", nearest.into()));
+                    words.say_with("check-land-near", &values)
+                }
+                None => {
+                    let hint = words.hint("check-land-unknown", &values).unwrap_or_default();
+                    format!("{}. {hint}", words.say_with("check-land-unknown", &values))
+                }
+            });
+        }
+    }
+    Ok(told)
+}
+
 /// All that is said, before it is said.
 struct Report<'a> {
     words: &'static Words,
@@ -100,6 +152,8 @@ struct Report<'a> {
     shapes: &'a [FileShape],
     problems: &'a Problems,
     tally: &'a Tally,
+    /// Doubts about the agreements themselves.
+    agreements: &'a [String],
     shown: &'a [Shown],
 }
 
@@ -116,6 +170,11 @@ impl Report<'_> {
         let mut out = String::new();
         self.files(&mut out);
         self.problems(&mut out);
+        if !self.agreements.is_empty() {
+            line(&mut out, &self.say("check-agreements", &[]));
+            self.agreements.iter().for_each(|told| line(&mut out, &format!("  {told}")));
+            out.push('\n');
+        }
         self.totals(&mut out);
         out
     }
@@ -123,23 +182,11 @@ impl Report<'_> {
     /// How each file was understood.
     fn files(&self, out: &mut String) {
         for shape in self.shapes {
-            let separator = match shape.delimiter {
-                '\t' => self.say("check-tab", &[]),
-                other => format!("\"{other}\""),
-            };
-            line(
-                out,
-                &self.say(
-                    "check-file",
-                    &[
-                        ("file", shape.name.clone().into()),
-                        ("encoding", shape.encoding.into()),
-                        ("separator", separator.into()),
-                        ("heading", self.number(shape.heading_row).into()),
-                        ("last", self.number(shape.last_row).into()),
-                    ],
-                ),
-            );
+            line(out, &file_told("check-file", shape, self.words));
+            if shape.heading_row == 0 {
+                out.push('\n');
+                continue;
+            }
             if shape.decimal_comma {
                 line(out, &format!("  {}", self.say("check-decimal-comma", &[])));
             }
@@ -293,7 +340,7 @@ impl Report<'_> {
                 json!({
                     "file": shape.name,
                     "encoding": shape.encoding,
-                    "separator": shape.delimiter.to_string(),
+                    "separator": kind_of_file(shape).is_none().then(|| shape.delimiter.to_string()),
                     "decimal_comma": shape.decimal_comma,
                     "heading_row": shape.heading_row,
                     "last_row": shape.last_row,
@@ -357,6 +404,7 @@ impl Report<'_> {
             .collect();
         json!({
             "audience": self.audience,
+            "agreements": self.agreements,
             "tally": self.tally,
             "doubts": doubts,
             "files": files,
@@ -380,6 +428,37 @@ fn one_line(text: &str) -> String {
 fn line(out: &mut String, text: &str) {
     out.push_str(text);
     out.push('\n');
+}
+
+/// How a file was understood: its separator where it has one, its headings where there are any. `id` is that of the
+/// message for a text table.
+pub(super) fn file_told(id: &'static str, shape: &FileShape, words: &Words) -> String {
+    let book = kind_of_file(shape).map(|id| words.say(id));
+    let separator = match shape.delimiter {
+        '\t' => words.say("check-tab"),
+        other => format!("\"{other}\""),
+    };
+    let values = [
+        ("file", shape.name.clone().into()),
+        ("encoding", book.clone().unwrap_or_else(|| shape.encoding.to_owned()).into()),
+        ("separator", separator.into()),
+        ("heading", Value::Text(words.number(shape.heading_row as f64, 0))),
+        ("last", Value::Text(words.number(shape.last_row as f64, 0))),
+    ];
+    match (shape.heading_row, book) {
+        (0, _) => words.say_with("check-file-passed-over", &values),
+        (_, Some(_)) => words.say_with(&format!("{id}-book"), &values),
+        (_, None) => words.say_with(id, &values),
+    }
+}
+
+/// What a file that is no text table is called: a spreadsheet's own, or waypoints.
+fn kind_of_file(shape: &FileShape) -> Option<&'static str> {
+    match shape.encoding {
+        "spreadsheet" => Some("check-encoding-spreadsheet"),
+        "GPX" => Some("check-encoding-waypoints"),
+        _ => None,
+    }
 }
 
 /// Headings that nothing was made of, each with the field that it may be meant for.

@@ -57,6 +57,30 @@ impl Wanted {
     }
 }
 
+/// What maps as asked for leave empty, to be said beside them: nothing of a class or period, or of a span of years.
+pub fn empty_maps(study: &PublicStudy, ground: &Ground, release: &Release, wanted: &Wanted) -> Vec<Fault> {
+    if wanted.class.is_none() && wanted.period.is_none() && wanted.split_year.is_none() {
+        return Vec::new();
+    }
+    let published = release.publish(&study.agreement);
+    let worked = Worked {
+        published,
+        parishes: Vec::new(),
+        surface: None,
+        concentrations: Concentrations::default(),
+        shore: None,
+    };
+    let scene = Scene { class: wanted.class, period: wanted.period, ..scene(study, ground, &worked) };
+    if scene.pieces() == 0 {
+        return vec![Fault::new("run-map-nothing")];
+    }
+    let Some(year) = wanted.split_year else { return Vec::new() };
+    let (before, from) = sheet::pieces_by_year(year, &scene);
+    let spans = [("run-map-none-before", before), ("run-map-none-from", from)];
+    let empty = spans.into_iter().filter(|(_, pieces)| *pieces == 0);
+    empty.map(|(id, _)| Fault::new(id).with("year", year)).collect()
+}
+
 /// Sheets as asked for: one, or several where small maps need them. What the agreement does not give is refused,
 /// with a hint.
 pub fn maps(

@@ -20,7 +20,7 @@ mod target;
 pub use analyses::{Analysis, one_analysis};
 pub use blank::{Blank, blank};
 pub use check::{Checked, check};
-pub use maps::{Wanted, maps, pair_of_maps};
+pub use maps::{Wanted, empty_maps, maps, pair_of_maps};
 pub use new::{NewStudy, new_study};
 pub use observe::{Worked, one_table, pack, submission, work};
 pub use open::{Opened, Progress, open, release};

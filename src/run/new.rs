@@ -5,7 +5,7 @@ use std::path::{Component, Path, PathBuf};
 
 use serde_json::{Value as Json, json};
 
-use super::check::not_understood;
+use super::check::{file_told, not_understood};
 use crate::coordinates::System;
 use crate::exact::{Field, Guess, guess};
 use crate::fault::{Fault, Result};
@@ -135,24 +135,7 @@ impl Draft<'_> {
         let mut out = String::new();
         for guess in self.guesses {
             let shape = &guess.shape;
-            let separator = if shape.delimiter == '\t' {
-                self.words.say("check-tab")
-            } else {
-                format!("\"{}\"", shape.delimiter)
-            };
-            let _ = writeln!(
-                out,
-                "{}",
-                self.say(
-                    "new-file",
-                    &[
-                        ("file", shape.name.clone().into()),
-                        ("encoding", shape.encoding.into()),
-                        ("separator", separator.into()),
-                        ("heading", shape.heading_row.to_string().into()),
-                    ]
-                )
-            );
+            let _ = writeln!(out, "{}", file_told("new-file", shape, self.words));
             for (heading, field) in &shape.columns {
                 if let Some(field) = field {
                     let _ = writeln!(out, "  \"{heading}\" → {}", field.name());

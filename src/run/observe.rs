@@ -300,8 +300,15 @@ fn sheets(
     let draw = |make: &dyn Fn(Option<&str>) -> Result<Vec<Sheet>>| match sizes {
         None => make(None),
         Some(sizes) => {
-            let mut plates = sizes.iter().map(|size| sheet::plates(study, *size, make));
-            Ok(plates.find_map(Result::ok).unwrap_or_default())
+            // The first size that holds the map on one sheet, or else the first that holds it at all.
+            let mut first = None;
+            for drawn in sizes.iter().filter_map(|size| sheet::plates(study, *size, make).ok()) {
+                if drawn.len() == 1 {
+                    return Ok(drawn);
+                }
+                first.get_or_insert(drawn);
+            }
+            Ok(first.unwrap_or_default())
         }
     };
     let mut sheets = Vec::new();

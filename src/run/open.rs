@@ -4,7 +4,7 @@
 use std::path::Path;
 
 use crate::exact::{Ledger, Register, Release};
-use crate::fault::Result;
+use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
 use crate::study::{PublicStudy, Study};
 
@@ -28,10 +28,15 @@ pub struct Opened {
 pub fn open(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Opened> {
     progress.step("step-study");
     let study = Study::load(path)?;
-    let public = study.audience(audience)?.clone();
-    crate::sheet::known_looks(&public.sheets)?;
-    progress.step("step-ground");
-    let ground = Ground::read(&public, &study.private.root)?;
+    let language = study.language();
+    let look = || {
+        let public = study.audience(audience)?.clone();
+        crate::sheet::known_looks(&public.sheets)?;
+        progress.step("step-ground");
+        let ground = Ground::read(&public, &study.private.root)?;
+        Ok((public, ground))
+    };
+    let (public, ground) = look().map_err(|fault: Fault| fault.said_in(language))?;
     Ok(Opened { study, public, ground })
 }
 

@@ -4,12 +4,14 @@ use std::collections::BTreeMap;
 
 use geo::{BooleanOps, Coord, LineString, MultiLineString, MultiPolygon, Simplify, unary_union};
 
-use super::canvas::{Canvas, Look, MM, Xy, xy};
+use super::canvas::{Canvas, Look, MM, Rect, Xy, xy};
 use super::labels::{Labels, Worth};
+use super::layout::{Block, Item, rank};
 use super::style::Style;
 use super::view::{View, edges, middle, rings};
 use super::{Scene, heights, relief, view::Extent};
 use crate::ground::Ground;
+use crate::words::Words;
 
 /// The ground as drawn: cut to the frame once, used by base and theme.
 pub(super) struct Base<'a> {
@@ -30,6 +32,44 @@ const SMALL_THINNING: f64 = 0.13 * MM;
 pub(super) struct Named {
     pub parishes: bool,
     pub places: bool,
+}
+
+/// A line of the ground that a key names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum GroundLine {
+    Parishes,
+    Roads,
+    Streams,
+}
+
+/// Which lines a map of some ground draws.
+pub(super) fn lines_drawn(scene: &Scene<'_>, named: Named, extent: Extent) -> Vec<GroundLine> {
+    let view = View::new(Rect::new(0.0, 0.0, 200.0 * MM, 200.0 * MM), extent);
+    let ground = scene.ground;
+    let bounds = || shared_once(ground.parishes.iter().map(|parish| &parish.shape), 1);
+    let mut drawn = Vec::new();
+    drawn.extend((named.parishes && !view.lines(&bounds()).is_empty()).then_some(GroundLine::Parishes));
+    drawn.extend((!view.lines(&ground.roads).is_empty()).then_some(GroundLine::Roads));
+    drawn.extend((!view.lines(&ground.streams).is_empty()).then_some(GroundLine::Streams));
+    drawn
+}
+
+/// The key of lines of the ground, where there are any.
+pub(super) fn lines_key<'a>(lines: &[GroundLine], style: &'a Style, words: &Words) -> Option<Block<'a>> {
+    let key = |line: &GroundLine| {
+        let (look, id) = match line {
+            GroundLine::Parishes => (style.parishes.look(), "sheet-legend-parish-line"),
+            GroundLine::Roads => (style.roads.look(), "sheet-legend-road"),
+            GroundLine::Streams => (style.streams.look(), "sheet-legend-stream"),
+        };
+        let sample = move |canvas: &mut Canvas, rect: Rect| {
+            let y = (rect.y0 + rect.y1) / 2.0;
+            canvas.lines_with(&[vec![xy(rect.x0, y), xy(rect.x1, y)]], &look);
+        };
+        Item::Key(Box::new(sample), words.say(id))
+    };
+    let items: Vec<_> = lines.iter().map(key).collect();
+    (!items.is_empty()).then_some(Block { id: "legend-lines", rank: rank::LINES, items })
 }
 
 /// Ground that a map of the scene shows, with room round it: parishes, or else land and shore, or else whatever

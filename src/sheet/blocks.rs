@@ -29,6 +29,26 @@ pub(super) enum Item<'a> {
 /// The rank up to which things stay when nothing has to go.
 pub(super) const ALL: u8 = u8::MAX;
 
+/// What goes first on small paper: the greatest rank. 0 never goes.
+pub(super) mod rank {
+    /// Whom the base must credit, which a licence asks for: the last to go, and the first to come back.
+    pub const CREDIT: u8 = 1;
+    /// What the reader of a map should know to read it.
+    pub const READING: u8 = 2;
+    /// Numbers and cautions.
+    pub const NUMBERS: u8 = 3;
+    /// Datum, boundaries, doubtful pieces, who made it.
+    pub const MAKING: u8 = 4;
+    /// Rows set aside, years, hectares.
+    pub const COLLECTING: u8 = 5;
+    /// What the inset in a corner says.
+    pub const AROUND: u8 = 6;
+    /// The inset in the panel.
+    pub const INSET: u8 = 7;
+    /// The key of parish lines, roads and streams, which most readers know: it goes without a word.
+    pub const LINES: u8 = 8;
+}
+
 /// Things that stay together.
 pub(super) struct Block<'a> {
     /// The name of its group in the SVG.
@@ -67,11 +87,20 @@ impl<'a> Block<'a> {
     /// Which things stay when ranks above `most` go. A heading goes with all that stands under it.
     pub fn kept(&self, most: u8) -> Vec<bool> {
         let stays = |item: &Item<'_>| match item {
-            Item::LeftOut(_) => most != ALL,
+            // What goes without a word needs none.
+            Item::LeftOut(_) => most < rank::LINES - 1,
             _ => self.rank_of(item) <= most,
         };
         let said = self.items.iter().any(|item| !matches!(item, Item::Heading(_)) && stays(item));
         self.items.iter().map(|item| said && stays(item)).collect()
+    }
+
+    /// Whether something is not kept that does not go without a word.
+    pub fn lacks(&self, kept: &[bool]) -> bool {
+        let needed = |item: &Item<'_>| {
+            !matches!(item, Item::LeftOut(_) | Item::Heading(_)) && self.rank_of(item) < rank::LINES
+        };
+        self.items.iter().zip(kept).any(|(item, kept)| !kept && needed(item))
     }
 
     /// Things that could come back one by one: their rank, and what comes back with each (a heading with the

@@ -4,6 +4,7 @@
 //! may travel in a file (see `docs/decisions/0040-canvas.md`). Inks are set on groups, so that a shape
 //! costs its outline alone.
 
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 use super::Sheet;
@@ -30,6 +31,8 @@ pub(super) struct Canvas {
     depth: usize,
     /// Written before the name of each group: maps of one kind on a page have the same groups.
     prefix: String,
+    /// Where what is drawn several times over was drawn first.
+    shared: BTreeMap<&'static str, Xy>,
     register: Register,
 }
 
@@ -42,6 +45,7 @@ impl Canvas {
             body: String::new(),
             depth: 1,
             prefix: String::new(),
+            shared: BTreeMap::new(),
             register: Register::default(),
         }
     }
@@ -56,6 +60,21 @@ impl Canvas {
         }
         self.body.push_str(text);
         self.body.push('\n');
+    }
+
+    /// What is the same on several maps, with the upper left corner of this one: drawn the first time, and shown again
+    /// from there the other times. Nothing in it is kept box by box.
+    pub fn shared(&mut self, id: &'static str, corner: Rect, draw: impl FnOnce(&mut Self)) {
+        let (x, y) = xy(corner.x0, corner.y0);
+        if let Some((first_x, first_y)) = self.shared.get(id).copied() {
+            let (dx, dy) = (x - first_x, y - first_y);
+            return self.line(&format!(r##"<use href="#{id}" x="{dx}" y="{dy}"/>"##));
+        }
+        self.shared.insert(id, (x, y));
+        // Named for all of the maps, and not for the first.
+        let prefix = std::mem::take(&mut self.prefix);
+        self.bare_group(id, draw);
+        self.prefix = prefix;
     }
 
     /// A named group with a look that its shapes share. A group that stays empty is not written.

@@ -1,7 +1,7 @@
 //! Frame, grid figures, scale bar: what every map carries.
 
 use super::canvas::{Anchor, Canvas, Look, MM, Rect, Thing, Type, Xy, xy};
-use super::layout::{Block, Item};
+use super::layout::{Block, Item, rank};
 use super::north::{self, North};
 use super::style::Style;
 use super::text::wrap;
@@ -151,7 +151,8 @@ pub(super) fn scale_and_north<'a>(
     let height = north.height(&look) + 1.2 * MM;
     let draw = move |canvas: &mut Canvas, rect: Rect| {
         let end_room = look.width(&words.say_with("sheet-km", &[("n", "0.00".into())]));
-        let (metres, parts) = bar_length(&view, rect.width() - north::WIDTH - end_room - 4.0 * MM);
+        let arrow = north::width(words, &look);
+        let (metres, parts) = bar_length(&view, rect.width() - arrow - end_room - 4.0 * MM);
         let length = view.units(metres);
         let x = rect.x0 + look.width("0") / 2.0 + 0.2 * MM;
         let y = rect.y0 + look.lead() + 0.6 * MM;
@@ -175,12 +176,12 @@ pub(super) fn scale_and_north<'a>(
         }
         canvas.bare_group("north", |canvas| {
             // Near the bar, however wide the column.
-            let x = (rect.x1 - north::WIDTH / 2.0).min(rect.x0 + 62.0 * MM);
+            let x = (rect.x1 - arrow / 2.0).min(rect.x0 + 62.0 * MM);
             north.draw(canvas, style, words, &look, x, rect.y0);
         });
     };
     let mut items = vec![Item::Figure(height, Box::new(draw))];
-    items.extend(north.words(words).map(|text| Item::Lesser(1, text)));
+    items.extend(north.words(words).map(|text| Item::Lesser(rank::READING, text)));
     Block { id: "scale", rank: 0, items }
 }
 

@@ -16,7 +16,7 @@ const LEAST: f64 = 1.6 * MM;
 const INSIDE: f64 = 1.8 * MM;
 const CLEAR: f64 = 2.5 * MM;
 /// Goes before all words do.
-const RANK: u8 = 6;
+const RANK: u8 = super::layout::rank::INSET;
 
 /// Where the inset stands: in a corner of the map where nothing lies, or else in the panel.
 pub(super) struct Inset<'a> {

@@ -14,6 +14,8 @@ pub(super) type Line = (String, Type);
 const MOST_COVERED: f64 = 0.04;
 /// Names of places together take at most this share of the map: on a small one, only those in the best places.
 const MOST_OF_MAP: f64 = 0.06;
+/// What it costs a name to stand without its dot.
+const DOTLESS: f64 = 0.35;
 /// What a name may cost at most by its place alone, so that a name in a bad place is better than none.
 const WORST_PLACE: f64 = 0.6;
 
@@ -48,11 +50,14 @@ pub(super) struct Form {
     pub lacks: usize,
 }
 
+/// Where a dot stands, its radius and its look.
+type Dot = (f64, f64, f64, Look);
+
 struct Ask {
     forms: Vec<Form>,
     worth: Worth,
-    /// A dot that stands only if its name does: where, and its radius and look.
-    dot: Option<(f64, f64, f64, Look)>,
+    /// A dot that stands only if its name does, and where no symbol does.
+    dot: Option<Dot>,
 }
 
 /// What is taken on the map, and the names that want room on it.
@@ -143,9 +148,9 @@ impl Labels {
     }
 
     /// A name beside a point with a dot of a radius, right above, right below, left above, left below, right,
-    /// left, above, below (Imhof's order), close by or a little off. The dot stands only if the name does.
+    /// left, above, below (Imhof's order), close by or a little off. The dot stands only if the name does, and where it hides no symbol.
     pub fn beside(&mut self, name: &str, look: &Type, (x, y): (f64, f64), radius: f64, dot: Look) {
-        let points = [0.1 * MM, 0.7 * MM, 1.6 * MM].into_iter().flat_map(|off| {
+        let points = [0.1 * MM, 0.7 * MM, 1.6 * MM, 2.8 * MM].into_iter().flat_map(|off| {
             let gap = radius + off;
             let w = look.width(name) / 2.0 + gap + 40.0;
             let h = (look.rise() + look.fall()) / 2.0 + gap;
@@ -182,6 +187,11 @@ impl Labels {
         Rect::new(x - width / 2.0, y - height / 2.0, width, height).grown(30.0)
     }
 
+    /// Whether a symbol stands where a dot would: it may not hide one.
+    fn hidden(&self, (x, y, radius, _): &Dot) -> bool {
+        self.taken.iter().any(|taken| taken.meets(dot_box(*x, *y, *radius)))
+    }
+
     /// The share of a box that covers squares of finds.
     fn covered(&self, rect: Rect) -> f64 {
         let (mut all, mut busy) = (0usize, 0usize);
@@ -212,17 +222,14 @@ impl Labels {
     /// The places of a name: which form, which point, which box at which cost.
     fn places(&self, ask: &Ask) -> Vec<(usize, (f64, f64), Candidate)> {
         let mut places = Vec::new();
-        // A dot hides no symbol: its name goes with it.
-        let hides = |dot: Rect| self.taken.iter().any(|taken| taken.meets(dot));
-        if ask.dot.as_ref().is_some_and(|(x, y, radius, _)| hides(dot_box(*x, *y, *radius))) {
-            return places;
-        }
+        // A name whose dot is hidden may stand close by without it: that is better than no name.
+        let dotless = if ask.dot.as_ref().is_some_and(|dot| self.hidden(dot)) { DOTLESS } else { 0.0 };
         for (number, form) in ask.forms.iter().enumerate() {
             let last = form.points.len().saturating_sub(1).max(1) as f64;
             for (rank, point) in form.points.iter().enumerate() {
                 let rect = Self::block(&form.lines, *point);
                 if let Some(cost) = self.cost(rect) {
-                    let cost = form.cost + cost + WORST_PLACE * rank as f64 / last;
+                    let cost = form.cost + dotless + cost + WORST_PLACE * rank as f64 / last;
                     places.push((number, *point, Candidate { rect, cost }));
                 }
             }
@@ -290,7 +297,9 @@ impl Labels {
         self.left_out = missing.sum();
         canvas.bare_group("places", |canvas| {
             for (ask, _) in self.asks.iter().zip(&chosen).filter(|(_, chosen)| chosen.is_some()) {
-                if let Some((x, y, radius, look)) = &ask.dot {
+                if let Some(dot @ (x, y, radius, look)) = &ask.dot
+                    && !self.hidden(dot)
+                {
                     canvas.note(Thing::Symbol, "place", dot_box(*x, *y, *radius));
                     canvas.circle_with(*x, *y, *radius, look);
                 }

@@ -6,7 +6,7 @@
 //! them and a map worth looking at, words go by their rank and the sheet says so; a page that cannot hold
 //! even the indispensable is a fault.
 
-pub(super) use super::blocks::{ALL, Block, Draw, Heading, Item};
+pub(super) use super::blocks::{ALL, Block, Draw, Heading, Item, rank};
 use super::canvas::{Canvas, MM, Rect};
 use super::paper::Paper;
 use super::style::Style;
@@ -39,7 +39,7 @@ pub(super) struct Plan {
 }
 
 /// A map with this share of the page is large enough not to send words away.
-const MAPS_SHARE: f64 = 0.4;
+pub(super) const MAPS_SHARE: f64 = 0.4;
 /// A smaller one keeps its words if without them it would be hardly larger: the lengths on it are this share.
 const WORTH_THE_WORDS: f64 = 0.86;
 
@@ -61,13 +61,14 @@ pub(super) enum Panel {
 }
 
 impl Plan {
-    /// Tries every way and keeps the one with the largest map.
+    /// Tries every way and keeps the one with the largest map; words go until it has a share of the page.
     pub fn best(
         paper: Paper,
         style: &Style,
         heading: &Heading,
         blocks: &[Block<'_>],
         extent: Extent,
+        maps_share: f64,
     ) -> Result<Self> {
         let mut ranks: Vec<u8> =
             blocks.iter().flat_map(Block::ranks).chain([heading.title_rank, heading.detail_rank]).collect();
@@ -75,14 +76,21 @@ impl Plan {
         ranks.dedup();
         // Everything, then everything but the highest rank, and so on.
         let steps = std::iter::once(ALL).chain(ranks.iter().rev().skip(1).copied());
+        // Where nothing else went, what goes without a word went without one.
+        let needed = |rank: u8| ranks.iter().any(|other| *other > rank && *other < rank::LINES);
+        let steps = steps.map(|most| if most == ALL || needed(most) { most } else { rank::LINES - 1 });
         let plans: Vec<Self> =
             steps.filter_map(|most| Self::largest_map(paper, style, heading, blocks, extent, most)).collect();
+        // A credit goes only where the paper would else be too small.
+        let credited = |plan: &&Self| plan.most >= rank::CREDIT;
+        let credited: Vec<Self> = plans.iter().filter(credited).cloned().collect();
+        let plans = if credited.is_empty() { plans } else { credited };
         // What the map could be, were all gone that may go.
         if let Some(bare) = plans.last() {
             let least = round_scale(extent, bare.frame);
             let good = |plan: &Self| {
                 let share = plan.frame.width() * plan.frame.height() / (plan.page.0 * plan.page.1);
-                share >= MAPS_SHARE || round_scale(extent, plan.frame) <= least / WORTH_THE_WORDS
+                share >= maps_share || round_scale(extent, plan.frame) <= least / WORTH_THE_WORDS
             };
             let chosen = plans.iter().find(|plan| good(plan)).unwrap_or(bare);
             return Ok(chosen.clone().filled(style, heading, blocks));
@@ -115,6 +123,7 @@ impl Plan {
     }
 
     /// The same page with what went put back, the most important first, wherever the map loses nothing by it.
+    /// Nothing takes the room of a credit that finds none.
     fn filled(self, style: &Style, heading: &Heading, blocks: &[Block<'_>]) -> Self {
         if self.most == ALL {
             return self;
@@ -127,13 +136,17 @@ impl Plan {
         }
         missing.sort_by_key(|(rank, number, _)| (*rank, *number));
         let size = (plan.page.0 / MM, plan.page.1 / MM);
-        for (_, number, things) in missing {
+        let mut uncredited = false;
+        for (rank, number, things) in missing {
+            if uncredited && rank > rank::CREDIT {
+                break;
+            }
             let mut kept = plan.kept.clone();
             things.into_iter().for_each(|index| kept[number][index] = true);
             let words = Words { heading, blocks, kept, most: plan.most };
             match Self::lay(size, plan.panel, style, words) {
                 Some(next) if next.frame.height() >= plan.frame.height() - 1.0 => plan = next,
-                _ => {}
+                _ => uncredited |= rank <= rank::CREDIT,
             }
         }
         plan.all_back(style, heading, blocks)
@@ -141,16 +154,18 @@ impl Plan {
 
     /// Says nothing of words left out where all came back.
     fn all_back(self, style: &Style, heading: &Heading, blocks: &[Block<'_>]) -> Self {
-        let whole = Words::all(heading, blocks);
-        let same =
-            |(mine, all): (&Vec<bool>, &Vec<bool>)| mine.iter().zip(all).all(|(mine, all)| mine >= all);
-        if heading.title_rank.max(heading.detail_rank) > self.most
-            || !self.kept.iter().zip(&whole.kept).all(same)
-        {
+        let lacking = blocks.iter().zip(&self.kept).any(|(block, kept)| block.lacks(kept));
+        if heading.title_rank.max(heading.detail_rank) > self.most || lacking {
             return self;
         }
+        let said = |(block, kept): (&Block<'_>, &Vec<bool>)| {
+            let stays = |(item, kept): (&Item<'_>, &bool)| *kept && !matches!(item, Item::LeftOut(_));
+            block.items.iter().zip(kept).map(stays).collect()
+        };
+        let kept = blocks.iter().zip(&self.kept).map(said).collect();
+        let words = Words { heading, blocks, kept, most: rank::LINES - 1 };
         let size = (self.page.0 / MM, self.page.1 / MM);
-        Self::lay(size, self.panel, style, whole).unwrap_or(self)
+        Self::lay(size, self.panel, style, words).unwrap_or(self)
     }
 
     /// A large map is good; a frame that is mostly empty round the ground is not.
@@ -233,7 +248,7 @@ impl Plan {
 
     /// Whether words went for want of room.
     pub fn left_out(&self) -> bool {
-        self.most != ALL
+        self.most < rank::LINES - 1
     }
 }
 

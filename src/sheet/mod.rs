@@ -61,7 +61,7 @@ pub use notes::grid as grid_name;
 pub use outline::outlined;
 pub use output::pdf;
 pub use page::{known_looks, map};
-pub use panels::{Each, by_year, compare_bandwidths, groups, pair, small_maps};
+pub use panels::{Each, by_year, compare_bandwidths, groups, pair, pieces_by_year, small_maps};
 pub use parish::parish_map;
 pub use placed::{BoxMm, MapFrame, Placed, Thing};
 pub use plate::{plates, shore_plate};
@@ -126,4 +126,12 @@ pub struct Scene<'a> {
     pub class: Option<Class>,
     /// Draw this period alone (and those within it).
     pub period: Option<Period>,
+}
+
+impl Scene<'_> {
+    /// Pieces of the class and period that are drawn alone; all that are published where none is.
+    pub fn pieces(&self) -> u64 {
+        let finds = self.published.finds().iter().filter(|find| themes::drawn(find, self));
+        finds.map(|find| u64::from(find.count)).sum()
+    }
 }

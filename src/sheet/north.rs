@@ -11,8 +11,13 @@ const TALL: f64 = 6.4 * MM;
 const STAR_AT: f64 = 8.7 * MM;
 const STAR: f64 = 0.75 * MM;
 
+/// Width that the arrow needs at least.
+const WIDTH: f64 = 9.0 * MM;
+
 /// Width that the arrow and its words need.
-pub(super) const WIDTH: f64 = 9.0 * MM;
+pub(super) fn width(words: &Words, look: &Type) -> f64 {
+    words.say("sheet-grid-north-arrow").split(' ').map(|word| look.width(word)).fold(WIDTH, f64::max)
+}
 
 /// The north arrow of a map.
 #[derive(Debug, Clone, Copy)]

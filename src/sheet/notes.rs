@@ -1,7 +1,7 @@
 //! What every sheet says in words: the agreed precision, what is shown and what is not, cautions,
 //! sources, datum, who made it and when.
 
-use super::layout::{Block, Heading, Item};
+use super::layout::{Block, Heading, Item, rank};
 use super::themes::drawn;
 use super::{Scene, collecting};
 use crate::coordinates::System;
@@ -18,6 +18,8 @@ pub(super) struct Shown {
     pub pieces: u64,
     /// Pieces known by their parish alone, on no square of the map.
     pub by_parish_only: u64,
+    /// Pieces out of place that are drawn with the rest, and that tables count apart.
+    pub apart: u64,
     /// Pieces out of place, left out of a density.
     pub out_of_place: u64,
 }
@@ -47,10 +49,11 @@ pub(super) fn blocks<'a>(
 ) -> Vec<Block<'a>> {
     let Some(scene) = scenes.first() else { return Vec::new() };
     let lesser = |rank, id: &str| Item::Lesser(rank, words.say(id));
-    let mut read = vec![Item::Heading(words.say("sheet-heading-cautions")), lesser(1, "sheet-no-symbol")];
-    read.extend(cautions.iter().cloned().map(|caution| Item::Lesser(2, caution)));
-    read.push(lesser(2, "sheet-permission"));
-    read.push(lesser(3, "sheet-record-office"));
+    let mut read =
+        vec![Item::Heading(words.say("sheet-heading-cautions")), lesser(rank::READING, "sheet-no-symbol")];
+    read.extend(cautions.iter().cloned().map(|caution| Item::Lesser(rank::NUMBERS, caution)));
+    read.push(lesser(rank::NUMBERS, "sheet-permission"));
+    read.push(lesser(rank::MAKING, "sheet-record-office"));
     vec![
         precision_block(scene.study, words),
         Block { id: "counts", rank: 0, items: counts(scenes, scene, words, shown) },
@@ -62,7 +65,7 @@ pub(super) fn blocks<'a>(
 
 /// What the inset in a corner of the map says.
 pub(super) fn around_block<'a>(words: String) -> Block<'a> {
-    Block { id: "around-words", rank: 0, items: vec![Item::Lesser(5, words)] }
+    Block { id: "around-words", rank: 0, items: vec![Item::Lesser(rank::AROUND, words)] }
 }
 
 /// How finely places are shown, and on which datum.
@@ -70,9 +73,9 @@ pub(super) fn precision_block<'a>(study: &PublicStudy, words: &Words) -> Block<'
     let mut items =
         vec![Item::Heading(words.say("sheet-heading-precision")), Item::Note(precision(study, words))];
     if study.agreement.stricter.iter().any(|rule| rule.precision != study.agreement.precision) {
-        items.push(Item::Lesser(1, words.say("sheet-precision-stricter")));
+        items.push(Item::Lesser(rank::READING, words.say("sheet-precision-stricter")));
     }
-    items.push(Item::Lesser(3, datum(&study.grid, words)));
+    items.push(Item::Lesser(rank::MAKING, datum(&study.grid, words)));
     Block { id: "precision", rank: 0, items }
 }
 
@@ -80,30 +83,35 @@ fn counts<'a>(scenes: &[&Scene<'_>], scene: &Scene<'_>, words: &Words, shown: Sh
     let published = scene.published;
     let mut out = vec![
         Item::Heading(words.say("sheet-heading-counts")),
-        Item::Lesser(1, words.say_with("sheet-shown", &[("n", shown.pieces.into())])),
+        Item::Lesser(rank::READING, words.say_with("sheet-shown", &[("n", shown.pieces.into())])),
     ];
     let mut add = |rank, id: &str, n: u64| {
         if n > 0 {
             out.push(Item::Lesser(rank, words.say_with(id, &[("n", n.into())])));
         }
     };
-    add(2, "sheet-by-parish-only", shown.by_parish_only);
-    add(2, "sheet-out-of-place", shown.out_of_place);
-    add(2, "sheet-withheld", published.withheld_pieces());
-    add(3, "sheet-doubtful", scenes.iter().map(|scene| doubtful(scene)).sum());
+    add(rank::NUMBERS, "sheet-by-parish-only", shown.by_parish_only);
+    add(rank::NUMBERS, "sheet-apart", shown.apart);
+    add(rank::NUMBERS, "sheet-out-of-place", shown.out_of_place);
+    add(rank::NUMBERS, "sheet-withheld", published.withheld_pieces());
+    let doubtful_id =
+        if shown.apart + shown.out_of_place > 0 { "sheet-doubtful-besides" } else { "sheet-doubtful" };
+    add(rank::MAKING, doubtful_id, scenes.iter().map(|scene| doubtful(scene)).sum());
     let tally = published.tally();
     if tally.set_aside_total() > 0 {
         let values: [(&str, Value); 2] = [("n", tally.set_aside_total().into()), ("read", tally.read.into())];
-        out.push(Item::Lesser(4, words.say_with("sheet-set-aside", &values)));
+        out.push(Item::Lesser(rank::COLLECTING, words.say_with("sheet-set-aside", &values)));
     }
-    out.extend(collecting::notes(scene, words).into_iter().map(|note| Item::Lesser(4, note)));
+    out.extend(collecting::notes(scene, words).into_iter().map(|note| Item::Lesser(rank::COLLECTING, note)));
     out
 }
 
 /// Pieces of which the release itself tells that their marks speak weakly: nothing for an audience that is not
-/// shown the strength of marks.
+/// shown the strength of marks. As in tables, without those out of place.
 fn doubtful(scene: &Scene<'_>) -> u64 {
-    let weak = |find: &&ReleasedFind| find.strength == Some(Strength::Weak) && drawn(find, scene);
+    let weak = |find: &&ReleasedFind| {
+        find.strength == Some(Strength::Weak) && !find.out_of_place && drawn(find, scene)
+    };
     scene.published.finds().iter().filter(weak).map(|find| u64::from(find.count)).sum()
 }
 
@@ -150,10 +158,13 @@ fn sources<'a>(scene: &Scene<'_>, words: &Words) -> Vec<Item<'a>> {
     let mut out = vec![Item::Heading(words.say("sheet-heading-sources"))];
     if !scene.ground.credits.is_empty() {
         let credits: Vec<String> = scene.ground.credits.iter().map(|credit| credit.said(words)).collect();
-        out.push(Item::Lesser(1, words.say_with("sheet-credits", &[("credits", credits.join("; ").into())])));
+        out.push(Item::Lesser(
+            rank::CREDIT,
+            words.say_with("sheet-credits", &[("credits", credits.join("; ").into())]),
+        ));
     }
-    out.extend(boundaries(study, words).map(|text| Item::Lesser(3, text)));
-    out.push(Item::Lesser(3, made(study, words)));
+    out.extend(boundaries(study, words).map(|text| Item::Lesser(rank::MAKING, text)));
+    out.push(Item::Lesser(rank::MAKING, made(study, words)));
     out
 }
 
@@ -195,7 +206,7 @@ fn made(study: &PublicStudy, words: &Words) -> String {
     parts.join(" ")
 }
 
-/// A day in words.
+/// A day in words: "1 October 2026", "1er octobre 2026".
 pub(super) fn day(date: Date, words: &Words) -> String {
     let month = words.say_with("sheet-month", &[("month", u64::from(date.month).into())]);
     let values = [

@@ -34,6 +34,7 @@ pub fn outlined(sheet: &Sheet) -> Result<String> {
             Some(text) => draw(&text, sheet, &mut letters, &mut body),
             None => {
                 let line = line.replacen(" id=\"", &format!(" id=\"{}-", sheet.name), 1);
+                let line = line.replacen("<use href=\"#", &format!("<use href=\"#{}-", sheet.name), 1);
                 body.push_str(&line);
                 body.push('\n');
             }

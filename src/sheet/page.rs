@@ -1,10 +1,10 @@
 //! One map page, step by step.
 
-use super::base::{Base, extent, ground_and_cells};
+use super::base::{self, Base, GroundLine, extent, ground_and_cells};
 use super::canvas::{Canvas, MM};
 use super::inset::Inset;
 use super::labels::Labels;
-use super::layout::{Block, Heading, Item, Plan};
+use super::layout::{Block, Heading, Item, MAPS_SHARE, Plan, rank};
 use super::north::North;
 use super::paper::Paper;
 use super::style::Style;
@@ -53,22 +53,32 @@ pub fn map(kind: MapKind, scene: &Scene<'_>, style: Option<&str>, paper: Option<
     let title = title(kind, scene, words);
     let extent = extent(scene);
     let (east, north) = ((extent.west_m + extent.east_m) / 2.0, (extent.south_m + extent.north_m) / 2.0);
-    let page = Page {
-        scene,
-        words,
-        paper,
-        style: &style,
-        theme: theme.as_ref(),
-        title: &title,
-        extent,
-        // Where the middle cannot be carried to degrees, grid north alone is told.
-        north: North {
-            convergence_deg: convergence_deg(&scene.ground.system, east, north).ok(),
-            star: paper.width_mm.min(paper.height_mm) >= 100.0,
-        },
-        nothing: ground_and_cells(scene).is_none(),
+    let draw = |theme: &dyn Theme| {
+        let page = Page {
+            scene,
+            words,
+            paper,
+            style: &style,
+            theme,
+            title: &title,
+            extent,
+            lines: base::lines_drawn(scene, theme.base_names(), extent),
+            // Where the middle cannot be carried to degrees, grid north alone is told.
+            north: North {
+                convergence_deg: convergence_deg(&scene.ground.system, east, north).ok(),
+                star: paper.width_mm.min(paper.height_mm) >= 100.0,
+            },
+            nothing: ground_and_cells(scene).is_none(),
+        };
+        page.draw(kind)
     };
-    page.draw(kind)
+    let mut drawn = draw(theme.as_ref());
+    let mut shorter = theme.shorter();
+    while let (Err(Fault { id: "sheet-paper-too-small", .. }), Some(theme)) = (&drawn, &shorter) {
+        drawn = draw(theme.as_ref());
+        shorter = theme.shorter();
+    }
+    drawn
 }
 
 /// "Finds by square: scraper, Late Neolithic".
@@ -94,6 +104,8 @@ struct Page<'a> {
     theme: &'a (dyn Theme + 'a),
     title: &'a str,
     extent: Extent,
+    /// Lines of the ground that the map draws.
+    lines: Vec<GroundLine>,
     north: North,
     /// The study gives no ground, and no find has a square.
     nothing: bool,
@@ -103,6 +115,7 @@ impl<'a> Page<'a> {
     /// The blocks of the panel at a scale.
     fn blocks(&self, view: &View) -> Vec<Block<'a>> {
         let mut blocks = self.theme.legend(view, self.style, self.words);
+        blocks.extend(base::lines_key(&self.lines, self.style, self.words));
         if !self.nothing {
             // A ratio holds only on the paper that it was drawn for.
             let ratio = self.paper.named;
@@ -115,7 +128,9 @@ impl<'a> Page<'a> {
         let sources = blocks.iter_mut().find(|block| block.id == "sources");
         if let (Some(interval), Some(sources)) = (interval, sources) {
             let interval = [("interval", self.words.number(interval, 0).into())];
-            sources.items.push(Item::Lesser(3, self.words.say_with("sheet-contours-every", &interval)));
+            sources
+                .items
+                .push(Item::Lesser(rank::MAKING, self.words.say_with("sheet-contours-every", &interval)));
         }
         if let Some(inset) = Inset::new(self.scene, self.style, *view) {
             match inset.corner() {
@@ -130,7 +145,7 @@ impl<'a> Page<'a> {
         let detail = self.theme.detail(view, self.words);
         let heading = notes::heading(self.scene.study, self.words, self.title, &detail);
         // A journal's figure has its title in the caption.
-        let title_rank = u8::from(!self.paper.named);
+        let title_rank = if self.paper.named { 0 } else { rank::READING };
         Heading { title_rank, detail_rank: self.theme.detail_rank(), ..heading }
     }
 
@@ -161,7 +176,7 @@ impl<'a> Page<'a> {
     }
 
     fn plan(&self, view: &View, extent: Extent) -> Result<Plan> {
-        Plan::best(self.paper, self.style, &self.heading(view), &self.blocks(view), extent)
+        Plan::best(self.paper, self.style, &self.heading(view), &self.blocks(view), extent, MAPS_SHARE)
     }
 
     fn draw(&self, kind: MapKind) -> Result<Sheet> {

@@ -10,7 +10,7 @@ use super::notes::precision_block;
 use super::style::Style;
 use super::themes::{Theme, theme};
 use super::view::{Extent, View, rings};
-use super::{MapKind, Scene, Sheet, furniture};
+use super::{MapKind, Scene, Sheet, furniture, heights};
 use crate::fault::{Fault, Result};
 use crate::ground::Parish;
 use crate::words::Words;
@@ -39,7 +39,7 @@ pub fn parish_map(scene: &Scene<'_>, parish: &Parish, width_mm: f64, height_mm: 
     };
     let view = View::new(frame, roomy(Extent::of(bounds)));
     let mut canvas = Canvas::new(width_mm * MM, height_mm * MM);
-    let base = Base::new(scene, &style, view);
+    let base = Base::new(scene, &style, view).with_contours();
     let mut labels = Labels::new(frame);
     canvas.map("map", &view, |canvas| {
         base.under(canvas);
@@ -92,6 +92,13 @@ fn panel(
     let mut blocks = theme.legend(&view, style, words);
     blocks.push(furniture::scale_block(view, style, words, true));
     blocks.push(precision_block(scene.study, words));
+    if let Some(relief) = scene.ground.relief.as_ref().filter(|_| style.relief.contour.is_some())
+        && let Some(interval) = heights::interval_m(relief, &view)
+    {
+        let interval = [("interval", words.number(interval, 0).into())];
+        let note = Item::Note(words.say_with("sheet-contours-every", &interval));
+        blocks.push(Block { id: "contours", rank: 0, items: vec![note] });
+    }
     blocks.push(Block { id: "cautions", rank: 0, items: vec![Item::Note(words.say("sheet-no-symbol"))] });
     let (x, width) = (view.frame.x1 + 4.0 * MM, PANEL_MM * MM);
     let mut y = view.frame.y0;

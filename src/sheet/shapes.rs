@@ -135,14 +135,15 @@ impl Kind {
     }
 }
 
-/// Periods that share a colour.
+/// Periods that share a colour, in the order of the vocabulary, which tables follow too.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Era {
     Palaeolithic,
     Mesolithic,
     MesolithicEarlyNeolithic,
-    EarlyNeolithic,
+    // A broad period before its parts, as tables have them.
     Neolithic,
+    EarlyNeolithic,
     LateNeolithicEarlyBronzeAge,
     BronzeAge,
     Undated,

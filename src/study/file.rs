@@ -149,9 +149,9 @@ pub(super) struct LayerEntry {
     pub system: Option<System>,
 }
 
-/// A year, or a day.
+/// A year, or a day. What is expected is the fault of anything else: see `mistyped`.
 #[derive(Debug, Deserialize)]
-#[serde(untagged)]
+#[serde(untagged, expecting = "study-dated")]
 pub(super) enum Dated {
     Year(i32),
     Day(Date),
@@ -200,7 +200,7 @@ pub struct Fieldwork {
 
 /// Share of ground looked at.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(untagged)]
+#[serde(untagged, expecting = "study-cover")]
 pub enum Cover {
     /// From 0 to 1.
     Share(f64),
@@ -245,8 +245,7 @@ pub(super) struct AgreementSection {
     pub publication: Option<bool>,
     /// Finds off this land alone: the landowner's or the holding's name as the register writes it.
     pub landowner: Option<OneOrMore<String>>,
-    #[serde(default)]
-    pub languages: Vec<Language>,
+    pub languages: Option<Vec<Language>>,
     #[serde(default)]
     pub stricter: Vec<StricterSection>,
 }
@@ -320,7 +319,7 @@ pub(super) struct DensitySection {
 
 /// `"250 m"` or `"plug-in"`; `["400 m", "200 m"]`.
 #[derive(Debug, Deserialize)]
-#[serde(untagged)]
+#[serde(untagged, expecting = "study-bandwidth")]
 pub(super) enum BandwidthEntry {
     One(String),
     Pair(String, String),
@@ -347,7 +346,7 @@ pub(super) struct ConcentrationsSection {
 
 /// `0.25`, or `"2 per hectare"`.
 #[derive(Debug, Deserialize)]
-#[serde(untagged)]
+#[serde(untagged, expecting = "study-prominence")]
 pub(super) enum ProminenceEntry {
     Share(f64),
     Text(String),

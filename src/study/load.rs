@@ -27,6 +27,9 @@ impl Study {
     /// Reads and checks a study file. Faults name the key and the nearest known one.
     pub fn load(path: &Path) -> Result<Self> {
         let shown = path.display().to_string();
+        if path.is_dir() {
+            return Err(Fault::new("study-is-folder").in_file(&shown));
+        }
         let text = std::fs::read_to_string(path)
             .map_err(|e| Fault::new("study-unreadable").with("why", e).in_file(&shown))?;
         let root = match path.parent() {
@@ -39,7 +42,8 @@ impl Study {
     /// Parses a study file's text; `root` is the folder that paths are relative to.
     pub fn parse(text: &str, root: PathBuf) -> Result<Self> {
         let file: StudyFile = toml::from_str(text).map_err(|e| super::mistyped::fault(&e, text))?;
-        resolve(file, root)
+        let language = file.study.language;
+        resolve(file, root).map_err(|fault| fault.said_in(language))
     }
 
     /// The public part for one audience.
@@ -62,6 +66,11 @@ impl Study {
     pub fn language(&self) -> Language {
         self.language
     }
+}
+
+/// A path as one system writes it, for all of them.
+fn slashed(path: &str) -> String {
+    path.replace('\\', "/")
 }
 
 /// The nearest of `known` to a mistyped word, if any comes near.
@@ -161,12 +170,12 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
     };
     let private = PrivateStudy {
         root,
-        files: file.register.files.0,
+        files: file.register.files.0.iter().map(|file| slashed(file)).collect(),
         columns: file.register.columns,
         system: file.register.system.unwrap_or(grid),
         uncertainty_m: file.register.uncertainty.map(|l: Length| l.metres),
         decimal_comma,
-        ledger: file.register.ledger.unwrap_or_else(|| "ledger".to_owned()),
+        ledger: file.register.ledger.map_or_else(|| "ledger".to_owned(), |ledger| slashed(&ledger)),
         known_by,
         seal_to,
         layers: private_layers,
@@ -220,7 +229,7 @@ fn layers(entries: BTreeMap<String, LayerEntry>) -> Result<(Vec<LayerSpec>, Vec<
         }
         let spec = LayerSpec {
             kind,
-            file: entry.file,
+            file: slashed(&entry.file),
             layer: entry.layer,
             name: entry.name,
             cover: entry.cover,
@@ -270,10 +279,13 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
     // No default: the precision is what was agreed with somebody, and the program cannot know it.
     let precision =
         section.precision.ok_or_else(|| Fault::new("study-missing-key").with("key", "precision"))?;
-    let mut twice = section.languages.iter().enumerate();
-    if let Some((_, language)) =
-        twice.find(|(index, language)| section.languages[..*index].contains(language))
-    {
+    let said = section.languages.is_some();
+    let languages = section.languages.unwrap_or_default();
+    if said && languages.is_empty() {
+        return Err(Fault::new("study-list-empty").with("key", "languages").in_column("languages"));
+    }
+    let mut twice = languages.iter().enumerate();
+    if let Some((_, language)) = twice.find(|(index, language)| languages[..*index].contains(language)) {
         return Err(Fault::new("study-language-twice")
             .with("language", language.code())
             .in_column("languages"));
@@ -317,7 +329,7 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
         public_precision: None,
         embargo: section.embargo,
         stricter,
-        languages: section.languages,
+        languages,
         for_publication: section.publication.unwrap_or(audience == "public"),
         landowner,
     })
@@ -383,7 +395,7 @@ fn stricter(
         (None, None, None, Some(near)) => StricterRule::Near {
             layer: LayerSpec {
                 kind: LayerKind::Protected,
-                file: near.file,
+                file: slashed(&near.file),
                 layer: near.layer,
                 name: None,
                 cover: None,

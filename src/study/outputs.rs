@@ -11,6 +11,9 @@ pub(super) fn sheets(section: SheetsSection) -> Result<SheetSettings> {
         return Err(Fault::new("study-dpi").with("value", dpi).in_column("sheets.dpi"));
     }
     let forms = match &section.forms {
+        Some(words) if words.is_empty() => {
+            return Err(Fault::new("study-list-empty").with("key", "forms").in_column("sheets.forms"));
+        }
         Some(words) => names("sheets.forms", words, SheetForm::ALL, SheetForm::name)?,
         None => [SheetForm::Svg, SheetForm::Png, SheetForm::Pdf].into(),
     };

@@ -9,7 +9,8 @@ use strew::run;
 use strew::sheet::{BoxMm, MapKind, Placed, Scene, Sheet, Thing, map};
 
 use super::common::{Silent, demo};
-use super::sheets::{Case, coast, finds, ground, study};
+use super::island::{coast, ground, study};
+use super::island_finds::{Case, finds};
 
 const KINDS: [MapKind; 5] =
     [MapKind::Cells, MapKind::Parishes, MapKind::Symbols, MapKind::Density, MapKind::Concentrations];

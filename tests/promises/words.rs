@@ -152,6 +152,9 @@ const NEVER_OF_NONE: &[&str] = &[
     "sheet-out-of-place",
     "sheet-withheld",
     "sheet-doubtful",
+    "sheet-apart",
+    "sheet-legend-classes-left-out",
+    "sheet-legend-periods-left-out",
     "sheet-set-aside",
     "sheet-shore-beyond",
     "sheet-parishes-elsewhere",
@@ -245,7 +248,7 @@ fn none_one_and_two_are_said_as_each_language_says_them() {
         (Language::English, 0, "0 rows were read"),
         (Language::English, 1, "One row was read"),
         (Language::English, 2, "2 rows were read"),
-        (Language::French, 0, "Aucune ligne n'a été lue"),
+        (Language::French, 0, "Aucune ligne n’a été lue"),
         (Language::French, 1, "Une ligne a été lue"),
         (Language::French, 2, "2 lignes ont été lues"),
     ] {
@@ -261,7 +264,7 @@ fn figures_are_written_as_each_language_writes_them() {
     assert_eq!(french.number(1_234_567.25, 1), "1\u{202f}234\u{202f}567,2");
     assert_eq!(french.number(999.0, 0), "999");
     assert_eq!((english.number(-0.5, 1), french.number(-0.5, 1)), ("−0.5".to_owned(), "−0,5".to_owned()));
-    assert_eq!(french.say_with("pack-percent", &[("n", "5".into())]), "5 %");
+    assert_eq!(french.say_with("pack-percent", &[("n", "5".into())]), "5\u{a0}%");
     let all = ["a".to_owned(), "b".to_owned(), "c".to_owned()];
     assert_eq!((english.list(&all), french.list(&all)), ("a, b and c".to_owned(), "a, b et c".to_owned()));
     assert_eq!((french.list(&all[..1]), french.list(&[])), ("a".to_owned(), String::new()));

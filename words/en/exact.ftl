@@ -202,3 +202,15 @@ new-toml-public = What was agreed for the public. 1 km is a place to start, not 
 new-toml-stricter = Kinds of find that need a coarser square.
 new-toml-office = What the record office asked for. Ask, do not assume.
 check-heading-near = "{ $heading }" (if { $field } is meant, correct the heading)
+register-is-folder = "{ $pattern }" is a folder
+    .hint = Name the files in it: files = ["{ $pattern }/*.csv"].
+check-file-book = { $file }: { $encoding }, headings in row { $heading }, last row { $last }
+check-file-passed-over = { $file }: { $encoding }, no headings of a register, last row { $last }: passed over
+check-encoding-spreadsheet = a spreadsheet
+check-encoding-waypoints = waypoints (row 2 is the first)
+new-file-book = { $file }: { $encoding }, headings in row { $heading }
+check-agreements = THE AGREEMENTS
+check-land-unknown = "{ $audience }": no row is stated to be off "{ $land }"
+    .hint = Names must be written as the register has them.
+check-land-near = "{ $audience }": no row is stated to be off "{ $land }"; is "{ $nearest }" meant?
+check-audience-near = The agreement "{ $audience }" is nearly called "{ $nearest }". If "{ $nearest }" is meant, correct it: commands take "{ $nearest }" unless told otherwise.

@@ -72,6 +72,11 @@ sheet-era-late-neolithic-early-bronze-age = Late Neolithic to Early Bronze Age
 sheet-era-bronze-age = Bronze Age
 sheet-era-undated = Not dated, or prehistoric only
 
+# Lines of the ground.
+sheet-legend-parish-line = Parish boundary
+sheet-legend-road = Road
+sheet-legend-stream = Stream
+
 # Scale, north, grid.
 sheet-km = { $n } km
 sheet-m = { $n } m
@@ -124,6 +129,10 @@ sheet-out-of-place = { $n ->
     [one] One piece that is out of place (rolled, or brought in) is left out of the density.
    *[other] { $n_text } pieces that are out of place (rolled, or brought in) are left out of the density.
 }
+sheet-apart = { $n ->
+    [one] One of all pieces is out of place (rolled, or brought in). It is counted with the rest here; tables count it apart.
+   *[other] { $n_text } of all pieces are out of place (rolled, or brought in). They are counted with the rest here; tables count them apart.
+}
 sheet-withheld = { $n ->
     [one] One piece is withheld: its square or parish holds too few to be shown.
    *[other] { $n_text } pieces are withheld: their squares or parishes hold too few to be shown.
@@ -131,6 +140,10 @@ sheet-withheld = { $n ->
 sheet-doubtful = { $n ->
     [one] One of all pieces is doubtful: its marks speak weakly for human work.
    *[other] { $n_text } of all pieces are doubtful: their marks speak weakly for human work.
+}
+sheet-doubtful-besides = { $n ->
+    [one] Besides those out of place, one of all pieces is doubtful: its marks speak weakly for human work.
+   *[other] Besides those out of place, { $n_text } of all pieces are doubtful: their marks speak weakly for human work.
 }
 sheet-collected = Collected { $years }.
 sheet-walked = Ground walked: { $hectares } ha.
@@ -214,6 +227,7 @@ sheet-panel-pieces = { $n ->
     [one] 1 piece
    *[other] { $n_text } pieces
 }
+sheet-panel-apart = { $pieces } ({ $n_text } out of place)
 sheet-panel-by-parish = { $pieces }, { $n_text } more by parish
 sheet-panel-told = { $name }: { $pieces }.
 sheet-pair-registers = { $kind }, side by side
@@ -225,10 +239,18 @@ sheet-pair-second = The second register
 sheet-pair-detail = One ground, one scale and one key for both maps.
 sheet-pair-registers-caution = Two registers differ in who walked, where, how often and what was kept: a square on one map alone need not have been bare on the other.
 sheet-pair-years-caution = The two spans differ in who walked, where, how often and what was kept: a square on one map alone need not have been bare on the other.
-sheet-pair-squares = Squares with finds on both maps: { $both }; on the first alone: { $first }; on the second alone: { $second }.
+sheet-pair-squares = Of the squares drawn, with finds on both maps: { $both }; on the first alone: { $first }; on the second alone: { $second }.
 sheet-pair-no-year = { $n ->
     [one] One piece has no year of finding that can be read, or years on both sides, and stands on neither map.
    *[other] { $n_text } pieces have no year of finding that can be read, or years on both sides, and stand on neither map.
+}
+sheet-legend-classes-left-out = { $n ->
+    [one] One other class is counted, not drawn.
+   *[other] { $n_text } other classes are counted, not drawn.
+}
+sheet-legend-periods-left-out = { $n ->
+    [one] One other period is counted, not drawn.
+   *[other] { $n_text } other periods are counted, not drawn.
 }
 sheet-legend-symbols-left-out = “+3”: three symbols found no room in that square.
 sheet-contours-every = Contours of the land every { $interval } m.

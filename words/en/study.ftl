@@ -86,5 +86,19 @@ study-landowner-published = the agreement with "{ $name }" is about one landowne
     .hint = What came off somebody's land is between you and them. Give it an audience of its own, such as [agreement.long-farm], without publication = true.
 study-language-twice = the language "{ $language }" stands twice
     .hint = Name each language once: languages = ["en", "fr"].
+study-is-folder = this is a folder, and a study is a file
+    .hint = Name the study file in it, such as study.toml. "strew new FOLDER --register FILE" writes one.
+study-list-empty = { $key } holds an empty list
+    .hint = Name one at least, or take the line out.
+study-wants-length = "{ $key }" holds a length with its unit, and { $value } has none
+    .hint = Write { $key } = "{ $value } m", if metres are meant.
+study-wants-area = "{ $key }" holds an area with its unit, and { $value } has none
+    .hint = Write { $key } = "{ $value } km2" or "{ $value } ha", whichever is meant.
+study-dated = "{ $text }" is neither a year nor a day
+    .hint = Write a year without quotes (2024), or year, month and day (2024-04-01).
+study-cover = "{ $text }" is no cover
+    .hint = Write a share from 0 to 1, such as 0.2, or words in quotes.
+study-backslash = this line has a backslash, which begins a special character here
+    .hint = Write paths with slashes: "ground/parishes.geojson".
 study-seal-published = the agreement with "{ $name }" is for publication: there is nothing to seal
     .hint = Move seal_to under the agreement with the record office.

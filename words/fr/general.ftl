@@ -1,3 +1,3 @@
 spot-row = ligne { $row }
-spot-column = colonne « { $column } »
+spot-column = colonne « { $column } »
 general-list = { $first } et { $last }

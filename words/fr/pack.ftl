@@ -2,40 +2,40 @@
 
 pack-not-for-publication = Ne pas publier
 pack-total = Total
-pack-percent = { $n } %
-pack-path = « { $path } » ne peut être le chemin d'un fichier du dossier
-    .hint = C'est une faute du programme lui-même. Merci de la signaler.
-pack-old-kept = le nouveau dossier n'a pu être mis en place ({ $why }) ; l'ancien a été déplacé dans { $folder }
+pack-percent = { $n } %
+pack-path = « { $path } » ne peut être le chemin d’un fichier du dossier
+    .hint = C’est une faute du programme lui-même. Merci de la signaler.
+pack-old-kept = le nouveau dossier n’a pu être mis en place ({ $why }) ; l’ancien a été déplacé dans { $folder }
     .hint = Remettez ce dossier à sa place à la main.
 pack-file-is-folder = { $path } est un dossier
-    .hint = Donnez le nom d'un fichier à écrire.
+    .hint = Donnez le nom d’un fichier à écrire.
 pack-file-exists = { $path } existe déjà
     .hint = Déplacez-le ou choisissez un autre nom.
-pack-folder-foreign = { $folder } n'est pas vide et ne contient pas de dossier écrit par ce programme
+pack-folder-foreign = { $folder } n’est pas vide et ne contient pas de dossier écrit par ce programme
     .hint = Choisissez un nouveau dossier avec --out. Seul un ancien dossier de ce programme est remplacé.
-pack-folder-is-file = { $folder } n'est pas un dossier
+pack-folder-is-file = { $folder } n’est pas un dossier
     .hint = Choisissez un autre nom avec --out.
-pack-folder-additions = { $folder } contient un fichier qui n'en fait pas partie : { $file }
-    .hint = Déplacez ce fichier, ou choisissez un nouveau dossier avec --out. L'ancien serait remplacé en entier.
-pack-not-written = { $path } ne peut être écrit : { $why }
-    .hint = Vérifiez que le dossier existe, que vous pouvez y écrire et que le disque a de la place. Rien n'a été laissé.
-pack-layer = { $name } ne peut être fait : { $why }
-    .hint = Rien n'a été écrit. Si la grille de l'étude est peu courante, essayez l'une de celles que le programme nomme.
+pack-folder-additions = { $folder } contient un fichier qui n’en fait pas partie : { $file }
+    .hint = Déplacez ce fichier, ou choisissez un nouveau dossier avec --out. L’ancien serait remplacé en entier.
+pack-not-written = { $path } ne peut être écrit : { $why }
+    .hint = Vérifiez que le dossier existe, que vous pouvez y écrire et que le disque a de la place. Rien n’a été laissé.
+pack-layer = { $name } ne peut être fait : { $why }
+    .hint = Rien n’a été écrit. Si le quadrillage de l’étude est peu courant, essayez l’un de ceux que le programme nomme.
 
 ## Couches
 pack-layer-cells = Carrés avec découvertes
-pack-layer-cells-caution = Chaque carré est le lieu tel qu'il a été convenu. Rien n'y dit où, dans le carré, se trouvait une pièce. Ses angles sont ceux de la grille.
+pack-layer-cells-caution = Chaque carré est le lieu tel qu’il a été convenu. Rien n’y dit où, dans le carré, se trouvait une pièce. Ses angles sont ceux du quadrillage.
 pack-layer-concentrations = Où les découvertes sont denses
-pack-layer-concentrations-caution = Les contours suivent les bords des carrés. Ce ne sont pas des limites de sites, et le terrain au-dehors n'est pas vide.
+pack-layer-concentrations-caution = Les contours suivent les bords des carrés. Ce ne sont pas des limites de sites, et le terrain au-dehors n’est pas vide.
 pack-layer-parishes = Découvertes par commune
-pack-layer-parishes-caution = Les pièces d'un carré qui franchit une limite sont partagées entre les communes selon la surface.
+pack-layer-parishes-caution = Les pièces d’un carré qui franchit une limite sont partagées entre les communes selon la surface.
 pack-layer-finds = Découvertes
 pack-layer-fieldwork = Prospection
-pack-layer-fieldwork-caution = Les parcelles qui n'ont rien livré y figurent aussi : elles ont été parcourues.
+pack-layer-fieldwork-caution = Les parcelles qui n’ont rien livré y figurent aussi : elles ont été parcourues.
 pack-density-units = pièces par hectare
 pack-density-bandwidth-meaning = écart type du noyau gaussien, en mètres
 pack-density-band = Pièces par hectare
-pack-density-caution = Calculée à partir des carrés, jamais des lieux exacts. Une valeur forte n'est pas un site, une valeur faible peut être un terrain que personne n'a parcouru.
+pack-density-caution = Calculée à partir des carrés, jamais des lieux exacts. Une valeur forte n’est pas un site, une valeur faible peut être un terrain que personne n’a parcouru.
 
 ## Colonnes
 pack-column-reference = Carré
@@ -52,23 +52,23 @@ pack-column-firm = Solidité (part des rééchantillonnages)
 pack-column-p-global = p, tous les carrés à la fois
 pack-column-p-pointwise = p, meilleur carré pris seul
 pack-layer-contours = Courbes de densité des découvertes
-pack-layer-contours-caution = Les courbes sont tracées d'après des carrés et s'arrêtent au bord du terrain. Ce ne sont pas des limites de sites, et une faible densité peut venir d'un terrain que personne n'a parcouru.
+pack-layer-contours-caution = Les courbes sont tracées d’après des carrés et s’arrêtent au bord du terrain. Ce ne sont pas des limites de sites, et une faible densité peut venir d’un terrain que personne n’a parcouru.
 pack-column-may-hold = Peut contenir
 pack-column-parish = Commune
 pack-column-square-km = Km carrés
 pack-column-handling = Diffusion
 pack-column-number = Numéro
-pack-column-easting-m = Est de l'angle sud-ouest (m)
-pack-column-northing-m = Nord de l'angle sud-ouest (m)
+pack-column-easting-m = Est de l’angle sud-ouest (m)
+pack-column-northing-m = Nord de l’angle sud-ouest (m)
 pack-column-held-m = Précision détenue (m)
 pack-column-uncertainty-m = Incertitude (m)
 pack-column-written-system = Système noté
 pack-column-operation = Opération
 pack-column-parish-of-cell = Commune du carré
 pack-column-class = Classe
-pack-column-class-as-written = Classe telle qu'écrite
+pack-column-class-as-written = Classe telle qu’écrite
 pack-column-period = Période
-pack-column-period-as-written = Période telle qu'écrite
+pack-column-period-as-written = Période telle qu’écrite
 pack-column-count-rough = Nombre approché
 pack-column-marks = Marques de taille
 pack-column-strength = Force des marques
@@ -100,22 +100,22 @@ pack-kept-selected = un choix
 pack-kept-unknown = non noté
 pack-find-count-rough = approché
 pack-workbook-notes = Notes
-pack-workbook-about = Chaque feuille est un tableau du dossier. Les chiffres sont des nombres, que l'on peut additionner ; les intitulés sont sur la première ligne.
+pack-workbook-about = Chaque feuille est un tableau du dossier. Les chiffres sont des nombres, que l’on peut additionner ; les intitulés sont sur la première ligne.
 
 ## Précision et ce qui est retenu
 pack-precision-squares = carrés de { $side }
 pack-precision-parish = la commune seule
-pack-stricter-near = à moins de { $distance } d'un terrain protégé
-pack-withheld-finer = Le lieu d'une découverte, plus finement que : { $precision }.
-pack-withheld-finer-parish = Le lieu d'une découverte dans sa commune.
+pack-stricter-near = à moins de { $distance } d’un terrain protégé
+pack-withheld-finer = Le lieu d’une découverte, plus finement que : { $precision }.
+pack-withheld-finer-parish = Le lieu d’une découverte dans sa commune.
 pack-withheld-class = La classe de chaque découverte.
 pack-withheld-period = La période de chaque découverte.
 pack-withheld-count = Le nombre de pièces.
 pack-withheld-strength = La force des marques de taille humaine.
 pack-withheld-parish = La commune.
-pack-withheld-stated-parish = La commune donnée par l'inventeur.
-pack-withheld-number = Les numéros d'inventaire.
-pack-withheld-setting = Le milieu de chaque découverte : plage, labour, jardin, etc.
+pack-withheld-stated-parish = La commune donnée par l’inventeur.
+pack-withheld-number = Les numéros d’inventaire.
+pack-withheld-setting = Le milieu de chaque découverte : plage, labour, jardin, etc.
 pack-withheld-standing = Si chaque pièce était en place.
 pack-withheld-marks = Les marques relevées sur chaque pièce.
 pack-withheld-material = La matière de chaque pièce.
@@ -127,29 +127,29 @@ pack-withheld-kept-at = Où les pièces sont conservées.
 pack-withheld-landowner = À qui sont les terrains.
 pack-withheld-permission = Les accords des propriétaires.
 pack-withheld-note = Les notes.
-pack-withheld-written = Les lieux tels qu'ils ont été notés.
+pack-withheld-written = Les lieux tels qu’ils ont été notés.
 pack-withheld-fieldwork = Qui a parcouru quel terrain, et quand.
 
 ## LISEZ-MOI
-pack-readme-handling = Ce dossier contient des lieux confiés sous réserve. Gardez-le parmi les personnes pour qui il a été fait ; ne le placez ni sur un disque partagé ni sur un site web.
-pack-readme-pack = Ce dossier contient ce qui peut être montré d'un inventaire de pierres taillées : cartes, tableaux et couches, avec un rapport qui les explique. Commencez par le rapport, s'il y en a un.
-pack-readme-submission = Ce dossier contient un dépôt de découvertes de pierres taillées : une ligne par découverte, à la précision convenue, avec la prospection d'où elles viennent.
-pack-readme-made = Il a été fait par { $program } pour { $recipient }. Précision des lieux : { $precision }, dans la grille { $grid }. Le même inventaire et les mêmes réglages donnent les mêmes fichiers, octet pour octet.
-pack-readme-files = Ce qu'il contient :
-pack-readme-withheld = Ce qui a été retenu, par nature :
-pack-readme-reason = Pourquoi : { $reason }
-pack-readme-cautions = À garder à l'esprit :
-pack-readme-credits = Fonds de carte, avec la mention et la licence données par leurs auteurs :
-pack-file-report-html = le rapport, pour l'écran ; un seul fichier qui se suffit
+pack-readme-handling = Ce dossier contient des lieux confiés sous réserve. Gardez-le parmi les personnes pour qui il a été fait ; ne le placez ni sur un disque partagé ni sur un site web.
+pack-readme-pack = Ce dossier contient ce qui peut être montré d’un inventaire de pierres taillées : cartes, tableaux et couches, avec un rapport qui les explique. Commencez par le rapport, s’il y en a un.
+pack-readme-submission = Ce dossier contient un dépôt de découvertes de pierres taillées : une ligne par découverte, à la précision convenue, avec la prospection d’où elles viennent.
+pack-readme-made = Il a été fait par { $program } pour { $recipient }. Précision des lieux : { $precision }, dans le quadrillage { $grid }. Le même inventaire et les mêmes réglages donnent les mêmes fichiers, octet pour octet.
+pack-readme-files = Ce qu’il contient :
+pack-readme-withheld = Ce qui a été retenu, par nature :
+pack-readme-reason = Pourquoi : { $reason }
+pack-readme-cautions = À garder à l’esprit :
+pack-readme-credits = Fonds de carte, avec la mention et la licence données par leurs auteurs :
+pack-file-report-html = le rapport, pour l’écran ; un seul fichier qui se suffit
 pack-file-report-pdf = le rapport, pour le papier
-pack-file-submission-html = le dépôt, pour l'écran
+pack-file-submission-html = le dépôt, pour l’écran
 pack-file-submission-pdf = le dépôt, à imprimer
 pack-file-cells-geojson = carrés avec découvertes, pour tout logiciel de cartographie (WGS84)
 pack-file-cells-kml = les mêmes carrés, pour un globe virtuel
 pack-file-concentrations = contours des zones denses (WGS84)
 pack-file-contours = courbes de la surface de densité, à des niveaux ronds (WGS84)
-pack-file-density = la surface de densité, en pièces par hectare, dans la grille de l'étude
-pack-file-geopackage = toutes les couches en un fichier, dans la grille de l'étude
+pack-file-density = la surface de densité, en pièces par hectare, dans le quadrillage de l’étude
+pack-file-geopackage = toutes les couches en un fichier, dans le quadrillage de l’étude
 pack-file-workbook = tous les tableaux en un classeur
 pack-file-finds-csv = une ligne par découverte
 pack-file-finds-gpkg = les mêmes découvertes en carrés, pour un logiciel de cartographie, avec la prospection
@@ -164,12 +164,12 @@ pack-report-title = Rapport de répartition
 pack-report-contents = Sommaire
 pack-report-skip = Aller au rapport
 pack-report-figure = Figure
-pack-figure-caption = { $title }. Précision des lieux : { $precision }, ou moins fine.
+pack-figure-caption = { $title }. Précision des lieux : { $precision }, ou moins fine.
 pack-report-table = Tableau
 pack-report-figure-in-text = figure
 pack-report-table-in-text = tableau
 pack-report-section = section
-pack-report-back = Retour à l'endroit qui cite cette source, numéro
+pack-report-back = Retour à l’endroit qui cite cette source, numéro
 pack-report-cited = citée page
 pack-report-gazetteer = Commune par commune
 pack-report-words = Les mots employés ici
@@ -178,7 +178,7 @@ pack-report-of = sur
 pack-report-compiled-by = Établi par { $name }
 pack-report-for = Pour { $recipient }
 pack-report-summary = En bref
-pack-report-register = L'inventaire
+pack-report-register = L’inventaire
 pack-report-places = Comment les lieux sont montrés
 pack-report-maps = Cartes
 pack-report-tables = Tableaux
@@ -186,7 +186,7 @@ pack-report-concentrations = Concentrations
 pack-report-richer-squares = Carrés plus riches
 pack-report-shore = Le long du rivage
 pack-report-method = Méthode
-pack-report-cautions = Avant d'aller, de creuser ou de partager
+pack-report-cautions = Avant d’aller, de creuser ou de partager
 pack-report-citing = Comment citer
 pack-report-files = Contenu du dossier
 pack-date-written = { $day ->
@@ -229,7 +229,7 @@ pack-number-parishes = { $n ->
     [one] commune avec découvertes
    *[other] communes avec découvertes
     }
-pack-summary-nothing = Aucune découverte ne peut être montrée selon cet accord. L'inventaire et ses défauts sont présentés plus bas.
+pack-summary-nothing = Aucune découverte ne peut être montrée selon cet accord. L’inventaire et ses défauts sont présentés plus bas.
 pack-summary-lead = { $pieces ->
     [one] Une pierre taillée, en une notice, peut être montrée.
    *[other] { $pieces_text } pierres taillées, en { $records ->
@@ -237,52 +237,52 @@ pack-summary-lead = { $pieces ->
        *[other] { $records_text } notices
     }, peuvent être montrées.
     }
-pack-summary-part = { $name } ({ $pieces } ; { $share })
-pack-summary-classes = Les classes les plus fréquentes : { $list }.
-pack-summary-periods = Parmi les pièces à leur place et de période nommée, les plus fréquentes : { $list }.
-pack-summary-undated = Sans date : { $share } des pièces à leur place ; datées seulement de la Préhistoire : { $prehistoric }. La plupart des pierres taillées ne se datent pas par elles-mêmes ; elles ont donc leurs propres colonnes et ne sont jamais réparties entre les périodes.
+pack-summary-part = { $name } ({ $pieces } ; { $share })
+pack-summary-classes = Les classes les plus fréquentes : { $list }.
+pack-summary-periods = Parmi les pièces à leur place et de période nommée, les plus fréquentes : { $list }.
+pack-summary-undated = Sans date : { $share } des pièces à leur place ; datées seulement de la Préhistoire : { $prehistoric }. La plupart des pierres taillées ne se datent pas par elles-mêmes ; elles ont donc leurs propres colonnes et ne sont jamais réparties entre les périodes.
 pack-summary-by-parish = { $n ->
-    [one] Une pièce n'est connue que par sa commune. Elle compte
+    [one] Une pièce n’est connue que par sa commune. Elle compte
    *[other] { $n_text } pièces ne sont connues que par leur commune. Elles comptent
     } dans les tableaux et les teintes par commune, mais dans aucun carré ni aucune densité.
 pack-summary-out-of-place = { $n ->
-    [one] Une pièce n'était pas à sa place
-   *[other] { $n_text } pièces n'étaient pas à leur place
-    } (déplacées par la mer ou la pente, ou apportées plus tard par des gens) ; { $in ->
+    [one] Une pièce n’était pas à sa place
+   *[other] { $n_text } pièces n’étaient pas à leur place
+    } (déplacées par la mer ou la pente, ou apportées plus tard par des gens) ; { $in ->
     [one] { $in_text } y était
    *[other] { $in_text } y étaient
-    }. Les pièces hors de leur place comptent dans les totaux et dans les carrés ; les tableaux par période leur donnent une colonne à part, et la densité les laisse de côté.
-pack-summary-more = Avant d'y aller, de fouiller ou de partager ce que vous lisez ici, voyez la { $section }.
-pack-summary-precision = Les lieux sont montrés par carrés de { $side } ou plus. Aucun point d'une carte n'est un lieu de découverte.
-pack-summary-precision-parish = Les lieux sont montrés par commune. Aucun point d'une carte n'est un lieu de découverte.
+    }. Les pièces hors de leur place comptent dans les totaux et dans les carrés ; les tableaux par période leur donnent une colonne à part, et la densité les laisse de côté.
+pack-summary-more = Avant d’y aller, de fouiller ou de partager ce que vous lisez ici, voyez la { $section }.
+pack-summary-precision = Les lieux sont montrés par carrés de { $side } ou plus. Aucun point d’une carte n’est un lieu de découverte.
+pack-summary-precision-parish = Les lieux sont montrés par commune. Aucun point d’une carte n’est un lieu de découverte.
 pack-register-rows = { $read ->
-    [0] Aucune ligne n'a été lue
+    [0] Aucune ligne n’a été lue
     [one] Une ligne a été lue
    *[other] { $read_text } lignes ont été lues
-    } ; { $used_text } utilisées et { $aside_text } mises de côté. Une ligne inutilisable est gardée avec sa raison, jamais écartée en silence.
+    } ; { $used_text } utilisées et { $aside_text } écartées. Une ligne inutilisable est gardée avec sa raison, jamais écartée en silence.
 pack-register-aside-intro = Le { $table } en donne les raisons.
-pack-register-set-aside = Lignes mises de côté
+pack-register-set-aside = Lignes écartées
 pack-register-reason = Raison
 pack-register-rows-heading = Lignes
-pack-register-faults = Un inventaire tenu par plusieurs mains pendant des années a des défauts qu'aucun programme ne trouve : une référence recopiée d'un autre champ, une période devinée, un silex naturel pris pour un silex taillé.
-pack-register-bias = Il montre aussi où l'on a cherché. Les terrains proches des maisons et des chemins, et les champs labourés quand quelqu'un était libre, sont vus plus souvent. Un carré vide peut être un terrain que personne n'a parcouru.
-pack-places-cells = Chaque lieu a été ramené au carré de la grille convenue qui le contient, vers le sud-ouest, comme on le fait des références de carte. Une découverte notée moins finement est montrée dans un carré plus grand. Rien n'a été déplacé au hasard { $sources }.
+pack-register-faults = Un inventaire tenu par plusieurs mains pendant des années a des défauts qu’aucun programme ne trouve : une référence recopiée d’un autre champ, une période devinée, un silex naturel pris pour un silex taillé.
+pack-register-bias = Il montre aussi où l’on a cherché. Les terrains proches des maisons et des chemins, et les champs labourés quand quelqu’un était libre, sont vus plus souvent. Un carré vide peut être un terrain que personne n’a parcouru.
+pack-places-cells = Chaque lieu a été ramené au carré du quadrillage convenu qui le contient, vers le sud-ouest, comme on le fait des références de carte. Une découverte notée moins finement est montrée dans un carré plus grand. Rien n’a été déplacé au hasard { $sources }.
 pack-places-parish = Les découvertes sont montrées par commune seulement { $sources }.
 pack-places-everyone = tous
 pack-fact-for = Pour
 pack-fact-grid = Grille
 pack-fact-precision = Précision
 pack-fact-smallest-area = Plus petit terrain laissé à une découverte
-pack-fact-smallest-count = Moins de pièces qu'il faut pour montrer un lieu
-pack-fact-stricter = Montré moins finement : { $what }
-pack-fact-shown = Montré d'une découverte
+pack-fact-smallest-count = Moins de pièces qu’il faut pour montrer un lieu
+pack-fact-stricter = Montré moins finement : { $what }
+pack-fact-shown = Montré d’une découverte
 pack-fact-given = Fourni
 pack-fact-reason = Raison
 pack-fact-review = À revoir
 pack-fact-kernel = Noyau
 pack-fact-bandwidth = Largeur de noyau (écart type)
 pack-fact-bandwidth-choice = Comment elle a été choisie
-pack-fact-pixel = Côté d'un pixel
+pack-fact-pixel = Côté d’un pixel
 pack-fact-density-pieces = Pièces dans la surface
 pack-shown-class = classe
 pack-shown-period = période
@@ -298,7 +298,7 @@ pack-shown-material = matière
 pack-shown-measurements = longueur et masse
 pack-shown-date = date
 pack-shown-finder = inventeur
-pack-shown-looked-at-by = qui l'a examinée
+pack-shown-looked-at-by = qui l’a examinée
 pack-shown-kept-at = lieu de conservation
 pack-shown-landowner = propriétaire ou exploitation
 pack-shown-permission = accord du propriétaire
@@ -313,63 +313,63 @@ pack-given-density = densité
 pack-given-concentrations = concentrations
 pack-given-finds = découvertes, une par ligne
 pack-places-withheld-heading = Ce qui a été retenu
-pack-places-withheld = Ces choses sont dans l'inventaire, ou peuvent y être, et ne sont pas dites ici :
+pack-places-withheld = Ces choses sont dans l’inventaire, ou peuvent y être, et ne sont pas dites ici :
 pack-places-suppressed = { $n ->
     [one] Une pièce de plus se trouve
    *[other] { $n_text } pièces de plus se trouvent
     } dans des lieux qui en ont trop peu pour être montrés ({ $places_text } en tout). Elles ne sont comptées nulle part ailleurs.
 pack-places-why = Un lieu précis, une fois publié, ne peut être repris. Il attire les fouilles et les ramassages illégaux, de nuit, et les passages sans permission. Voilà pourquoi les carrés ont cette taille.
-pack-maps-reading = Chaque carte porte sa précision, son échelle et ses sources. Un carré teinté dit combien de pièces y ont été notées, et rien de l'endroit.
+pack-maps-reading = Chaque carte porte sa précision, son échelle et ses sources. Un carré teinté dit combien de pièces y ont été notées, et rien de l’endroit.
 pack-tables-reading = Les chiffres sont des pièces, non des notices. Les totaux sont ceux des découvertes qui peuvent être montrées.
-pack-concentrations-intro = Zones de plus forte densité, qui en tiennent ensemble { $share }. Chacune suit les bords des carrés. C'est une nappe de découvertes telles que notées, plus grande ou plus petite que tout lieu de travail ancien.
-pack-concentrations-richer = Carrés de plus forte densité, qui en tiennent ensemble { $share }. Des carrés de cette taille disent seulement qu'il y a plus ici qu'ailleurs.
-pack-concentrations-envelope = Zones où les découvertes sont plus denses que ne le donneraient les mêmes enregistrements répartis au hasard et uniformément sur { $over }. Pour l'ensemble des découvertes, p = { $p }. Chacune suit les bords des carrés. C'est une nappe de découvertes telles que notées, plus grande ou plus petite que tout lieu de travail ancien.
-pack-concentration-density = Pièces par hectare : { $density }.
+pack-concentrations-intro = Zones de plus forte densité, qui en tiennent ensemble { $share }. Chacune suit les bords des carrés. C’est une nappe de découvertes telles que notées, plus grande ou plus petite que tout lieu de travail ancien.
+pack-concentrations-richer = Carrés de plus forte densité, qui en tiennent ensemble { $share }. Des carrés de cette taille disent seulement qu’il y a plus ici qu’ailleurs.
+pack-concentrations-envelope = Zones où les découvertes sont plus denses que ne le donneraient les mêmes enregistrements répartis au hasard et uniformément sur { $over }. Pour l’ensemble des découvertes, p = { $p }. Chacune suit les bords des carrés. C’est une nappe de découvertes telles que notées, plus grande ou plus petite que tout lieu de travail ancien.
+pack-concentration-density = Pièces par hectare : { $density }.
 pack-concentration-firm = Elle se retrouve dans { $stays_text } des { $of_text } rééchantillonnages des découvertes.
-pack-concentration-chance = Face à une répartition uniforme : p = { $p }.
+pack-concentration-chance = Face à une répartition uniforme : p = { $p }.
 pack-concentrations-none = Aucune zone ne se détache avec les réglages employés.
 pack-concentration-heading = Concentration { $letter }
 pack-concentration-heading-richer = Carrés plus riches { $letter }
-pack-concentration-size = { $hectares } ha en { $cells ->
+pack-concentration-size = { $hectares } ha en { $cells ->
     [one] un carré
    *[other] { $cells_text } carrés
-    } ; pièces : { $pieces }.
-pack-concentration-size-alone = { $hectares } ha en { $cells ->
+    } ; pièces : { $pieces }.
+pack-concentration-size-alone = { $hectares } ha en { $cells ->
     [one] un carré
    *[other] { $cells_text } carrés
     }.
-pack-concentration-may-hold = Une partie des pièces de carrés plus grands qui la recouvrent peut s'y trouver aussi ({ $pieces }).
-pack-concentration-classes = Classes : { $list }.
-pack-concentration-periods = Périodes : { $list }.
-pack-concentrations-caution = Un contour n'est pas la limite d'un site. Là où beaucoup ont souvent marché, les découvertes sont denses sur la carte.
-pack-shore-length = Le rivage mesure { $length } après lissage à { $tolerance } ; une ligne plus fine serait plus longue. Les découvertes jusqu'à { $within } du rivage sont comptées { $sources }.
+pack-concentration-may-hold = Une partie des pièces de carrés plus grands qui la recouvrent peut s’y trouver aussi ({ $pieces }).
+pack-concentration-classes = Classes : { $list }.
+pack-concentration-periods = Périodes : { $list }.
+pack-concentrations-caution = Un contour n’est pas la limite d’un site. Là où beaucoup ont souvent marché, les découvertes sont denses sur la carte.
+pack-shore-length = Le rivage mesure { $length } après lissage à { $tolerance } ; une ligne plus fine serait plus longue. Les découvertes jusqu’à { $within } du rivage sont comptées { $sources }.
 pack-shore-beyond = { $n ->
-    [one] Une pièce se trouve plus à l'intérieur et n'est pas comptée
-   *[other] { $n_text } pièces se trouvent plus à l'intérieur et ne sont pas comptées
+    [one] Une pièce se trouve plus à l’intérieur et n’est pas comptée
+   *[other] { $n_text } pièces se trouvent plus à l’intérieur et ne sont pas comptées
     } ici.
 pack-shore-by-parish = { $n ->
-    [one] Une pièce n'est connue que par sa commune et ne peut
+    [one] Une pièce n’est connue que par sa commune et ne peut
    *[other] { $n_text } pièces ne sont connues que par leur commune et ne peuvent
     } être placées le long du rivage.
 pack-shore-ranges = Un carré se trouve quelque part sur une étendue du rivage, jamais en un point. Ses pièces sont partagées également entre les sections de cette étendue.
-pack-method-cells = Les lieux sont convertis dans la grille convenue, avec l'opération et son exactitude pour chacun, puis ramenés à leur carré. Le côté est le plus grand de trois : le côté convenu, le carré dans lequel la découverte a été notée, et le double de son incertitude. Il ne dépend que de tailles, jamais de l'endroit { $sources }.
+pack-method-cells = Les lieux sont convertis dans le quadrillage convenue, avec l’opération et son exactitude pour chacun, puis ramenés à leur carré. Le côté est le plus grand de trois : le côté convenu, le carré dans lequel la découverte a été notée, et le double de son incertitude. Il ne dépend que de tailles, jamais de l’endroit { $sources }.
 pack-method-parishes = Quand un carré franchit des limites de communes, ses pièces sont partagées entre elles selon la surface.
-pack-method-density = La densité est une estimation par noyau gaussien faite à partir des carrés : les pièces d'un carré y sont étendues également, puis lissées. La largeur est l'écart type du noyau, { $bandwidth }, et la surface est calculée sur des pixels de { $pixel } { $sources }.
-pack-method-edge = Ce que le noyau porterait en mer est gardé à terre, en divisant par la part du noyau qui tombe à terre ; la surface contient autant de pièces qu'il y a de découvertes { $sources }.
-pack-method-edge-uniform = Au bord du terrain, la surface est divisée, lieu par lieu, par la part d'un noyau qui tombe sur le terrain : un terrain égal reste égal, et la surface ne contient pas forcément autant de pièces qu'il y a de découvertes { $sources }.
-pack-method-no-edge = Aucune correction n'a été faite au bord ; la densité y est un peu trop faible.
-pack-method-left-out = Hors de la densité : { $place_text } pièces hors de leur place, { $parish_text } connues par leur commune seule.
+pack-method-density = La densité est une estimation par noyau gaussien faite à partir des carrés : les pièces d’un carré y sont étendues également, puis lissées. La largeur est l’écart type du noyau, { $bandwidth }, et la surface est calculée sur des pixels de { $pixel } { $sources }.
+pack-method-edge = Ce que le noyau porterait en mer est gardé à terre, en divisant par la part du noyau qui tombe à terre ; la surface contient autant de pièces qu’il y a de découvertes { $sources }.
+pack-method-edge-uniform = Au bord du terrain, la surface est divisée, lieu par lieu, par la part d’un noyau qui tombe sur le terrain : un terrain égal reste égal, et la surface ne contient pas forcément autant de pièces qu’il y a de découvertes { $sources }.
+pack-method-no-edge = Aucune correction n’a été faite au bord ; la densité y est un peu trop faible.
+pack-method-left-out = Hors de la densité : { $place_text } pièces hors de leur place, { $parish_text } connues par leur commune seule.
 pack-method-kernel = gaussien
 pack-method-concentrations = Les concentrations sont faites des carrés de plus forte densité qui en tiennent ensemble { $share } { $sources }.
-pack-method-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand son excès sur la moyenne de ces répartitions, compté en écarts-types, n'est atteint où que ce soit sur le terrain que dans { $level } d'entre elles au plus { $sources }.
-pack-method-pointwise-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand sa densité n'est atteinte que dans { $level } d'entre elles au plus ; chaque carré est jugé seul, si bien que quelques-uns ressortent par le seul hasard { $sources }.
-pack-method-peaks = Chaque carré s'écoule vers le sommet auquel il monte par la plus forte pente ; { $prominence } fait partie de son voisin. Les carrés qui se touchent par un côté et s'écoulent vers un même sommet forment une zone ; une zone de moins de { $smallest_text } pièces n'est pas donnée { $sources }.
-pack-method-prominence-share = un sommet qui s'élève de moins de { $share } de sa hauteur au-dessus du col vers un plus haut
-pack-method-prominence-pieces = un sommet qui s'élève de moins de { $pieces } pièces par hectare au-dessus du col vers un plus haut
-pack-method-firm = La solidité de chacune a été éprouvée en retirant les enregistrements au sort, avec remise, { $n_text } fois : elle se retrouve dans un tirage qui montre une concentration ayant avec elle au moins la moitié de leurs carrés en commun { $sources }.
-pack-method-shore = Le trait de côte a été lissé avec une tolérance de { $tolerance } et coupé en sections de { $stretch }. La longueur d'une côte dépend de la tolérance ; les chiffres par kilomètre ne se comparent qu'à l'intérieur de ce rapport { $sources }.
-pack-method-periods = Les périodes sont celles du pays nommé dans l'étude. Une pièce datée d'une période large y est comptée, et non dans les plus étroites.
-pack-method-strength = La force des marques suit l'usage courant : forte pour plusieurs nervures alignées avec un talon ou pour une retouche régulière, moyenne pour un bulbe avec un talon ou des nervures seules, faible pour une marque isolée, que font aussi le gel, la charrue et la plage.
+pack-method-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand son excès sur la moyenne de ces répartitions, compté en écarts-types, n’est atteint où que ce soit sur le terrain que dans { $level } d’entre elles au plus { $sources }.
+pack-method-pointwise-envelope = Les concentrations sont faites des carrés où la densité dépasse ce que donnerait le hasard : les enregistrements, chacun avec ses pièces, ont été répartis uniformément sur le terrain { $n_text } fois et lissés de la même manière. Un carré en est quand sa densité n’est atteinte que dans { $level } d’entre elles au plus ; chaque carré est jugé seul, si bien que quelques-uns ressortent par le seul hasard { $sources }.
+pack-method-peaks = Chaque carré s’écoule vers le sommet auquel il monte par la plus forte pente ; { $prominence } fait partie de son voisin. Les carrés qui se touchent par un côté et s’écoulent vers un même sommet forment une zone ; une zone de moins de { $smallest_text } pièces n’est pas donnée { $sources }.
+pack-method-prominence-share = un sommet qui s’élève de moins de { $share } de sa hauteur au-dessus du col vers un plus haut
+pack-method-prominence-pieces = un sommet qui s’élève de moins de { $pieces } pièces par hectare au-dessus du col vers un plus haut
+pack-method-firm = La solidité de chacune a été éprouvée en retirant les enregistrements au sort, avec remise, { $n_text } fois : elle se retrouve dans un tirage qui montre une concentration ayant avec elle au moins la moitié de leurs carrés en commun { $sources }.
+pack-method-shore = Le trait de côte a été lissé avec une tolérance de { $tolerance } et coupé en sections de { $stretch }. La longueur d’une côte dépend de la tolérance ; les chiffres par kilomètre ne se comparent qu’à l’intérieur de ce rapport { $sources }.
+pack-method-periods = Les périodes sont celles du pays nommé dans l’étude. Une pièce datée d’une période large y est comptée, et non dans les plus étroites.
+pack-method-strength = La force des marques suit l’usage courant : forte pour plusieurs nervures alignées avec un talon ou pour une retouche régulière, moyenne pour un bulbe avec un talon ou des nervures seules, faible pour une marque isolée, que font aussi le gel, la charrue et la plage.
 pack-method-sources = Sources de la méthode
 pack-source-chapman = Chapman, A. D. 2020. Current Best Practices for Generalizing Sensitive Species Occurrence Data. GBIF. doi:10.15468/doc-5jp4-5g10.
 pack-source-chapman-wieczorek = Chapman, A. D. et Wieczorek, J. R. 2020. Georeferencing Best Practices. GBIF. doi:10.15468/doc-gg7h-s853.
@@ -384,49 +384,49 @@ pack-source-edelsbrunner = Edelsbrunner, H., Letscher, D. and Zomorodian, A. 200
 pack-source-hennig = Hennig, C. 2007. Cluster-wise assessment of cluster stability. Computational Statistics & Data Analysis 52, 258–271.
 pack-source-myllymaki = Myllymäki, M., Mrkvička, T., Grabarnik, P., Seijo, H. and Hahn, U. 2017. Global envelope tests for spatial processes. Journal of the Royal Statistical Society B 79, 381–404.
 pack-source-mandelbrot = Mandelbrot, B. 1967. How long is the coast of Britain? Science 156, 636–638.
-pack-caution-nighthawking = Les fouilles et les ramassages illégaux, souvent de nuit, détruisent ce que le sol pourrait dire. Les lieux précis sont retenus pour que ce rapport ne conduise personne à un endroit. N'essayez pas de les retrouver, et ne partagez pas ce que vous en savez.
-pack-caution-landowner = Tout terrain a un propriétaire, et la plupart des découvertes aussi. Demandez l'accord du propriétaire avant de chercher, et convenez par écrit de ce que devient ce qui est trouvé.
-pack-caution-report = Déclarez ce que vous trouvez au service du patrimoine ou de l'archéologie, avec le lieu tel que vous le connaissez, et suivez la loi du lieu.
-pack-caution-protected = Les sites protégés ont leurs propres règles. Sur beaucoup, chercher et ramasser sont des délits. Renseignez-vous avant d'y aller.
-pack-caution-entry = Une carte n'est pas un droit de passage. Entrer sur un terrain demande une permission, à pied aussi.
-pack-caution-tides = Sur le rivage, consultez l'heure de la marée et repartez avant qu'elle ne tourne. Tenez-vous loin du pied et du bord des falaises : elles s'éboulent sans prévenir, surtout après la pluie et le gel.
-pack-caution-photographs = Avant de publier une photographie, un trajet ou une date, pensez à ce qu'ils révèlent : horizon, bâtiments et données cachées d'une image peuvent mener à l'endroit.
-pack-caution-ask = Rien ici n'est un conseil juridique. La pratique autorisée et l'avis du service du patrimoine passent d'abord.
-pack-law-england-wales = En Angleterre et au pays de Galles, certaines découvertes doivent être déclarées dans un délai fixé, d'autres sont signalées librement, et les terrains classés sont protégés. Le service local dira ce qui s'applique.
-pack-law-scotland = En Écosse, les découvertes sans maître, de toute matière, appartiennent à la Couronne et doivent être déclarées. L'organisme qui reçoit ces déclarations dira comment.
-pack-law-ireland = En Irlande, les découvertes doivent être déclarées en quelques jours et laissées sur place sauf danger ; chercher avec un détecteur demande un accord, et creuser une licence. Le nord et le sud ont chacun leurs lois.
-pack-law-france = En France, les découvertes fortuites, préhistoriques comprises, sont déclarées sans délai au maire, qui avertit le service régional de l'archéologie ; fouiller, et chercher avec un détecteur de métaux, demandent une autorisation, et une prospection pédestre suivie se convient avec ce service.
-pack-law-other = Les lois sur les découvertes changent d'un pays à l'autre. Demandez au service du patrimoine du lieu avant de chercher.
-pack-law-general = L'estran et le fond de la mer ont souvent leurs propriétaires et leurs règles.
-pack-citing-made = Rapport de répartition fait avec strew { $version }. Précision des lieux : { $precision }.
-pack-citing-credits = Mention des fonds de carte, avec les licences données par leurs auteurs :
+pack-caution-nighthawking = Les fouilles et les ramassages illégaux, souvent de nuit, détruisent ce que le sol pourrait dire. Les lieux précis sont retenus pour que ce rapport ne conduise personne à un endroit. N’essayez pas de les retrouver, et ne partagez pas ce que vous en savez.
+pack-caution-landowner = Tout terrain a un propriétaire, et la plupart des découvertes aussi. Demandez l’accord du propriétaire avant de chercher, et convenez par écrit de ce que devient ce qui est trouvé.
+pack-caution-report = Déclarez ce que vous trouvez au service du patrimoine ou de l’archéologie, avec le lieu tel que vous le connaissez, et suivez la loi du lieu.
+pack-caution-protected = Les sites protégés ont leurs propres règles. Sur beaucoup, chercher et ramasser sont des délits. Renseignez-vous avant d’y aller.
+pack-caution-entry = Une carte n’est pas un droit de passage. Entrer sur un terrain demande une permission, à pied aussi.
+pack-caution-tides = Sur le rivage, consultez l’heure de la marée et repartez avant qu’elle ne tourne. Tenez-vous loin du pied et du bord des falaises : elles s’éboulent sans prévenir, surtout après la pluie et le gel.
+pack-caution-photographs = Avant de publier une photographie, un trajet ou une date, pensez à ce qu’ils révèlent : horizon, bâtiments et données cachées d’une image peuvent mener à l’endroit.
+pack-caution-ask = Rien ici n’est un conseil juridique. La pratique autorisée et l’avis du service du patrimoine passent d’abord.
+pack-law-england-wales = En Angleterre et au pays de Galles, certaines découvertes doivent être déclarées dans un délai fixé, d’autres sont signalées librement, et les terrains classés sont protégés. Le service local dira ce qui s’applique.
+pack-law-scotland = En Écosse, les découvertes sans maître, de toute matière, appartiennent à la Couronne et doivent être déclarées. L’organisme qui reçoit ces déclarations dira comment.
+pack-law-ireland = En Irlande, les découvertes doivent être déclarées en quelques jours et laissées sur place sauf danger ; chercher avec un détecteur demande un accord, et creuser une licence. Le nord et le sud ont chacun leurs lois.
+pack-law-france = En France, les découvertes fortuites, préhistoriques comprises, sont déclarées sans délai au maire, qui avertit le service régional de l’archéologie ; fouiller, et chercher avec un détecteur de métaux, demandent une autorisation, et une prospection pédestre suivie se convient avec ce service.
+pack-law-other = Les lois sur les découvertes changent d’un pays à l’autre. Demandez au service du patrimoine du lieu avant de chercher.
+pack-law-general = L’estran et le fond de la mer ont souvent leurs propriétaires et leurs règles.
+pack-citing-made = Rapport de répartition fait avec strew { $version }. Précision des lieux : { $precision }.
+pack-citing-credits = Mention des fonds de carte, avec les licences données par leurs auteurs :
 
-pack-places-agreed = Voici ce qui a été convenu ; la { $section } dit comment cela a été fait.
-pack-figure-intro = La { $figure } est une planche à part : { $title }.
+pack-places-agreed = Voici ce qui a été convenu ; la { $section } dit comment cela a été fait.
+pack-figure-intro = La { $figure } est une planche à part : { $title }.
 pack-figure-intro-cells = La { $figure } teinte chaque carré selon le nombre de pièces qui y ont été notées, en quatre tranches.
-pack-figure-intro-symbols = La { $figure } dit ce qui a été trouvé dans chaque carré : la forme d'un symbole est la classe, sa couleur la période, sa taille le nombre.
+pack-figure-intro-symbols = La { $figure } dit ce qui a été trouvé dans chaque carré : la forme d’un signe est la classe, sa couleur la période, sa taille le nombre.
 pack-figure-intro-parishes = La { $figure } compte par commune. Les découvertes connues par leur seule commune y ont leur part, et dans aucun carré.
-pack-figure-intro-density = La { $figure } lisse les carrés en une surface de pièces par hectare, avec une largeur de noyau de { $bandwidth }. Elle montre d'un coup d'œil l'allure des découvertes et n'invente aucun détail ; la { $section } dit comment elle a été faite.
+pack-figure-intro-density = La { $figure } lisse les carrés en une surface de pièces par hectare, avec une largeur de noyau de { $bandwidth }. Elle montre d’un coup d’œil l’allure des découvertes et n’invente aucun détail ; la { $section } dit comment elle a été faite.
 pack-figure-intro-concentrations = La { $figure } en trace les contours, chacun avec sa lettre.
 pack-figure-intro-shore = La { $figure } suit le rivage depuis son kilomètre 0, une barre par section.
-pack-table-intro = Le { $table } donne les chiffres : { $title }.
+pack-table-intro = Le { $table } donne les chiffres : { $title }.
 pack-table-intro-class-by-period = Le { $table } croise les classes et les périodes.
 pack-table-intro-parish-by-period = Le { $table } croise les communes et les périodes.
 pack-table-intro-parish-by-class = Le { $table } dit quelles classes viennent de quelle commune.
-pack-table-intro-class-by-strength = Le { $table } dit avec quelle force les marques de chaque classe parlent d'un travail humain.
+pack-table-intro-class-by-strength = Le { $table } dit avec quelle force les marques de chaque classe parlent d’un travail humain.
 pack-table-intro-class-by-setting = Le { $table } dit sur quel genre de terrain chaque classe a été ramassée.
 pack-table-intro-concentrations = Le { $table } les met côte à côte.
 pack-table-intro-concentration-by-class = Le { $table } dit quelles classes se trouvent dans chacune.
 pack-table-intro-concentration-by-period = Le { $table } dit quelles périodes se trouvent dans chacune.
 pack-table-intro-shore = Le { $table } donne les chiffres de chaque section.
 pack-concentration-parishes = { $n ->
-    [one] Commune : { $list }.
-   *[other] Communes : { $list }.
+    [one] Commune : { $list }.
+   *[other] Communes : { $list }.
     }
 pack-gazetteer-intro = { $n ->
     [one] La seule commune dont des découvertes peuvent être montrées.
    *[other] Les { $n_text } communes dont des découvertes peuvent être montrées, par ordre de nom.
-    } Un carré que plusieurs communes se partagent est réparti entre elles selon la surface : un petit chiffre peut n'être qu'une telle part.
+    } Un carré que plusieurs communes se partagent est réparti entre elles selon la surface : un petit chiffre peut n’être qu’une telle part.
 pack-gazetteer-pieces = { $n ->
     [one] Une pièce.
    *[other] { $pieces } pièces.
@@ -441,31 +441,31 @@ pack-table-others = { $n ->
    *[other] autres
     }
 pack-table-others-note = { $n ->
-    [one] Sous « autre » : { $list }. Les fichiers de tableaux lui donnent sa colonne.
-   *[other] Sous « autres » : { $list }. Les fichiers de tableaux donnent à chacune sa colonne.
+    [one] Sous « autre » : { $list }. Les fichiers de tableaux lui donnent sa colonne.
+   *[other] Sous « autres » : { $list }. Les fichiers de tableaux donnent à chacune sa colonne.
     }
-pack-gazetteer-classes = Par classe : { $list }.
-pack-gazetteer-periods = Par période : { $list }.
+pack-gazetteer-classes = Par classe : { $list }.
+pack-gazetteer-periods = Par période : { $list }.
 pack-gazetteer-out-of-place = { $n ->
     [one] Une pièce est déplacée.
    *[other] { $pieces } pièces sont déplacées.
     }
 pack-gazetteer-concentrations = { $n ->
-    [one] La concentration { $list } s'y trouve, en tout ou en partie ({ $section }).
-   *[other] Les concentrations { $list } s'y trouvent, en tout ou en partie ({ $section }).
+    [one] La concentration { $list } s’y trouve, en tout ou en partie ({ $section }).
+   *[other] Les concentrations { $list } s’y trouvent, en tout ou en partie ({ $section }).
     }
 pack-gazetteer-richer-squares = { $n ->
-    [one] Les carrés plus riches { $list } s'y trouvent, en tout ou en partie ({ $section }).
-   *[other] Les carrés plus riches { $list } s'y trouvent, en tout ou en partie ({ $section }).
+    [one] Les carrés plus riches { $list } s’y trouvent, en tout ou en partie ({ $section }).
+   *[other] Les carrés plus riches { $list } s’y trouvent, en tout ou en partie ({ $section }).
     }
-pack-gazetteer-field = { $name } ({ $hectares } ha)
-pack-gazetteer-fieldwork = Terrains prospectés : { $list }.
+pack-gazetteer-field = { $name } ({ $hectares } ha)
+pack-gazetteer-fieldwork = Terrains prospectés : { $list }.
 pack-gazetteer-none = { $n ->
-    [one] D'une commune aucune découverte n'est montrée : { $list }. Cela ne veut pas dire qu'il n'y en a pas.
-   *[other] De { $n_text } communes aucune découverte n'est montrée : { $list }. Cela ne veut pas dire qu'il n'y en a pas.
+    [one] D’une commune aucune découverte n’est montrée : { $list }. Cela ne veut pas dire qu’il n’y en a pas.
+   *[other] De { $n_text } communes aucune découverte n’est montrée : { $list }. Cela ne veut pas dire qu’il n’y en a pas.
     }
-pack-method-intro = Cette section dit comment les chiffres ont été obtenus. Le { $table }, à la fin, donne chaque réglage : qui a le même inventaire et ces réglages obtient le même rapport.
-pack-method-bandwidth = La largeur du noyau a été choisie ainsi : { $how } { $sources }.
+pack-method-intro = Cette section dit comment les chiffres ont été obtenus. Le { $table }, à la fin, donne chaque réglage : qui a le même inventaire et ces réglages obtient le même rapport.
+pack-method-bandwidth = La largeur du noyau a été choisie ainsi : { $how } { $sources }.
 pack-method-adaptive = Chaque découverte a sa propre largeur, grande là où elles sont clairsemées { $sources }.
 pack-settings-title = Réglages
 pack-settings-name = Réglage
@@ -475,58 +475,58 @@ pack-part-places = lieux
 pack-part-density = densité
 pack-part-concentrations = concentrations
 pack-part-shore = rivage
-pack-part-program = l'ensemble
+pack-part-program = l’ensemble
 pack-fact-operation = Conversion depuis latitude et longitude
 pack-fact-accuracy = Son exactitude
 pack-fact-tolerance = Lissage du trait de côte
-pack-fact-stretch = Longueur d'une section
+pack-fact-stretch = Longueur d’une section
 pack-fact-within = Plus grande distance au rivage
 pack-fact-program = Programme
 pack-fact-libraries = Bibliothèques
 pack-fact-bandwidth-axes = Largeur de noyau, par direction
-pack-fact-bandwidth-axes-value = { $east } d'est en ouest, { $north } du nord au sud
+pack-fact-bandwidth-axes-value = { $east } d’est en ouest, { $north } du nord au sud
 pack-fact-pilot = Largeur du noyau pilote
 pack-fact-edge = Au bord du terrain
 pack-edge-diggle = noyau de chaque découverte divisé par sa part sur le terrain
-pack-edge-uniform = surface divisée par la part d'un noyau sur le terrain
+pack-edge-uniform = surface divisée par la part d’un noyau sur le terrain
 pack-edge-none = rien
 pack-fact-per = Densité rapportée
-pack-per-land = à l'hectare de terre
-pack-per-walked = à l'hectare prospecté
-pack-per-covered = à l'hectare regardé
-pack-fact-left-out-of-place = Hors de la surface : pièces hors de leur place
-pack-fact-left-by-parish = Hors de la surface : pièces connues par leur seule commune
-pack-fact-left-by-setting = Hors de la surface : pièces d'autres milieux
-pack-fact-left-off-land = Hors de la surface : pièces en carrés hors de la terre
-pack-fact-left-unwalked = Hors de la surface : pièces sur un terrain non connu comme prospecté
-pack-fact-share = Part de la masse qu'elles tiennent
+pack-per-land = à l’hectare de terre
+pack-per-walked = à l’hectare prospecté
+pack-per-covered = à l’hectare regardé
+pack-fact-left-out-of-place = Hors de la surface : pièces hors de leur place
+pack-fact-left-by-parish = Hors de la surface : pièces connues par leur seule commune
+pack-fact-left-by-setting = Hors de la surface : pièces d’autres milieux
+pack-fact-left-off-land = Hors de la surface : pièces en carrés hors de la terre
+pack-fact-left-unwalked = Hors de la surface : pièces sur un terrain non connu comme prospecté
+pack-fact-share = Part de la masse qu’elles tiennent
 pack-fact-bound = Ce qui les borne
 pack-bound-global = une répartition uniforme, tous les carrés à la fois
 pack-bound-pointwise = une répartition uniforme, chaque carré pour lui-même
 pack-fact-simulations = Répartitions simulées
 pack-fact-level = Seuil
-pack-fact-prominence = Moindre relief d'un sommet, de sa hauteur
-pack-fact-prominence-density = Moindre relief d'un sommet, en pièces par hectare
+pack-fact-prominence = Moindre relief d’un sommet, de sa hauteur
+pack-fact-prominence-density = Moindre relief d’un sommet, en pièces par hectare
 pack-fact-smallest = Moins de pièces dans une zone donnée
 pack-fact-resamples = Rééchantillonnages
 pack-fact-seed = Graine des nombres au hasard
 pack-word-piece = Pièce
 pack-word-piece-meaning = un objet. Une notice peut en compter plusieurs semblables.
 pack-word-record = Notice
-pack-word-record-meaning = une ligne de l'inventaire : ce que quelqu'un a noté d'une découverte.
+pack-word-record-meaning = une ligne de l’inventaire : ce que quelqu’un a noté d’une découverte.
 pack-word-square = Carré
-pack-word-square-meaning = le carré de la grille convenue qui contient une découverte. L'endroit exact dans le carré n'est dit sur aucune carte ni dans aucun fichier.
+pack-word-square-meaning = le carré du quadrillage convenu qui contient une découverte. L’endroit exact dans le carré n’est dit sur aucune carte ni dans aucun fichier.
 pack-word-band = Tranche
-pack-word-band-meaning = manière de dire le nombre de pièces d'un carré : 1–2, 3–9, 10–49, 50 et plus.
+pack-word-band-meaning = manière de dire le nombre de pièces d’un carré : 1–2, 3–9, 10–49, 50 et plus.
 pack-word-in-place = À sa place, déplacée
-pack-word-in-place-meaning = si une pièce était là où les gens de son temps l'ont laissée, autant que l'inventeur ait pu en juger. Le silex d'une plage y a le plus souvent été apporté.
+pack-word-in-place-meaning = si une pièce était là où les gens de son temps l’ont laissée, autant que l’inventeur ait pu en juger. Le silex d’une plage y a le plus souvent été apporté.
 pack-word-strength = Force des marques
-pack-word-strength-meaning = avec quelle force les marques d'une pierre (talon, bulbe, nervures, retouche) parlent d'un travail humain, d'après les seules marques notées.
+pack-word-strength-meaning = avec quelle force les marques d’une pierre (talon, bulbe, nervures, retouche) parlent d’un travail humain, d’après les seules marques notées.
 pack-word-bandwidth = Largeur de noyau
-pack-word-bandwidth-meaning = jusqu'où la densité lisse : l'écart type du noyau. Plus elle est grande, moins on voit une découverte seule.
+pack-word-bandwidth-meaning = jusqu’où la densité lisse : l’écart type du noyau. Plus elle est grande, moins on voit une découverte seule.
 pack-word-concentration = Concentration
-pack-word-concentration-meaning = une zone où les découvertes sont denses. Est-ce un épandage, un site ou le chemin d'un prospecteur attentif ? C'est aux gens d'en juger.
-pack-sources-intro = Les numéros du texte mènent ici ; chaque source dit où elle est citée.
+pack-word-concentration-meaning = une zone où les découvertes sont denses. Est-ce un épandage, un site ou le chemin d’un prospecteur attentif ? C’est aux gens d’en juger.
+pack-sources-intro = Les numéros du texte mènent ici ; chaque source dit où elle est citée.
 pack-source-abramson = Abramson, I. S. 1982. On bandwidth variation in kernel estimates: a square root law. Annals of Statistics 10, 1217–1223.
 pack-source-bowman = Bowman, A. W. 1984. An alternative method of cross-validation for the smoothing of density estimates. Biometrika 71, 353–360.
 pack-source-jones = Jones, M. C. 1993. Simple boundary correction for kernel density estimation. Statistics and Computing 3, 135–146.
@@ -546,11 +546,11 @@ pack-submission-summary = { $records ->
     [0] aucune pièce
     [one] une pièce
    *[other] { $pieces_text } pièces
-    }) sur { $read_text } lignes de l'inventaire ; { $aside_text } lignes mises de côté.
-pack-submission-precision = Précision des lieux : { $precision }, dans la grille { $grid }. La référence nomme le carré ; l'est et le nord sont ceux de son angle sud-ouest. La précision détenue est le carré dans lequel la découverte a été notée.
-pack-submission-operations = Les lieux ont été convertis par :
-pack-submission-no-fieldwork = Aucune prospection n'est notée dans l'étude. L'absence de découvertes ailleurs ne dit rien.
-pack-submission-too-many = Les { $n_text } premières découvertes sont imprimées ; finds.csv et finds.gpkg les contiennent toutes.
+    }) sur { $read_text } lignes de l’inventaire ; { $aside_text } lignes écartées.
+pack-submission-precision = Précision des lieux : { $precision }, dans le quadrillage { $grid }. La référence nomme le carré ; l’est et le nord sont ceux de son angle sud-ouest. La précision détenue est le carré dans lequel la découverte a été notée.
+pack-submission-operations = Les lieux ont été convertis par :
+pack-submission-no-fieldwork = Aucune prospection n’est notée dans l’étude. L’absence de découvertes ailleurs ne dit rien.
+pack-submission-too-many = Les { $n_text } premières découvertes sont imprimées ; finds.csv et finds.gpkg les contiennent toutes.
 pack-sheet-heading-number = Numéro
 pack-sheet-heading-place = Lieu
 pack-sheet-heading-what = Objet
@@ -562,19 +562,19 @@ pack-sheet-corner = { $east } E, { $north } N
 pack-sheet-side = carré de { $value }
 pack-sheet-held = détenue à { $value }
 pack-sheet-uncertainty = ± { $value }
-pack-sheet-as-written = { $term } (écrit : { $written })
-pack-sheet-strength = force : { $value }
+pack-sheet-as-written = { $term } (écrit : { $written })
+pack-sheet-strength = force : { $value }
 pack-sheet-length = { $value } mm
 pack-sheet-weight = { $value } g
 pack-sheet-looked-at-by = examinée par { $value }
 pack-sheet-kept-at = conservée à { $value }
-pack-sheet-landowner = terrain : { $value }
-pack-sheet-permission = accord : { $value }
+pack-sheet-landowner = terrain : { $value }
+pack-sheet-permission = accord : { $value }
 pack-sheet-operation = convertie par { $number }
 
 ### Hand-outs: blank pages to fill in by hand. A "column" is a heading that registers are read by: the tests read each of them.
 
-pack-blank-title = Fiche de découverte : pierre taillée
+pack-blank-title = Fiche de découverte : pierre taillée
 pack-blank-lead = Une fiche par pièce, ou par lot de pièces semblables du même point. Saisis en tableau, les titres en gras en sont les colonnes, et ce qui est coché ou écrit se place dessous.
 pack-blank-office = Service destinataire
 pack-blank-column-number = Numéro
@@ -608,7 +608,7 @@ pack-blank-hint-place = telles que lues, avec lettres ou unités
 pack-blank-hint-accuracy = à tant près
 pack-blank-hint-marks = Cochez ce qui se voit, laissez le douteux.
 pack-blank-hint-class = cochez, ou écrivez
-pack-blank-hint-period = estimée ; « non daté » est une bonne réponse
+pack-blank-hint-period = estimée ; « non daté » est une bonne réponse
 pack-blank-hint-sketch = deux faces et profil, talon en haut
 pack-blank-view-bulbar = face inférieure
 pack-blank-view-side = profil
@@ -634,8 +634,8 @@ pack-blank-photograph-face = face inférieure
 pack-blank-photograph-back = face supérieure
 pack-blank-photograph-side = profil
 pack-blank-photograph-scale = avec échelle
-pack-blank-drawing = Un éclat taillé dessiné de trois côtés. Face inférieure : le talon en haut, le bulbe au-dessous avec un petit esquillement, des ondulations qui s’élargissent vers le bas. Profil : le bulbe se renfle sous le talon. Face supérieure : des nervures entre les négatifs d’enlèvements, et une retouche le long du bord droit.
-pack-blank-cautions = Demandez l’accord du propriétaire avant de chercher, et restez à l’écart des sites protégés. Signalez vos trouvailles au service compétent. Sur l’estran, attention aux marées et aux falaises. Ne publiez pas les lieux : un lieu précis, une fois public, attire les fouilles clandestines et ne se rattrape plus.
+pack-blank-drawing = Un éclat taillé dessiné de trois côtés. Face inférieure : le talon en haut, le bulbe au-dessous avec un petit esquillement, des ondulations qui s’élargissent vers le bas. Profil : le bulbe se renfle sous le talon. Face supérieure : des nervures entre les négatifs d’enlèvements, et une retouche le long du bord droit.
+pack-blank-cautions = Demandez l’accord du propriétaire avant de chercher, et restez à l’écart des sites protégés. Signalez vos découvertes au service compétent. Sur l’estran, attention aux marées et aux falaises. Ne publiez pas les lieux : un lieu précis, une fois public, attire les fouilles clandestines et ne se rattrape plus.
 pack-slip-title = La pierre que vous avez montrée
 pack-slip-number = Numéro
 pack-slip-date = date
@@ -647,12 +647,12 @@ pack-slip-class = Type
 pack-slip-period = période estimée
 pack-slip-unsure = Ce qui reste incertain
 pack-slip-next = Ce que vous pouvez faire ensuite
-pack-slip-next-place = Notez le lieu (coordonnées, à combien près) et le jour. Gardez-les pour vous : un lieu publié attire les fouilles clandestines.
-pack-slip-next-office = Prévenez le service compétent. La loi oblige à déclarer certaines trouvailles : il sait ce qui s’applique chez vous.
-pack-slip-next-rest = Laissez le reste en place et ne creusez pas. Demandez l’accord du propriétaire avant d’y retourner ; sur l’estran, attention aux marées et aux falaises.
+pack-slip-next-place = Notez le lieu (coordonnées, à combien près) et le jour. Gardez-les pour vous : un lieu publié attire les fouilles clandestines.
+pack-slip-next-office = Prévenez le service compétent. La loi oblige à déclarer certaines découvertes : il sait ce qui s’applique chez vous.
+pack-slip-next-rest = Laissez le reste en place et ne creusez pas. Demandez l’accord du propriétaire avant d’y retourner ; sur l’estran, attention aux marées et aux falaises.
 pack-slip-office = Service à prévenir
 pack-slip-tear = à détacher et à nous laisser
-pack-slip-consent = Votre accord : cochez ce que vous acceptez
+pack-slip-consent = Votre accord : cochez ce que vous acceptez
 pack-slip-consent-keep = Vous pouvez garder mon nom, et où me joindre, avec la fiche.
 pack-slip-consent-name = Vous pouvez transmettre mon nom au service compétent.
 pack-slip-consent-place = Vous pouvez garder le lieu et le transmettre à ce service.
@@ -660,7 +660,7 @@ pack-slip-consent-show = Vous pouvez montrer la pièce sans mon nom, son lieu pa
 pack-slip-name = nom
 pack-slip-reach = où vous joindre
 pack-slip-signed = signature
-pack-slip-change = Vous pouvez changer d’avis à tout moment : dites-le-nous, et la fiche sera modifiée. Sans case cochée, ni nom ni lieu ne sont transmis.
+pack-slip-change = Vous pouvez changer d’avis à tout moment : dites-le-nous, et la fiche sera modifiée. Sans case cochée, ni nom ni lieu ne sont transmis.
 
 ### The parish sheet
 
@@ -670,18 +670,18 @@ pack-parish-lead = { $n ->
    *[other] { $n_text } pierres taillées sont enregistrées dans cette commune.
 }
 pack-parish-none = Aucune pierre taillée n’est encore enregistrée à { $parish }.
-pack-parish-squares = La carte les montre par { $precision }, certaines par de plus grands : un carré teinté contient des pièces quelque part en son sein, et rien de plus fin n’est dit. Les pièces des carrés à cheval sur la limite sont partagées selon la surface.
-pack-parish-by-parish = Elles sont comptées pour la commune entière : aucun lieu n’y est indiqué.
-pack-parish-white = Un terrain sans teinte n’est pas vide : personne n’y a peut-être cherché.
+pack-parish-squares = La carte les montre par { $precision }, certaines par de plus grands : un carré teinté contient des pièces quelque part en son sein, et rien de plus fin n’est dit. Les pièces des carrés à cheval sur la limite sont partagées selon la surface.
+pack-parish-by-parish = Elles sont comptées pour la commune entière : aucun lieu n’y est indiqué.
+pack-parish-white = Un terrain sans teinte n’est pas vide : personne n’y a peut-être cherché.
 pack-parish-by-class = Ce qui a été trouvé
 pack-parish-by-period = L’âge possible
 pack-parish-others = Autres
-pack-parish-found = Vous avez trouvé quelque chose ?
-pack-parish-found-do = Laissez le reste en place, notez l’endroit et le jour, gardez-les pour vous et prévenez le service compétent ou la société locale. La loi oblige à déclarer certaines trouvailles.
-pack-parish-places = Les lieux sont montrés largement, à dessein : un lieu précis, une fois public, attire les fouilles clandestines. Ne cherchez pas à les retrouver.
-pack-parish-land = Cette carte n’ouvre aucun passage. Demandez l’accord du propriétaire avant d’entrer ; les sites protégés ont leurs règles ; sur l’estran, attention aux marées et aux falaises.
+pack-parish-found = Vous avez trouvé quelque chose ?
+pack-parish-found-do = Laissez le reste en place, notez l’endroit et le jour, gardez-les pour vous et prévenez le service compétent ou la société locale. La loi oblige à déclarer certaines découvertes.
+pack-parish-places = Les lieux sont montrés largement, à dessein : un lieu précis, une fois public, attire les fouilles clandestines. Ne cherchez pas à les retrouver.
+pack-parish-land = Cette carte n’ouvre aucun passage. Demandez l’accord du propriétaire avant d’entrer ; les sites protégés ont leurs règles ; sur l’estran, attention aux marées et aux falaises.
 
-### A landowner's copy
+### A landowner’s copy
 
 pack-land-title = Ce qui vient de vos terrains
 pack-land-found = Ce qui a été trouvé
@@ -689,16 +689,16 @@ pack-land-lead = { $pieces ->
     [one] { $pieces_text } pierre taillée
    *[other] { $pieces_text } pierres taillées
 } en { $records ->
-    [one] { $records_text } fiche : voilà
-   *[other] { $records_text } fiches : voilà
-} ce qui est noté comme venant de ces terrains : { $land }.
-pack-land-nothing = Rien dans le registre n’est noté comme venant de ces terrains : { $land }.
+    [one] { $records_text } fiche : voilà
+   *[other] { $records_text } fiches : voilà
+} ce qui est noté comme venant de ces terrains : { $land }.
+pack-land-nothing = Rien dans l’inventaire n’est noté comme venant de ces terrains : { $land }.
 pack-land-what = Cette copie contient ce que les inventeurs ont noté comme venant de ces terrains, et rien d’autrui. Ce qu’ils n’ont pas noté n’y est pas.
 pack-land-list = Pièce par pièce
-pack-land-list-cut = Les { $n_text } premières fiches ; le tableau du début les compte toutes.
-pack-land-map = Les lieux sont montrés par { $precision }. Un carré teinté contient des pièces quelque part en son sein ; ses bords ne sont pas la limite d’un site. Ne faites pas circuler les cartes : elles disent où chercher.
+pack-land-list-cut = Les { $n_text } premières fiches ; le tableau du début les compte toutes.
+pack-land-map = Les lieux sont montrés par { $precision }. Un carré teinté contient des pièces quelque part en son sein ; ses bords ne sont pas la limite d’un site. Ne faites pas circuler les cartes : elles disent où chercher.
 pack-land-kept = Où les pièces sont conservées
-pack-land-kept-where = Ce que vous avez convenu avec les inventeurs sur la garde des pièces reste valable ; cette page n’y change rien. Vous pouvez demander à les voir.
+pack-land-kept-where = Ce que vous avez convenu avec les inventeurs sur la garde des pièces reste valable ; cette page n’y change rien. Vous pouvez demander à les voir.
 pack-land-kept-unknown = non renseigné
 pack-land-pieces = { $n ->
     [one] { $n_text } pièce
@@ -717,7 +717,7 @@ pack-land-unsaid = Ce qui n’est pas coché n’est pas accordé. Vous pouvez c
 ### What the fields of layers and rows mean
 
 pack-report-fields = Les champs des couches
-pack-fields-intro = Le { $table } dit ce que veut dire chaque champ des couches. La même liste accompagne les couches : fields.csv. Les longueurs sont en mètres du quadrillage de travail sauf autre unité ; ce qui n’est pas connu reste vide, jamais zéro.
+pack-fields-intro = Le { $table } dit ce que veut dire chaque champ des couches. La même liste accompagne les couches : fields.csv. Les longueurs sont en mètres du quadrillage de travail sauf autre unité ; ce qui n’est pas connu reste vide, jamais zéro.
 pack-fields-title = Champs, unités et sûreté
 pack-fields-layer = Couche
 pack-fields-field = Champ
@@ -727,25 +727,25 @@ pack-unit-count = pièces
 pack-unit-per-hectare = pièces/ha
 pack-unit-date = comme écrit
 pack-file-fields = le sens de chaque champ des couches et des lignes, son unité et sa sûreté
-pack-field-number = Le numéro du registre. Il reste à la pièce.
-pack-field-reference = Le carré dans la notation du quadrillage. Il nomme l’angle sud-ouest ; la pièce se trouve quelque part dans le carré.
+pack-field-number = Le numéro de l’inventaire. Il reste à la pièce.
+pack-field-reference = Le carré dans la notation du quadrillage. Il nomme l’angle sud-ouest ; la pièce se trouve quelque part dans le carré.
 pack-field-side-m = Côté du carré. Comme point, prendre son centre, avec la demi-diagonale (0,71 du côté) pour incertitude minimale.
 pack-field-easting-m = Angle sud-ouest du carré, tronqué, jamais arrondi.
 pack-field-northing-m = Angle sud-ouest du carré, tronqué, jamais arrondi.
-pack-field-held-m = Côté du carré avec lequel le lieu a été noté : la finesse détenue, non son exactitude.
+pack-field-held-m = Côté du carré avec lequel le lieu a été noté : la finesse détenue, non son exactitude.
 pack-field-uncertainty-m = Demi-diagonale du carré donné, avec ce que la source et l’opération y ajoutent.
 pack-field-written-system = Le système dans lequel le lieu a été noté.
 pack-field-operation = Comment le lieu a été porté dans le quadrillage de travail, avec l’exactitude.
-pack-field-parish = La commune : telle qu’indiquée, ou telle que la couche la nomme.
-pack-field-parish-of-cell = Les communes du carré, celle qui en a le plus d’abord : celles du carré, non de la pièce.
-pack-field-class = Type dans les mots de l’étude. Indéterminé si le mot du registre n’est pas connu.
-pack-field-class-as-written = Type tel que dans le registre.
+pack-field-parish = La commune : telle qu’indiquée, ou telle que la couche la nomme.
+pack-field-parish-of-cell = Les communes du carré, celle qui en a le plus d’abord : celles du carré, non de la pièce.
+pack-field-class = Classe dans les mots de l’étude. Indéterminée si le mot de l’inventaire n’est pas connu.
+pack-field-class-as-written = Classe telle que dans l’inventaire.
 pack-field-period = Période nommée. Un nom vaut une fourchette d’années, qui dépend du pays.
-pack-field-period-as-written = Période telle que dans le registre.
-pack-field-pieces = Nombre de pièces : le chiffre, ou une classe (1–2, 3–9, 10–49, 50+) quand un seul carré ne peut le dire. Par commune, les pièces des carrés à cheval sont partagées selon la surface, au dixième.
-pack-field-count-rough = Si le registre donne le nombre à peu près ; c’est alors le moindre que les mots garantissent.
+pack-field-period-as-written = Période telle que dans l’inventaire.
+pack-field-pieces = Nombre de pièces : le chiffre, ou une tranche (1–2, 3–9, 10–49, 50+) quand un seul carré ne peut le dire. Par commune, les pièces des carrés à cheval sont partagées selon la surface, au dixième.
+pack-field-count-rough = Si l’inventaire donne le nombre à peu près ; c’est alors le moindre que les mots garantissent.
 pack-field-marks = Stigmates relevés. Un stigmate absent n’a peut-être pas été cherché.
-pack-field-strength = Ce que valent les stigmates relevés pour une taille humaine : une règle d’usage, non une probabilité.
+pack-field-strength = Ce que valent les stigmates relevés pour une taille humaine : une règle d’usage, non une probabilité.
 pack-field-setting = Où elle se trouvait.
 pack-field-standing = Si elle était en place.
 pack-field-material = Matière, comme écrit.
@@ -759,19 +759,19 @@ pack-field-landowner = Le propriétaire ou l’exploitation, comme indiqué.
 pack-field-permission = Si le propriétaire a donné son accord, comme indiqué.
 pack-field-note = La remarque, sans ce qui se lit comme un lieu.
 pack-field-handling = La mention d’un dossier qui n’est pas à publier.
-pack-field-out-of-place = Parmi les pièces, celles apportées plus tard ; elles restent hors des densités.
-pack-field-classes = Types présents, chacun avec ses pièces.
+pack-field-out-of-place = Parmi les pièces, celles apportées plus tard ; elles restent hors des densités.
+pack-field-classes = Classes présentes, chacun avec ses pièces.
 pack-field-periods = Périodes présentes, chacune avec ses pièces.
 pack-field-letter = La lettre de la concentration sur les cartes et dans les tableaux.
-pack-field-hectares = Surface. D’une concentration : celle de carrés entiers, son bord n’est donc pas la limite d’un site.
+pack-field-hectares = Surface. D’une concentration : celle de carrés entiers, son bord n’est donc pas la limite d’un site.
 pack-field-may-hold = D’autres pièces, dans de plus grands carrés, qui s’y trouvent peut-être.
 pack-field-per-hectare = Densité moyenne dans le contour, à deux chiffres.
-pack-field-greatest-density = Plus forte densité dans le contour, à deux chiffres ; elle dépend de la largeur de noyau.
+pack-field-greatest-density = Plus forte densité dans le contour, à deux chiffres ; elle dépend de la largeur de noyau.
 pack-field-firm = Part des rééchantillonnages où la concentration revient.
 pack-field-p-global = Combien de fois un semis uniforme atteint autant où que ce soit.
 pack-field-p-pointwise = Combien de fois un semis uniforme atteint autant dans ce carré.
 pack-field-square-km = Surface de la commune dans la couche.
-pack-field-band-1 = Densité de pièces. Moins un là où il n’y a pas de terrain. Bonne à deux chiffres ; largeur de noyau, pixel et bord sont dans les métadonnées du fichier.
+pack-field-band-1 = Densité de pièces. Moins un là où il n’y a pas de terrain. Bonne à deux chiffres ; largeur de noyau, pixel et bord sont dans les métadonnées du fichier.
 pack-field-pieces-per-hectare = Niveau de la courbe.
 pack-field-ground = Le nom du terrain prospecté.
 pack-field-walked-by = Qui l’a prospecté.
@@ -795,12 +795,12 @@ pack-cover-records-told = { $records ->
 } pour { $pieces ->
     [one] { $pieces_text } pièce
    *[other] { $pieces_text } pièces
-}, dont { $parish_text } situées par la seule commune. Lignes du registre : { $read_text } lues, { $aside_text } écartées.
+}, dont { $parish_text } situées par la seule commune. Lignes de l’inventaire : { $read_text } lues, { $aside_text } écartées.
 pack-cover-state = État
-pack-cover-state-told = Tel que le registre le donne ce jour : aucun compte n’a été tenu des envois antérieurs. Les numéros sont ceux du registre.
+pack-cover-state-told = Tel que le registre le donne ce jour : aucun compte n’a été tenu des envois antérieurs. Les numéros sont ceux du registre.
 pack-cover-grid = Quadrillage
 pack-cover-precision = Précision
-pack-cover-precision-told = Donnée : { $given }. Détenue : carrés de { $least } à { $most }, pièce par pièce.
+pack-cover-precision-told = Donnée : { $given }. Détenue : carrés de { $least } à { $most }, pièce par pièce.
 pack-cover-consent = Accord
 pack-cover-consent-told = { $n ->
     [one] { $n_text } fiche dit
@@ -819,7 +819,7 @@ pack-cover-file-maps = maps/ ({ $n ->
 pack-cover-contact = À qui s’adresser, et comment
 pack-cover-cut = à découper et à renvoyer
 pack-cover-receipt = Accusé de réception
-pack-cover-receipt-told = { $recipient } a reçu de { $sender } : « { $title } »{ $edition }, { $records ->
+pack-cover-receipt-told = { $recipient } a reçu de { $sender } : « { $title } »{ $edition }, { $records ->
     [one] { $records_text } fiche
    *[other] { $records_text } fiches
 }.

@@ -53,8 +53,14 @@ fn which_system(found: &[Figures]) -> Fault {
 /// Reads an easting and a northing from two columns.
 pub fn read_pair(easting: &str, northing: &str, system: &System, decimal_comma: bool) -> Result<Written> {
     let mut found: Vec<Figures> = Vec::new();
-    for comma in [Comma::Decimal, Comma::Thousands] {
-        let one = |text| scan(text, comma).map(|tokens| singles(&tokens)).unwrap_or_default();
+    // Bare figures read alike either way.
+    let bare = |text: &str| text.trim().bytes().all(|b| b.is_ascii_digit());
+    let ways: &[Comma] = match bare(easting) && bare(northing) {
+        true => &[Comma::Decimal],
+        false => &[Comma::Decimal, Comma::Thousands],
+    };
+    for comma in ways {
+        let one = |text| scan(text, *comma).map(|tokens| singles(&tokens)).unwrap_or_default();
         for easting in one(easting) {
             for northing in one(northing) {
                 let figures = Figures { easting: easting.clone(), northing, labelled: false, columns: true };

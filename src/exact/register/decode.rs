@@ -21,6 +21,11 @@ pub(super) struct TextTable {
 /// Reads a file whole: one table, or those of a spreadsheet's sheets. A register of a million rows is some 150 MB,
 /// and its text is dropped once read.
 pub(super) fn read(path: &Path) -> Result<Vec<TextTable>> {
+    if path.is_dir() {
+        return Err(
+            Fault::new("register-is-folder").with("pattern", path.display().to_string().replace('\\', "/"))
+        );
+    }
     let bytes =
         std::fs::read(path).map_err(|error| Fault::new("register-unreadable").with("why", error.kind()))?;
     if is_spreadsheet(&ending(path)) {

@@ -24,6 +24,9 @@ pub(super) fn find(root: &Path, patterns: &[String]) -> Result<Vec<(String, Path
                 .collect()
         };
         if paths.is_empty() {
+            if root.join(pattern).is_dir() {
+                return Err(wrong("register-is-folder"));
+            }
             return Err(wrong("register-no-file"));
         }
         paths.sort();

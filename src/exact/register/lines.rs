@@ -27,12 +27,12 @@ pub(super) fn is_blank(cell: &str) -> bool {
     matches!(cell.trim(), "" | "-" | "–" | "—" | "--" | "." | "…" | "n/a" | "N/A" | "#N/A")
 }
 
-/// What a row is, if it is no find. `sum` is the number of pieces since the last total.
+/// What a row is, if it is no find. `sums` gives the number of pieces since the last total, and since the start.
 pub(super) fn kind(
     cells: &[String],
     layout: &Layout,
     headings: &[String],
-    sums: (u64, u64),
+    sums: impl FnOnce() -> (u64, u64),
 ) -> Option<Reason> {
     let same_as_heading = |(index, heading): (usize, &String)| {
         cells.get(index).is_some_and(|cell| cell.trim() == heading.trim())
@@ -63,7 +63,8 @@ pub(super) fn kind(
         // A bare figure under the column of counts is their sum.
         Some(Field::Count) => {
             let figure = cell.replace([' ', ',', '\u{a0}', '\u{202f}'], "").parse::<u64>().ok()?;
-            (figure > 1 && (figure == sums.0 || figure == sums.1)).then_some(Reason::TotalLine)
+            let (since_total, all) = sums();
+            (figure > 1 && (figure == since_total || figure == all)).then_some(Reason::TotalLine)
         }
         // A row with only a place, a parish or a class is a poor find, but a find.
         Some(
@@ -222,7 +223,7 @@ mod tests {
     fn kind_of(cells: &[&str]) -> Option<Reason> {
         let own = |cells: &[&str]| cells.iter().map(|c| (*c).to_owned()).collect::<Vec<_>>();
         let headings = own(&["No", "Grid ref", "Class", "Count", "Note"]);
-        kind(&own(cells), &Layout::of(&headings, &Columns::default()), &headings, (240, 2400))
+        kind(&own(cells), &Layout::of(&headings, &Columns::default()), &headings, || (240, 2400))
     }
 
     #[test]

@@ -60,8 +60,7 @@ const METRES: Units = &[
 
 /// Greatest length, millimetres. "34 x 22 x 8" gives 34.
 pub(super) fn length_mm(text: &str, heading: &str) -> Option<Measure> {
-    let factor = unit_of(heading, MILLIMETRES, &["mm", "cm", "millimètres", "centimètres"]);
-    read(text, MILLIMETRES, factor)
+    read(text, MILLIMETRES, || unit_of(heading, MILLIMETRES, &["mm", "cm", "millimètres", "centimètres"]))
 }
 
 /// Every figure of "34 x 22 x 8", the greatest first, millimetres; nothing where one cannot be read.
@@ -84,12 +83,12 @@ pub(super) fn sides_mm(text: &str, heading: &str) -> Vec<f64> {
 
 /// Weight, grams.
 pub(super) fn weight_g(text: &str, heading: &str) -> Option<Measure> {
-    read(text, GRAMS, unit_of(heading, GRAMS, &["kg", "oz"]))
+    read(text, GRAMS, || unit_of(heading, GRAMS, &["kg", "oz"]))
 }
 
 /// Uncertainty, metres.
 pub(super) fn uncertainty_m(text: &str, heading: &str) -> Option<f64> {
-    let measure = read(text, METRES, unit_of(heading, METRES, &["km", "feet", "ft", "yards", "yds"]))?;
+    let measure = read(text, METRES, || unit_of(heading, METRES, &["km", "feet", "ft", "yards", "yds"]))?;
     // Earth's girth: more is a slip of the pen.
     (measure.value > 0.0 && measure.value < 4e7).then_some(measure.value)
 }
@@ -105,11 +104,22 @@ fn unit_of(heading: &str, units: Units, among: &[&str]) -> f64 {
         .map_or(1.0, |(_, factor)| *factor)
 }
 
-/// Reads the greatest number of a cell, with its unit.
-fn read(text: &str, units: Units, heading_factor: f64) -> Option<Measure> {
-    if let Ok(written) = text.trim().parse::<f64>() {
-        let plain = written.is_finite() && written >= 0.0;
-        return plain.then_some(Measure { value: written * heading_factor, unit_stated: false, written });
+/// Reads the greatest number of a cell, with its unit; one without has that of its heading.
+fn read(text: &str, units: Units, heading_factor: impl FnOnce() -> f64) -> Option<Measure> {
+    let plain = text.trim();
+    if plain.is_empty() {
+        return None;
+    }
+    if let Ok(written) = plain.parse::<f64>() {
+        let good = written.is_finite() && written >= 0.0;
+        return good.then(|| Measure { value: written * heading_factor(), unit_stated: false, written });
+    }
+    // "10 m": most measures are a figure and its unit, and need no closer look.
+    let end = plain.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(plain.len());
+    if let (Ok(written), Some((_, factor))) =
+        (plain[..end].parse::<f64>(), units.iter().find(|(name, _)| *name == plain[end..].trim()))
+    {
+        return Some(Measure { value: written * factor, unit_stated: true, written });
     }
     let mut lower = text.trim().to_lowercase().replace(['\u{a0}', '\u{202f}'], " ");
     for word in [
@@ -158,7 +168,7 @@ fn read(text: &str, units: Units, heading_factor: f64) -> Option<Measure> {
         best = Some(best.map_or(number, |known: f64| known.max(number)));
     }
     let written = best.filter(|number| number.is_finite() && *number >= 0.0)?;
-    let value = written * stated.unwrap_or(heading_factor);
+    let value = written * stated.unwrap_or_else(heading_factor);
     Some(Measure { value, unit_stated: stated.is_some(), written })
 }
 

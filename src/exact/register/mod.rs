@@ -15,6 +15,7 @@ mod headings;
 mod lines;
 mod marks;
 mod measure;
+mod parts;
 mod place;
 mod problem;
 mod records;
@@ -37,7 +38,7 @@ use super::{ExactFind, Private, Reason, Tally, checks};
 use crate::coordinates::System;
 use crate::fault::{Fault, Result};
 use crate::study::vocabulary::Country;
-use crate::study::{Columns, Study};
+use crate::study::{Columns, Study, land_key};
 use crate::units::Date;
 
 /// Every find of a study's register files, with what was set aside and what is doubtful.
@@ -77,6 +78,20 @@ impl Register {
     /// Every row set aside and every doubt, for the register's owner.
     pub fn problems(&self) -> Private<&Problems> {
         Private::new(&self.problems)
+    }
+
+    /// The names of land that its rows are stated to be off, as first written, by name as names are compared.
+    pub fn lands(&self) -> Private<BTreeMap<String, String>> {
+        let mut lands = BTreeMap::new();
+        for find in &self.finds {
+            if let Some(land) = find.more.as_deref().and_then(|more| more.landowner.as_deref()) {
+                lands.entry(land_key(land)).or_insert_with(|| land.to_owned());
+            }
+        }
+        for (land, _) in self.aside_by_land.keys() {
+            lands.entry(land.clone()).or_insert_with(|| land.clone());
+        }
+        Private::new(lands)
     }
 
     /// How each file was understood: its separator, encoding, headings and what they were taken for.
@@ -165,29 +180,18 @@ fn read_text(
     let file = (register.files.len() - 1) as u32;
     let sheet = sniff::sniff(text, &context.columns)?;
     let decimal_comma = context.decimal_comma.unwrap_or(sheet.decimal_comma);
-    let mut rows = row::Rows::new(context, &sheet, file, decimal_comma);
-    let mut records = sheet.records(text);
-    let mut cells = Vec::new();
-    let mut last_row = sheet.heading_row;
-    while let Some(record) = records.next(&mut cells) {
-        last_row = record.row;
-        if cells.iter().all(|cell| cell.trim().is_empty()) {
-            continue;
-        }
-        register.tally.read += 1;
-        match rows.read(record, &mut cells, &mut register.problems) {
-            row::Read::Find(find) => {
-                register.tally.used += 1;
-                register.finds.push(*find);
-            }
-            row::Read::SetAside(reason) => {
-                *register.tally.set_aside.entry(reason).or_default() += 1;
-                if let Some(land) = rows.land_of_aside.take() {
-                    *register.aside_by_land.entry((land, reason)).or_default() += 1;
-                }
-            }
-        }
+    let mut read = parts::read(context, &sheet, file, decimal_comma, text);
+    register.tally.read += read.read;
+    register.tally.used += read.finds.len() as u64;
+    register.finds.append(&mut read.finds);
+    for (reason, rows) in read.set_aside {
+        *register.tally.set_aside.entry(reason).or_default() += rows;
     }
+    for (land, rows) in read.aside_by_land {
+        *register.aside_by_land.entry(land).or_default() += rows;
+    }
+    register.problems.append(read.problems);
+    let last_row = read.last_row.max(sheet.heading_row);
     register.shapes.push(sheet.shape(name, encoding, decimal_comma, last_row));
     Ok(())
 }

@@ -171,6 +171,9 @@ fn split_uncertainty(text: &str) -> (&str, &str) {
 
 /// Words that stand where a place is not recorded.
 fn says_no_place(text: &str) -> bool {
+    if text.bytes().any(|b| b.is_ascii_digit()) {
+        return false;
+    }
     matches!(
         fold(text).as_str(),
         "" | "parish only"

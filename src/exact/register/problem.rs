@@ -171,6 +171,20 @@ impl Problems {
         }
     }
 
+    /// Adds those of the rows that follow.
+    pub(in crate::exact) fn append(&mut self, others: Self) {
+        let mut unlisted = others.counts;
+        for problem in others.listed {
+            if let Some(count) = unlisted.get_mut(&problem.matter) {
+                *count -= 1;
+            }
+            self.add(problem);
+        }
+        for (matter, count) in unlisted {
+            *self.counts.entry(matter).or_default() += count;
+        }
+    }
+
     /// Orders by file, row and kind. Stable, so that two of a kind in one row stay in column order.
     pub(in crate::exact) fn sort(&mut self) {
         self.listed.sort_by_key(|problem| (problem.file, problem.row, problem.matter));

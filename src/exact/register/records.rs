@@ -9,6 +9,7 @@
 const BREAKS_IN_A_CELL: usize = 50;
 
 /// The rows of a table, one at a time.
+#[derive(Clone)]
 pub(super) struct Records<'a> {
     text: &'a str,
     at: usize,
@@ -76,6 +77,41 @@ impl<'a> Records<'a> {
             }
         }
         Some(Record { row: self.row, open_quote: false })
+    }
+
+    /// Where it stands now, and where it will after every so many rows: at least one place, and no place at the end
+    /// of the text but that.
+    pub fn parted(mut self, rows: u64) -> Vec<Self> {
+        let quotes = self.text[self.at..].contains('"');
+        let (mut starts, mut cells) = (vec![self.clone()], Vec::new());
+        loop {
+            for _ in 0..rows {
+                if quotes {
+                    self.next(&mut cells).is_some()
+                } else {
+                    self.step_over_line()
+                };
+            }
+            if self.at >= self.text.len() {
+                return starts;
+            }
+            starts.push(self.clone());
+        }
+    }
+
+    /// Steps over a row of a text without quotes, where each line is one.
+    fn step_over_line(&mut self) -> bool {
+        if self.at >= self.text.len() {
+            return false;
+        }
+        self.row += 1;
+        let rest = &self.text.as_bytes()[self.at..];
+        self.at = match memchr::memchr2(b'\r', b'\n', rest) {
+            Some(end) if rest[end..].starts_with(b"\r\n") => self.at + end + 2,
+            Some(end) => self.at + end + 1,
+            None => self.text.len(),
+        };
+        true
     }
 
     /// Reads one row from `at`, and gives where the next begins; `None` when a quote stays open.
@@ -184,6 +220,28 @@ mod tests {
         assert_eq!(bad, [2]);
         assert_eq!(rows[2].2, ["2", "blade"]);
         assert_eq!(rows[3].2, ["3", "chip"]);
+    }
+
+    #[test]
+    fn a_table_in_parts_is_the_same_table() {
+        for text in ["1,a\n2,b\r\n\n3,c\r4,d\n5,e", "1,\"a\nb\"\n2,\",x\n3,c\n4,d\n5,e\n"] {
+            let whole = all(text, Some(2));
+            for rows in 1..7 {
+                let mut records = Records::new(text, b',');
+                records.width = Some(2);
+                let starts = records.parted(rows);
+                let mut found = Vec::new();
+                for (number, mut part) in starts.iter().cloned().enumerate() {
+                    let most = if number + 1 < starts.len() { rows } else { u64::MAX };
+                    let mut cells = Vec::new();
+                    for _ in 0..most {
+                        let Some(record) = part.next(&mut cells) else { break };
+                        found.push((record.row, record.open_quote, cells.clone()));
+                    }
+                }
+                assert_eq!(found, whole, "{text:?} by {rows}");
+            }
+        }
     }
 
     #[test]

@@ -77,20 +77,53 @@ const STATED_ONCE: [Field; 25] = [
 const PLACING: [Field; 6] =
     [Field::Place, Field::Easting, Field::Northing, Field::Latitude, Field::Longitude, Field::Parish];
 
-/// Reads the rows of one file, one after another: a ditto needs the row above.
+/// What the rows before a part of a file leave to those in it.
+#[derive(Clone, Default)]
+pub(super) struct Before {
+    /// The last row of finds, dittos resolved.
+    above: Vec<String>,
+    /// The letters of the first reference read.
+    letters: Option<String>,
+    /// Pieces since the last line of totals, and since the start.
+    sums: (u64, u64),
+    /// A line of totals was met.
+    totalled: bool,
+}
+
+impl Before {
+    /// What they and the rows of a part that follows leave.
+    pub fn go_on(&mut self, part: Rows<'_>) {
+        // A part that knew them went on from them already.
+        if !part.blind {
+            *self = part.before;
+            return;
+        }
+        let part = part.before;
+        if !part.above.is_empty() {
+            self.above = part.above;
+        }
+        self.letters = self.letters.take().or(part.letters);
+        let carried = if part.totalled { 0 } else { self.sums.0 };
+        self.sums = (carried + part.sums.0, self.sums.1 + part.sums.1);
+    }
+}
+
+/// Reads the rows of a part of a file, one after another: a ditto needs the row above.
 pub(super) struct Rows<'a> {
     context: &'a Context,
     sheet: &'a Sheet,
     file: u32,
     decimal_comma: bool,
     system: System,
-    /// The last row of finds, dittos resolved.
-    above: Vec<String>,
-    letters: Option<String>,
+    before: Before,
+    /// The rows before this part are not known.
+    blind: bool,
+    /// Something here would have needed them.
+    pub leant: bool,
     /// Whose land the row read last is stated to be off, as names are compared, where it was set aside.
     pub land_of_aside: Option<String>,
-    /// Pieces since the last line of totals, and since the start.
-    sums: (u64, u64),
+    natural: Memo<bool>,
+    counts: Memo<Count>,
     classes: Memo<Option<Class>>,
     periods: Memo<Option<Dating>>,
     settings: Memo<Option<Setting>>,
@@ -98,7 +131,14 @@ pub(super) struct Rows<'a> {
 }
 
 impl<'a> Rows<'a> {
-    pub fn new(context: &'a Context, sheet: &'a Sheet, file: u32, decimal_comma: bool) -> Self {
+    /// `before`: what the rows before leave, where that is known.
+    pub fn new(
+        context: &'a Context,
+        sheet: &'a Sheet,
+        file: u32,
+        decimal_comma: bool,
+        before: Option<Before>,
+    ) -> Self {
         let system = sheet.system.clone().filter(|system| *system != System::Wgs84);
         Self {
             context,
@@ -106,10 +146,12 @@ impl<'a> Rows<'a> {
             file,
             decimal_comma,
             system: system.unwrap_or_else(|| context.system.clone()),
-            above: Vec::new(),
-            letters: None,
+            blind: before.is_none(),
+            before: before.unwrap_or_default(),
+            leant: false,
             land_of_aside: None,
-            sums: (0, 0),
+            natural: Memo(BTreeMap::new()),
+            counts: Memo(BTreeMap::new()),
             classes: Memo(BTreeMap::new()),
             periods: Memo(BTreeMap::new()),
             settings: Memo(BTreeMap::new()),
@@ -130,7 +172,8 @@ impl<'a> Rows<'a> {
         let mut row = Row { number: record.row, file: self.file, cells, sheet, problems };
         if let Some((reason, detail)) = line {
             if reason == Reason::TotalLine {
-                self.sums.0 = 0;
+                self.before.sums.0 = 0;
+                self.before.totalled = true;
             }
             let text =
                 cells.iter().map(|c| c.trim()).filter(|c| !c.is_empty()).collect::<Vec<_>>().join(" | ");
@@ -147,12 +190,12 @@ impl<'a> Rows<'a> {
         let read = self.find(&mut row);
         let land = Some(row.get(Field::Landowner)).filter(|land| !land.is_empty());
         self.land_of_aside = land.filter(|_| matches!(read, Read::SetAside(_))).map(land_key);
-        std::mem::swap(&mut self.above, cells);
+        std::mem::swap(&mut self.before.above, cells);
         read
     }
 
     /// Damaged rows, totals and headings.
-    fn no_find(&self, record: Record, cells: &[String]) -> Option<(Reason, Option<Fault>)> {
+    fn no_find(&mut self, record: Record, cells: &[String]) -> Option<(Reason, Option<Fault>)> {
         let width = self.sheet.width;
         if record.open_quote {
             return Some((Reason::Damaged, Some(Fault::new("register-open-quote"))));
@@ -162,14 +205,20 @@ impl<'a> Rows<'a> {
                 Fault::new("register-too-many-cells").with("cells", cells.len()).with("columns", width);
             return Some((Reason::Damaged, Some(fault)));
         }
-        lines::kind(cells, &self.sheet.layout, &self.sheet.headings, self.sums).map(|reason| (reason, None))
+        let (sums, blind, leant) = (self.before.sums, self.blind, &mut self.leant);
+        let sums = || {
+            *leant |= blind;
+            sums
+        };
+        lines::kind(cells, &self.sheet.layout, &self.sheet.headings, sums).map(|reason| (reason, None))
     }
 
     /// Puts what stands above in the place of ditto marks. A mark with nothing above it becomes blank.
-    fn resolve_dittos(&self, cells: &mut [String], unresolved: &mut Vec<Field>) {
+    fn resolve_dittos(&mut self, cells: &mut [String], unresolved: &mut Vec<Field>) {
         for (field, column) in self.sheet.layout.fields() {
             let Some(cell) = cells.get_mut(column).filter(|cell| lines::is_ditto(cell)) else { continue };
-            let above = self.above.get(column).map_or("", String::as_str);
+            self.leant |= self.blind && self.before.above.is_empty();
+            let above = self.before.above.get(column).map_or("", String::as_str);
             above.clone_into(cell);
             if is_blank(cell) {
                 unresolved.push(field);
@@ -180,14 +229,17 @@ impl<'a> Rows<'a> {
     /// An entry of several rows states its place once: a row with a class and no number and no place of
     /// its own goes on with the entry above. In a file without numbers, the row must be blank from its
     /// first cell to the place, as merged cells leave it.
-    fn fill_from_above(&self, cells: &mut Vec<String>) -> bool {
+    fn fill_from_above(&mut self, cells: &mut Vec<String>) -> bool {
         let layout = &self.sheet.layout;
         let blank = |cells: &[String], field: Field| {
             layout.column(field).and_then(|column| cells.get(column)).is_none_or(|cell| is_blank(cell))
         };
-        let placed_above = PLACING.iter().any(|field| !blank(&self.above, *field));
         let unplaced = PLACING.iter().all(|field| blank(cells, *field));
-        if !placed_above || !unplaced || blank(cells, Field::Class) {
+        if !unplaced || blank(cells, Field::Class) {
+            return false;
+        }
+        self.leant |= self.blind && self.before.above.is_empty();
+        if PLACING.iter().all(|field| blank(&self.before.above, *field)) {
             return false;
         }
         let goes_on = if layout.column(Field::Number).is_some() {
@@ -203,7 +255,7 @@ impl<'a> Rows<'a> {
             if cells.len() <= column {
                 cells.resize(column + 1, String::new());
             }
-            if let Some(above) = self.above.get(column).filter(|_| is_blank(&cells[column])) {
+            if let Some(above) = self.before.above.get(column).filter(|_| is_blank(&cells[column])) {
                 cells[column].clone_from(above);
             }
         }
@@ -213,11 +265,11 @@ impl<'a> Rows<'a> {
     /// Reads a row of finds.
     fn find(&mut self, row: &mut Row<'_>) -> Read {
         let written = row.get(Field::Class).to_owned();
-        if lines::is_natural(&written) {
+        if self.natural.get(&written, lines::is_natural) {
             return row.set_aside(Reason::Natural, Some(Field::Class), &written, None);
         }
         let counted = row.get(Field::Count).to_owned();
-        let (number, rough) = match count::read(&counted) {
+        let (number, rough) = match self.counts.get(&counted, count::read) {
             Count::Pieces { number, rough } => (number, rough),
             Count::Zero => return row.set_aside(Reason::CountZero, Some(Field::Count), &counted, None),
             Count::BecameDate => {
@@ -229,8 +281,8 @@ impl<'a> Rows<'a> {
             }
         };
         // "3 flakes" under the class counts where no count stands.
-        let beside = count::beside_class(&written)
-            .filter(|(_, class)| counted.is_empty() && Class::read(class).is_some());
+        let beside = if counted.is_empty() { count::beside_class(&written) } else { None };
+        let beside = beside.filter(|(_, class)| Class::read(class).is_some());
         let number = beside.map_or(number, |(beside, _)| beside);
         let place = match self.place(row) {
             Ok(place) => place,
@@ -240,8 +292,8 @@ impl<'a> Rows<'a> {
         if number > LARGE {
             row.doubt(Doubt::CountLarge, Field::Count);
         }
-        self.sums.0 += u64::from(number);
-        self.sums.1 += u64::from(number);
+        self.before.sums.0 += u64::from(number);
+        self.before.sums.1 += u64::from(number);
         let class = self.class(row);
         let period = self.period(row);
         let marks = fields::marks(row);
@@ -287,12 +339,12 @@ impl<'a> Rows<'a> {
             decimal_comma: self.decimal_comma,
             degrees: self.sheet.degrees,
             uncertainty_m: self.context.uncertainty_m,
-            letters: self.letters.as_deref(),
+            letters: self.before.letters.as_deref(),
         };
         match place::read(&cells, &habit) {
             Ok(found) => {
-                if self.letters.is_none() {
-                    self.letters = place::letters_of(row.get(Field::Place));
+                if self.before.letters.is_none() {
+                    self.before.letters = place::letters_of(row.get(Field::Place));
                 }
                 if found.in_words {
                     row.doubt(Doubt::PlaceInWords, Field::Place);
@@ -302,7 +354,13 @@ impl<'a> Rows<'a> {
                 }
                 Ok(found.place)
             }
-            Err(lost) => Err(row.set_aside(lost.reason, Some(lost.field), &lost.text, lost.detail)),
+            Err(lost) => {
+                // The letters that a hint names are those of the first reference of the file.
+                let named =
+                    lost.detail.as_ref().is_some_and(|why| why.id.starts_with("register-letters-lost"));
+                self.leant |= self.blind && named;
+                Err(row.set_aside(lost.reason, Some(lost.field), &lost.text, lost.detail))
+            }
         }
     }
 

@@ -103,8 +103,9 @@ pub fn parish_sheet(contents: &Contents<'_>, parish: &str, map: &Sheet, tables: 
     )
 }
 
-/// One parish's line of a table as a list, the largest first; what is nothing is left out, and the smallest are
-/// gathered where there are many.
+/// One parish's line of a table as a list: periods in order of time, others the largest first, and at the end what is
+/// out of place, which the table counts apart. What is nothing is left out, and the smallest are gathered where there
+/// are many.
 fn tabled(table: &Table, row: &[Value], words: &Words) -> Tabled {
     let last = table.headings.len().saturating_sub(1);
     let mut parts: Vec<(String, u64)> = Vec::new();
@@ -113,14 +114,23 @@ fn tabled(table: &Table, row: &[Value], words: &Words) -> Tabled {
             parts.push((capital(heading), *pieces));
         }
     }
+    let by = table.name.rsplit('-').next().unwrap_or_default();
+    let apart = capital(&words.say("tables-out-of-place"));
+    let (apart, mut parts): (Vec<_>, Vec<_>) = parts.into_iter().partition(|(name, _)| *name == apart);
+    let in_time = parts.clone();
     parts.sort_by_key(|part| std::cmp::Reverse(part.1));
-    if parts.len() > MOST_LINES {
-        let rest: u64 = parts.drain(MOST_LINES - 1..).map(|(_, pieces)| pieces).sum();
-        parts.push((words.say("pack-parish-others"), rest));
+    let most = MOST_LINES - apart.len();
+    let mut rest = Vec::new();
+    if parts.len() > most {
+        let pieces: u64 = parts.drain(most - 1..).map(|(_, pieces)| pieces).sum();
+        rest.push((words.say("pack-parish-others"), pieces));
     }
+    if by == "period" {
+        parts = in_time.into_iter().filter(|part| parts.contains(part)).collect();
+    }
+    parts.extend(rest.into_iter().chain(apart));
     let total = row.last().map(|total| (words.say("pack-total"), said(total, words)));
     let rows = parts.into_iter().map(|(name, pieces)| (name, words.number(pieces as f64, 0))).chain(total);
-    let by = table.name.rsplit('-').next().unwrap_or_default();
     Tabled {
         caption: words.say(&format!("pack-parish-by-{by}")),
         headings: (words.say(&format!("pack-column-{by}")), words.say("pack-column-pieces")),

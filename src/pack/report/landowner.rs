@@ -3,13 +3,15 @@
 
 use std::collections::BTreeMap;
 
-use super::{capital, closing};
+use super::{capital, closing, written_date};
 use crate::analyse::{Table, Value as Cell};
 use crate::pack::Contents;
 use crate::pack::document::{Block, Builder};
 use crate::pack::finds::{Reader, in_order};
 use crate::pack::manifest::precision;
 use crate::study::Attribute;
+use crate::units::Date;
+use crate::words::Words;
 
 /// The list names at most this many finds; the tables count them all.
 const MOST_LISTED: usize = 300;
@@ -80,7 +82,11 @@ fn list(page: &mut Builder<'_>) {
     page.section("list", "pack-land-list");
     let mut reader = Reader::new(contents);
     let rows = in_order(contents).into_iter().take(MOST_LISTED).map(|find| {
-        columns.iter().map(|column| Cell::Text(capital(&reader.value(find, column).said(words)))).collect()
+        let mut said = |column: &&str| {
+            let value = reader.value(find, column).said(words);
+            if *column == "date" { day_said(&value, words) } else { capital(&value) }
+        };
+        columns.iter().map(|column| Cell::Text(said(column))).collect()
     });
     let table = Table {
         name: "off-this-land".to_owned(),
@@ -98,6 +104,17 @@ fn list(page: &mut Builder<'_>) {
         },
     };
     page.table(&table);
+}
+
+/// A date as its readers write it, where the register has a day (2024-03-05) or a month (2024-03); else as it stands.
+fn day_said(written: &str, words: &Words) -> String {
+    let written = written.trim();
+    let month = || {
+        let Date { year, month, .. } = format!("{written}-01").parse().ok()?;
+        Some(format!("{}\u{a0}{year}", words.say(&format!("pack-month-{month}"))))
+    };
+    let day = written.parse().ok().map(|date| written_date(words, date));
+    day.or_else(month).unwrap_or_else(|| written.to_owned())
 }
 
 fn maps(page: &mut Builder<'_>) {

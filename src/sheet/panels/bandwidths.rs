@@ -40,6 +40,7 @@ pub fn compare_bandwidths(trials: &[Trial], scene: &Scene<'_>) -> Result<Vec<She
         panels: panels.collect(),
         headings: None,
         counted: Counted::Once,
+        squares: false,
         frames: Some((words.say("sheet-bandwidths-chosen"), words.say("sheet-bandwidths-other"))),
         cautions: vec![words.say("sheet-bandwidths-caution")],
     };

@@ -115,9 +115,7 @@ pub fn small_maps(
     style: Option<&str>,
     paper: Option<&str>,
 ) -> Result<Vec<Sheet>> {
-    if !matches!(kind, MapKind::Cells | MapKind::Symbols | MapKind::Parishes) {
-        return Err(Fault::new("sheet-not-side-by-side").with("map", kind.file_name()));
-    }
+    super::of_parts(kind)?;
     let language = scene.study.language;
     let words = Words::of(language);
     let (rows, columns) = rows_and_columns(each, scene);
@@ -177,12 +175,14 @@ pub fn small_maps(
         headings: (each == Each::ClassAndPeriod).then_some((rows, columns)),
         counted: Counted::Together,
         frames: None,
+        squares: false,
         cautions,
     };
     figure.draw(style, paper)
 }
 
-/// "123 pieces, 4 more by parish alone". In a publication the pieces of one square alone are its band.
+/// "123 pieces, 4 more by parish (7 out of place)". In a publication the pieces of one square alone are its
+/// band.
 pub(super) fn pieces(kind: MapKind, published: &Published, scene: &Scene<'_>, words: &Words) -> String {
     let by_parish = if kind == MapKind::Parishes { 0 } else { published.pieces_by_parish_only() };
     let placed = published.pieces() - by_parish;
@@ -194,9 +194,15 @@ pub(super) fn pieces(kind: MapKind, published: &Published, scene: &Scene<'_>, wo
         true => (2, band(placed).to_owned()),
         false => (placed, words.number(placed as f64, 0)),
     };
-    let pieces = words.say_with("sheet-panel-pieces", &[("n", n.into()), ("n_text", text.into())]);
-    if by_parish == 0 {
-        return pieces;
+    let mut told = words.say_with("sheet-panel-pieces", &[("n", n.into()), ("n_text", text.into())]);
+    if by_parish > 0 {
+        told = words.say_with("sheet-panel-by-parish", &[("pieces", told.into()), ("n", by_parish.into())]);
     }
-    words.say_with("sheet-panel-by-parish", &[("pieces", pieces.into()), ("n", by_parish.into())])
+    // Tables count apart what is out of place.
+    let apart = published.finds().iter().filter(|find| find.out_of_place).map(|find| u64::from(find.count));
+    let apart: u64 = apart.sum();
+    if apart > 0 && !banded {
+        told = words.say_with("sheet-panel-apart", &[("pieces", told.into()), ("n", apart.into())]);
+    }
+    told
 }

@@ -16,11 +16,11 @@ mod page;
 mod pair;
 
 use super::{MapKind, Scene, Sheet};
-use crate::fault::Result;
+use crate::fault::{Fault, Result};
 
 pub use bandwidths::compare_bandwidths;
 pub use each::{Each, groups, small_maps};
-pub use pair::{by_year, pair};
+pub use pair::{by_year, pair, pieces_by_year};
 
 /// One small map.
 struct Panel<'a> {
@@ -65,7 +65,20 @@ struct Figure<'a> {
     counted: Counted,
     /// What heavy and other frames mean, where some are heavy.
     frames: Option<(String, String)>,
+    /// Whether the squares of the first two maps are compared.
+    squares: bool,
     cautions: Vec<String>,
+}
+
+/// Refuses kinds of map that cannot be drawn of a part of the finds: a density is of all of them, and letters name
+/// patches of one map.
+fn of_parts(kind: MapKind) -> Result<()> {
+    match kind {
+        MapKind::Cells | MapKind::Symbols | MapKind::Parishes => Ok(()),
+        MapKind::Density | MapKind::Concentrations => {
+            Err(Fault::new("sheet-not-side-by-side").with("map", kind.file_name()))
+        }
+    }
 }
 
 impl Figure<'_> {

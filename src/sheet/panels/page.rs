@@ -3,21 +3,23 @@
 use super::grid::{Division, Grid, Order, UNDER_WORDS};
 use super::{Counted, Figure, Panel};
 use crate::fault::{Fault, Result};
-use crate::sheet::base::{Base, extent};
+use crate::sheet::base::{self, Base, GroundLine, extent};
 use crate::sheet::canvas::{Canvas, Look, MM, Rect, Type};
 use crate::sheet::labels::Labels;
-use crate::sheet::layout::{Block, Heading, Item, Plan};
+use crate::sheet::layout::{Block, Heading, Item, MAPS_SHARE, Plan, rank};
 use crate::sheet::notes::{self, Shown};
 use crate::sheet::paper::Paper;
 use crate::sheet::style::Style;
 use crate::sheet::text::wrap;
 use crate::sheet::themes::{Theme, alike};
 use crate::sheet::view::{Extent, View, round_scale};
-use crate::sheet::{Sheet, furniture};
+use crate::sheet::{MapKind, Sheet, furniture};
 use crate::words::Words;
 
 /// A side of a small map is never shorter than this, millimetres; on small paper than the second.
 const LEAST_MM: (f64, f64) = (30.0, 22.0);
+/// In a size given in millimetres, small maps may have this share of it before they take a second sheet.
+const MOSTLY_MAPS: f64 = 0.62;
 /// Heavy frames, points.
 const HEAVY_PT: f64 = 1.6;
 
@@ -30,6 +32,8 @@ pub(super) struct Page<'a> {
     style: Style,
     order: Order,
     extent: Extent,
+    /// Lines of the ground that the maps draw.
+    lines: Vec<GroundLine>,
 }
 
 /// A page laid out.
@@ -53,7 +57,9 @@ impl<'a> Page<'a> {
         let style = style.for_paper(paper.width_mm.min(paper.height_mm));
         let scenes: Vec<_> = figure.panels.iter().map(|panel| panel.scene).collect();
         let themes = alike(figure.kind, &scenes, &style)?;
-        let all = scenes.iter().map(extent).reduce(Extent::with);
+        let all = scenes.iter().map(extent).reduce(Extent::with).unwrap_or_else(|| extent(&first.scene));
+        let mut lines = base::lines_drawn(&first.scene, themes[0].base_names(), all);
+        lines.retain(|line| *line == GroundLine::Parishes);
         Ok(Self {
             figure,
             themes,
@@ -64,7 +70,8 @@ impl<'a> Page<'a> {
                 Some((rows, columns)) => Order::Table { rows: rows.len(), columns: columns.len() },
                 None => Order::List(figure.panels.len()),
             },
-            extent: all.unwrap_or_else(|| extent(&first.scene)),
+            extent: all,
+            lines,
         })
     }
 
@@ -72,10 +79,13 @@ impl<'a> Page<'a> {
     /// maps.
     pub fn draw(&self) -> Result<Vec<Sheet>> {
         let mut fault = None;
-        for sheets in 1..=self.order.most_sheets() {
+        // A figure is best on one sheet: words that would cost it a second go.
+        let shares: &[f64] = if self.paper.named { &[MAPS_SHARE] } else { &[MAPS_SHARE, MOSTLY_MAPS] };
+        let sheets = 1..=self.order.most_sheets();
+        for (sheets, share) in sheets.flat_map(|sheets| shares.iter().map(move |share| (sheets, *share))) {
             let mut best: Option<(f64, Division, Laid)> = None;
             for division in self.order.divisions(sheets) {
-                match self.lay(division, sheets) {
+                match self.lay(division, sheets, share) {
                     Ok(laid) if self.legible(&laid.view) => {
                         let scale = round_scale(laid.extent, laid.view.frame);
                         if best.as_ref().is_none_or(|(least, ..)| scale < *least) {
@@ -107,7 +117,7 @@ impl<'a> Page<'a> {
 
     /// Lays the page for a number of maps across and down: the words' height depends on the width, the width on
     /// the plan, and the plan on the key, which depends on the scale. A few rounds settle it.
-    fn lay(&self, division: Division, sheets: usize) -> Result<Laid> {
+    fn lay(&self, division: Division, sheets: usize, share: f64) -> Result<Laid> {
         let Division { columns, rows } = division;
         let mut grid = Grid { columns, rows, words_height: 8.0 * MM, head_height: 0.0, side_width: 0.0 };
         if self.figure.headings.is_some() {
@@ -115,7 +125,7 @@ impl<'a> Page<'a> {
         }
         let mut extent = self.extent;
         let mut view = View::new(Rect::new(0.0, 0.0, 60.0 * MM, 60.0 * MM), extent);
-        let mut plan = self.plan(&view, &grid, extent, sheets)?;
+        let mut plan = self.plan(&view, &grid, extent, sheets, share)?;
         let mut finest = 0.0;
         for round in 0..12 {
             let before = (plan.clone(), view);
@@ -134,7 +144,7 @@ impl<'a> Page<'a> {
                 extent = extent.with(reach);
             }
             view = grid.view(plan.frame, 0, extent).no_finer_than(finest, extent);
-            plan = self.plan(&view, &grid, extent, sheets)?;
+            plan = self.plan(&view, &grid, extent, sheets, share)?;
             if before == (plan.clone(), view) {
                 break;
             }
@@ -159,9 +169,9 @@ impl<'a> Page<'a> {
         }
     }
 
-    fn plan(&self, view: &View, grid: &Grid, extent: Extent, sheets: usize) -> Result<Plan> {
+    fn plan(&self, view: &View, grid: &Grid, extent: Extent, sheets: usize, share: f64) -> Result<Plan> {
         let heading = self.heading(view, sheets, sheets);
-        Plan::best(self.paper, &self.style, &heading, &self.blocks(view), grid.wanted(extent))
+        Plan::best(self.paper, &self.style, &heading, &self.blocks(view), grid.wanted(extent), share)
     }
 
     fn heading(&self, view: &View, number: usize, sheets: usize) -> Heading {
@@ -174,6 +184,9 @@ impl<'a> Page<'a> {
         if let Some(title) = &self.figure.study {
             heading.title.clone_from(title);
         }
+        // As for a single map: a journal's figure has its title in the caption.
+        heading.title_rank = if self.paper.named { 0 } else { rank::READING };
+        heading.detail_rank = self.themes[0].detail_rank();
         heading
     }
 
@@ -198,9 +211,11 @@ impl<'a> Page<'a> {
             legend.items.push(Item::Key(boxed(Look::line(style.page.ink, HEAVY_PT)), chosen.clone()));
             legend.items.push(Item::Key(boxed(style.frame.look()), other.clone()));
         }
+        blocks.extend(base::lines_key(&self.lines, style, words));
         blocks.push(furniture::scale_block(*view, style, words, self.paper.named));
         let mut cautions = figure.cautions.clone();
         cautions.extend(self.themes[0].cautions(view, style, words));
+        cautions.extend(self.squares_compared(view));
         let shown: Vec<Shown> = self.themes.iter().map(|theme| theme.shown(view)).collect();
         let all = match figure.counted {
             Counted::Together => together(&shown),
@@ -224,6 +239,29 @@ impl<'a> Page<'a> {
         }
         blocks.extend(notes);
         blocks
+    }
+
+    /// In how many squares the first two maps both have finds, and in how many one alone: all that banded counts can
+    /// truly say of a difference. Of the squares as they are drawn, which may be joined. Nothing where the maps are
+    /// not of squares.
+    fn squares_compared(&self, view: &View) -> Option<String> {
+        let (figure, words) = (self.figure, self.words);
+        let [first, second] = self.themes.get(..2)? else { return None };
+        if !figure.squares || figure.kind == MapKind::Parishes {
+            return None;
+        }
+        let (mut a, mut b) = (first.squares(view), second.squares(view));
+        if a.is_empty() && b.is_empty() {
+            // A density draws none, and is made of those that were published.
+            let cells =
+                |panel: &Panel<'_>| panel.scene.published.cells().iter().map(|one| one.cell).collect();
+            (a, b) = (cells(&figure.panels[0]), cells(&figure.panels[1]));
+        }
+        let both = a.intersection(&b).count();
+        let number = |n: usize| words.number(n as f64, 0).into();
+        let values =
+            [("both", number(both)), ("first", number(a.len() - both)), ("second", number(b.len() - both))];
+        Some(words.say_with("sheet-pair-squares", &values))
     }
 
     /// The words above a small map.
@@ -280,9 +318,17 @@ impl<'a> Page<'a> {
         let mut labels = Labels::new(view.frame);
         let theme = &self.themes[index];
         canvas.one_of_several_maps(&format!("map-{}", slot + 1), &view, |canvas| {
-            base.under(canvas);
-            theme.under(canvas, &base);
-            base.over(canvas, theme.base_names());
+            let named = theme.base_names();
+            // The ground of one study is drawn once a sheet.
+            if std::ptr::eq(panel.scene.ground, self.figure.panels[0].scene.ground) {
+                canvas.shared("ground", view.frame, |canvas| base.under(canvas));
+                theme.under(canvas, &base);
+                canvas.shared("ground-lines", view.frame, |canvas| base.over(canvas, named));
+            } else {
+                base.under(canvas);
+                theme.under(canvas, &base);
+                base.over(canvas, named);
+            }
             theme.over(canvas, &base, &mut labels);
             labels.draw(canvas);
         });
@@ -323,6 +369,7 @@ fn together(shown: &[Shown]) -> Shown {
     shown.iter().fold(Shown::default(), |sum, one| Shown {
         pieces: sum.pieces + one.pieces,
         by_parish_only: sum.by_parish_only + one.by_parish_only,
+        apart: sum.apart + one.apart,
         out_of_place: sum.out_of_place + one.out_of_place,
     })
 }
@@ -333,9 +380,9 @@ fn add_release<'a>(notes: &mut [Block<'a>], other: Vec<Block<'a>>, first_name: &
         match mine.id {
             "counts" => {
                 if mine.items.iter().filter(|item| matches!(item, Item::Heading(_))).count() == 1 {
-                    mine.items.insert(1, Item::Lesser(1, format!("{first_name}:")));
+                    mine.items.insert(1, Item::Lesser(rank::READING, format!("{first_name}:")));
                 }
-                mine.items.push(Item::Lesser(1, format!("{name}:")));
+                mine.items.push(Item::Lesser(rank::READING, format!("{name}:")));
                 mine.items.extend(theirs.items.into_iter().filter(|item| !matches!(item, Item::Heading(_))));
             }
             "sources" => {

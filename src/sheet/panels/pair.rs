@@ -1,13 +1,10 @@
 //! Two maps side by side: two registers, or the finds of one before and after a year.
 
-use std::collections::BTreeSet;
-
 use super::each::pieces;
 use super::{Counted, Figure, Panel};
 use crate::analyse::finds_by_parish;
-use crate::coordinates::Cell;
-use crate::exact::{Published, ReleasedFind};
-use crate::fault::{Fault, Result};
+use crate::exact::ReleasedFind;
+use crate::fault::Result;
 use crate::ground::Partition;
 use crate::sheet::notes::day;
 use crate::sheet::themes::drawn;
@@ -30,8 +27,7 @@ pub fn pair(
         name: scene.study.title.clone(),
         ..panel(kind, scene, edition(scene.study, words), words)
     });
-    let mut cautions = vec![words.say("sheet-pair-registers-caution")];
-    cautions.extend(squares(kind, first.published, second.published, words));
+    let cautions = vec![words.say("sheet-pair-registers-caution")];
     let [left, right] = panels;
     // Two of one title are told apart by edition and day, or else by their order.
     let mut panels = vec![left, right];
@@ -62,6 +58,7 @@ pub fn pair(
         headings: None,
         counted: Counted::Each,
         frames: None,
+        squares: true,
         cautions,
     };
     figure.draw(style, paper)
@@ -77,9 +74,7 @@ pub fn by_year(
     style: Option<&str>,
     paper: Option<&str>,
 ) -> Result<Vec<Sheet>> {
-    if !matches!(kind, MapKind::Cells | MapKind::Symbols | MapKind::Parishes) {
-        return Err(Fault::new("sheet-not-side-by-side").with("map", kind.file_name()));
-    }
+    super::of_parts(kind)?;
     let words = Words::of(scene.study.language);
     let parts = scene.published.parted(3, |find| {
         drawn(find, scene).then(|| match years(find) {
@@ -101,8 +96,7 @@ pub fn by_year(
         panel.told = told(&panel, words);
         panel
     });
-    let mut cautions = vec![words.say("sheet-pair-years-caution")];
-    cautions.extend(squares(kind, &parts[0], &parts[1], words));
+    let cautions = vec![words.say("sheet-pair-years-caution")];
     // What is on neither map is said above them: notes may go on small paper.
     let mut detail = words.say("sheet-pair-detail");
     if neither > 0 {
@@ -121,6 +115,7 @@ pub fn by_year(
         headings: None,
         counted: Counted::Together,
         frames: None,
+        squares: true,
         cautions,
     };
     figure.draw(style, paper)
@@ -149,23 +144,17 @@ fn edition(study: &PublicStudy, words: &Words) -> Option<String> {
     (!parts.is_empty()).then(|| parts.join(", "))
 }
 
-/// In how many squares both have finds, and in how many one alone: all that banded counts can truly say of a
-/// difference. Nothing where the map is not of squares.
-fn squares(kind: MapKind, first: &Published, second: &Published, words: &Words) -> Option<String> {
-    if kind == MapKind::Parishes {
-        return None;
-    }
-    let cells = |published: &Published| -> BTreeSet<Cell> {
-        published.cells().iter().map(|summary| summary.cell).collect()
-    };
-    let (first, second) = (cells(first), cells(second));
-    let both = first.intersection(&second).count();
-    let values = [
-        ("both", words.number(both as f64, 0).into()),
-        ("first", words.number((first.len() - both) as f64, 0).into()),
-        ("second", words.number((second.len() - both) as f64, 0).into()),
-    ];
-    Some(words.say_with("sheet-pair-squares", &values))
+/// Pieces of a scene from before a year, and from that year on.
+pub fn pieces_by_year(year: i32, scene: &Scene<'_>) -> (u64, u64) {
+    let finds = scene.published.finds().iter().filter(|find| drawn(find, scene));
+    finds.fold((0, 0), |(before, from), find| {
+        let pieces = u64::from(find.count);
+        match years(find) {
+            Some((_, last)) if last < year => (before + pieces, from),
+            Some((first, _)) if first >= year => (before, from + pieces),
+            _ => (before, from),
+        }
+    })
 }
 
 /// The first and last year of finding, as written; `None` where none is written in four figures.

@@ -3,14 +3,14 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{BAND_SAMPLES, band_index, by_parish_only, drawn, swatch};
+use super::{BAND_SAMPLES, Tallied, band_index, drawn, swatch};
 use crate::coordinates::Cell;
 use crate::exact::{ReleasedPlace, band};
 use crate::sheet::Scene;
 use crate::sheet::base::Base;
 use crate::sheet::canvas::{Canvas, Look, MM, PT, Rect, Thing, Xy, xy};
 use crate::sheet::labels::Labels;
-use crate::sheet::layout::{Block, Item};
+use crate::sheet::layout::{Block, Item, rank};
 use crate::sheet::notes::{Shown, side};
 use crate::sheet::shapes::hatching;
 use crate::sheet::style::Style;
@@ -21,10 +21,15 @@ use crate::words::Words;
 const FINE: f64 = 0.9 * MM;
 /// More squares than this are one shape a band: a third of the bytes.
 const MANY: usize = 250;
+/// On a small map hatching is set closer, so that the thinnest stands at most this share of the smallest hatched
+/// square apart: four lines and more cross each…
+const THINNEST: f64 = 0.3;
+/// …but never closer than this share of what the style says, where lines of the thickest would run together.
+const CLOSEST: f64 = 0.4;
 
 pub(super) struct Theme {
     cells: BTreeMap<Cell, u64>,
-    by_parish_only: u64,
+    tallied: Tallied,
     walked_known: bool,
     key: Key,
 }
@@ -62,16 +67,24 @@ impl Theme {
         let cells = pieces_by_cell(scene);
         let mut key = Key::default();
         key.add(&cells);
-        Self::of(cells, key, by_parish_only(scene), scene)
+        Self::of(cells, key, Tallied::of(scene), scene)
     }
 
-    pub fn of(cells: BTreeMap<Cell, u64>, key: Key, by_parish_only: u64, scene: &Scene<'_>) -> Self {
+    pub fn of(cells: BTreeMap<Cell, u64>, key: Key, tallied: Tallied, scene: &Scene<'_>) -> Self {
         let walked_known = !scene.ground.walked.is_empty() && !scene.ground.land.0.is_empty();
-        Self { cells, by_parish_only, walked_known, key }
+        Self { cells, tallied, walked_known, key }
     }
 
     fn smallest(&self) -> Option<u32> {
         self.key.smallest
+    }
+
+    /// How far apart the hatching of each band stands at this scale, millimetres: one for map and key.
+    fn spacings_mm(&self, view: &View, style: &Style) -> [f64; 4] {
+        let spacings = style.cells.hatch_spacing_mm;
+        let least = self.key.bands.keys().nth(1).map(|side_m| view.units(f64::from(*side_m)) / MM);
+        let closer = least.map_or(1.0, |side_mm| (THINNEST * side_mm / spacings[0]).clamp(CLOSEST, 1.0));
+        spacings.map(|spacing| spacing * closer)
     }
 
     /// Squares too small for an outline: runs of one band are drawn as one shape, a band as one path, so
@@ -110,9 +123,10 @@ impl Theme {
         });
     }
 
-    pub fn blocks<'a>(&self, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
+    pub fn blocks<'a>(&self, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
         let mut out = Vec::new();
         let smallest = self.smallest();
+        let spacings_mm = self.spacings_mm(view, style);
         for (side_m, bands) in &self.key.bands {
             let side_m = *side_m;
             let values = [("side", side(words, side_m).into())];
@@ -127,7 +141,8 @@ impl Theme {
                     items.push(Item::Key(
                         Box::new(move |canvas, rect| {
                             let rect = Rect { y0: rect.y0 + 15.0, y1: rect.y1 - 15.0, ..rect };
-                            large_squares(canvas, style, &[(rect, index)]);
+                            hatched(canvas, style, &[(rect, index)], &spacings_mm);
+                            edged(canvas, style, &[(rect, index)]);
                         }),
                         label,
                     ));
@@ -147,8 +162,8 @@ impl Theme {
 }
 
 impl super::Theme for Theme {
-    fn legend<'a>(&'a self, _view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
-        self.blocks(style, words)
+    fn legend<'a>(&'a self, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
+        self.blocks(view, style, words)
     }
 
     fn detail(&self, _view: &View, words: &Words) -> String {
@@ -156,7 +171,7 @@ impl super::Theme for Theme {
     }
 
     fn shown(&self, _view: &View) -> Shown {
-        Shown { pieces: self.cells.values().sum(), by_parish_only: self.by_parish_only, out_of_place: 0 }
+        self.tallied.shown(self.cells.values().sum())
     }
 
     fn cautions(&self, _view: &View, _style: &Style, _words: &Words) -> Vec<String> {
@@ -177,10 +192,15 @@ impl super::Theme for Theme {
         let larger: Vec<(Rect, usize)> = larger
             .filter_map(|(cell, pieces)| Some((view.square(cell.rect())?, band_index(*pieces))))
             .collect();
-        canvas.bare_group("larger-squares", |canvas| large_squares(canvas, style, &larger));
+        let spacings_mm = self.spacings_mm(view, style);
+        canvas.bare_group("larger-squares", |canvas| hatched(canvas, style, &larger, &spacings_mm));
+        // Small squares cover hatching and never the edges of the square that it fills.
+        let edges = |canvas: &mut Canvas| {
+            canvas.bare_group("larger-square-edges", |canvas| edged(canvas, style, &larger));
+        };
         if smallest.is_some_and(|side_m| view.units(f64::from(side_m)) < FINE) {
             self.fine_squares(canvas, view, style);
-            return;
+            return edges(canvas);
         }
         canvas.group("squares", &Look::line(outline.ink, outline.width_pt), |canvas| {
             for index in 0..4 {
@@ -196,6 +216,7 @@ impl super::Theme for Theme {
                 });
             }
         });
+        edges(canvas);
     }
 
     fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
@@ -216,17 +237,25 @@ pub(in crate::sheet) fn unwalked_key<'a>(style: &'a Style, words: &Words) -> Blo
         canvas.rect_with(rect, &Look::fill(style.land.fill));
         canvas.lines_with(&hatching(rect, spacing), &style.unwalked.line.look());
     });
-    Block { id: "legend", rank: 1, items: vec![Item::Key(sample, words.say("sheet-legend-unwalked"))] }
+    Block {
+        id: "legend",
+        rank: rank::READING,
+        items: vec![Item::Key(sample, words.say("sheet-legend-unwalked"))],
+    }
 }
 
-/// Hatching by band, then the edges.
-fn large_squares(canvas: &mut Canvas, style: &Style, squares: &[(Rect, usize)]) {
-    let edge = &style.cells.hatch_outline;
+/// Hatching by band.
+fn hatched(canvas: &mut Canvas, style: &Style, squares: &[(Rect, usize)], spacings_mm: &[f64; 4]) {
     canvas.group("", &style.cells.hatch.look(), |canvas| {
         for (rect, index) in squares {
-            canvas.lines(&hatching(*rect, style.cells.hatch_spacing_mm[*index]));
+            canvas.lines(&hatching(*rect, spacings_mm[*index]));
         }
     });
+}
+
+/// The edges of hatched squares.
+fn edged(canvas: &mut Canvas, style: &Style, squares: &[(Rect, usize)]) {
+    let edge = &style.cells.hatch_outline;
     canvas.group("", &edge.look(), |canvas| {
         squares.iter().for_each(|(rect, _)| canvas.rect(rect.grown(-edge.width_pt * PT / 2.0)));
     });

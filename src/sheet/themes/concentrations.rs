@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use geo::BoundingRect;
 
 use super::cells::pieces_by_cell;
-use super::{by_parish_only, swatch};
+use super::{Tallied, swatch};
 use crate::analyse::{Concentration, Over, in_one_square};
 use crate::coordinates::Cell;
 use crate::exact::band;
@@ -25,7 +25,7 @@ pub(super) struct Theme<'s> {
     scene: &'s Scene<'s>,
     words: &'s Words,
     cells: BTreeMap<Cell, u64>,
-    by_parish_only: u64,
+    tallied: Tallied,
 }
 
 impl<'s> Theme<'s> {
@@ -33,7 +33,7 @@ impl<'s> Theme<'s> {
         if scene.surface.is_none() {
             return Err(Fault::new("sheet-no-density"));
         }
-        Ok(Self { scene, words, cells: pieces_by_cell(scene), by_parish_only: by_parish_only(scene) })
+        Ok(Self { scene, words, cells: pieces_by_cell(scene), tallied: Tallied::of(scene) })
     }
 
     /// What patches are called: a square of more than 100 m has no shape of ground to speak of.
@@ -134,7 +134,8 @@ impl super::Theme for Theme<'_> {
     fn shown(&self, _view: &View) -> Shown {
         Shown {
             pieces: self.cells.values().sum(),
-            by_parish_only: self.by_parish_only,
+            by_parish_only: self.tallied.by_parish_only,
+            apart: 0,
             out_of_place: self.scene.surface.map_or(0, |surface| surface.left_out_of_place),
         }
     }

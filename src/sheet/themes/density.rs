@@ -1,6 +1,6 @@
 //! The density of finds, filled between contours, on land.
 
-use geo::{BooleanOps, MultiPolygon, unary_union};
+use geo::{BooleanOps, BoundingRect as _, Contains as _, MultiPolygon, unary_union};
 
 use super::cells::unwalked_key;
 use super::swatch;
@@ -9,7 +9,7 @@ use crate::fault::{Fault, Result};
 use crate::ground::Ground;
 use crate::sheet::Scene;
 use crate::sheet::base::Base;
-use crate::sheet::canvas::{Canvas, Look};
+use crate::sheet::canvas::{Canvas, Look, MM, Rect};
 use crate::sheet::labels::Labels;
 use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::Shown;
@@ -17,6 +17,11 @@ use crate::sheet::style::Style;
 use crate::sheet::view::{View, rings};
 use crate::study::Effort;
 use crate::words::Words;
+
+/// From this shade on the fills are dark.
+const DARK: usize = 2;
+/// Side of the net that dark ground is told to names by.
+const NET: f64 = 0.8 * MM;
 
 pub(super) struct Theme<'s> {
     surface: &'s Surface,
@@ -122,6 +127,7 @@ impl super::Theme for Theme<'_> {
         Shown {
             pieces: self.surface.pieces.round().max(0.0) as u64,
             by_parish_only: self.surface.left_out_by_parish,
+            apart: 0,
             out_of_place: self.surface.left_out_of_place,
         }
     }
@@ -159,5 +165,22 @@ impl super::Theme for Theme<'_> {
         });
     }
 
-    fn over(&self, _canvas: &mut Canvas, _base: &Base<'_>, _labels: &mut Labels) {}
+    /// Names keep off the dark shades, on which they read badly, and may lie over the light ones.
+    fn over(&self, _canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
+        labels.fine_squares();
+        let Some(dark) = self.levels.get(DARK) else { return };
+        let page = base.view.polygons(&Contours::new(self.surface).at_least(*dark));
+        for polygon in &page {
+            let Some(bounds) = polygon.bounding_rect() else { continue };
+            let steps = |length: f64| (length / NET).ceil() as usize;
+            for (i, j) in
+                (0..steps(bounds.width())).flat_map(|i| (0..steps(bounds.height())).map(move |j| (i, j)))
+            {
+                let (x, y) = (bounds.min().x + i as f64 * NET, bounds.min().y + j as f64 * NET);
+                if polygon.contains(&geo::Point::new(x + NET / 2.0, y + NET / 2.0)) {
+                    labels.avoid(Rect::new(x, y, NET, NET));
+                }
+            }
+        }
+    }
 }

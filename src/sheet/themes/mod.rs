@@ -9,14 +9,17 @@ mod rows;
 mod squares;
 mod symbols;
 
+use std::collections::BTreeSet;
+
 use super::base::{Base, Named};
 use super::canvas::{Canvas, Look, Rect};
 use super::labels::Labels;
-use super::layout::Block;
+use super::layout::{Block, rank};
 use super::notes::Shown;
 use super::style::Style;
 use super::view::{Extent, View};
 use super::{MapKind, Scene};
+use crate::coordinates::Cell;
 use crate::exact::{ReleasedFind, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::words::Words;
@@ -29,7 +32,7 @@ pub(super) trait Theme {
     fn detail(&self, view: &View, words: &Words) -> String;
     /// The rank at which that line goes on small paper: 0 where the map cannot be read without it.
     fn detail_rank(&self) -> u8 {
-        2
+        rank::NUMBERS
     }
     /// How much is shown, at this scale.
     fn shown(&self, view: &View) -> Shown;
@@ -39,6 +42,14 @@ pub(super) trait Theme {
     fn under(&self, canvas: &mut Canvas, base: &Base<'_>);
     /// What lies over them; words go into `labels`.
     fn over(&self, canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels);
+    /// The squares that it draws finds in, at this scale; none where it draws none.
+    fn squares(&self, _view: &View) -> BTreeSet<Cell> {
+        BTreeSet::new()
+    }
+    /// The same with a shorter key, for paper that has no room for this one; `None` where there is none.
+    fn shorter(&self) -> Option<Box<dyn Theme>> {
+        None
+    }
     /// Ground that it needs to show besides that of the scene, at this scale.
     fn reach(&self, _view: &View) -> Option<Extent> {
         None
@@ -94,10 +105,29 @@ pub(super) fn drawn(find: &ReleasedFind, scene: &Scene<'_>) -> bool {
     class && period
 }
 
-/// Pieces drawn that are known by their parish alone.
-fn by_parish_only(scene: &Scene<'_>) -> u64 {
-    let alone = |find: &&ReleasedFind| matches!(find.place, ReleasedPlace::Parish(_)) && drawn(find, scene);
-    scene.published.finds().iter().filter(alone).map(|find| u64::from(find.count)).sum()
+/// What a map in squares counts besides the pieces in its squares.
+#[derive(Debug, Clone, Copy, Default)]
+struct Tallied {
+    /// Pieces known by their parish alone.
+    by_parish_only: u64,
+    /// Pieces out of place, in squares or known by their parish: counted apart by tables.
+    apart: u64,
+}
+
+impl Tallied {
+    fn of(scene: &Scene<'_>) -> Self {
+        let mut tallied = Self::default();
+        for find in scene.published.finds().iter().filter(|find| drawn(find, scene)) {
+            let pieces = u64::from(find.count);
+            tallied.by_parish_only += if matches!(find.place, ReleasedPlace::Parish(_)) { pieces } else { 0 };
+            tallied.apart += if find.out_of_place { pieces } else { 0 };
+        }
+        tallied
+    }
+
+    fn shown(self, pieces: u64) -> Shown {
+        Shown { pieces, by_parish_only: self.by_parish_only, apart: self.apart, out_of_place: 0 }
+    }
 }
 
 /// The band of a count as an index, from 0 for 1–2 to 3 for 50 and more: the same bands as

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use geo::MultiPolygon;
 
-use super::swatch;
+use super::{Tallied, swatch};
 use crate::sheet::Scene;
 use crate::sheet::base::{Base, Named, shared_once, two_lines};
 use crate::sheet::canvas::{Canvas, Look, Rect, Type};
@@ -24,6 +24,8 @@ pub(super) struct Theme<'s> {
     parishes: Vec<(&'s str, &'s MultiPolygon<f64>, u64)>,
     /// Pieces of parishes that have no shape in the layer.
     elsewhere: u64,
+    /// Pieces out of place, which tables count apart.
+    apart: u64,
     /// Lowest count of each class.
     classes: Vec<u64>,
     /// Classes met (`None`: no pieces), on this map or one beside it.
@@ -60,7 +62,8 @@ impl<'s> Theme<'s> {
         let placed: u64 = parishes.iter().map(|(_, _, n)| n).sum();
         let counts: Vec<u64> = parishes.iter().map(|(_, _, n)| *n).collect();
         let elsewhere = (all.round() as u64).saturating_sub(placed);
-        let mut theme = Self { elsewhere, classes: classes(&counts), parishes, met: BTreeSet::new() };
+        let apart = Tallied::of(scene).apart;
+        let mut theme = Self { elsewhere, apart, classes: classes(&counts), parishes, met: BTreeSet::new() };
         theme.met = theme.classes_met();
         theme
     }
@@ -125,7 +128,8 @@ impl super::Theme for Theme<'_> {
     }
 
     fn shown(&self, _view: &View) -> Shown {
-        Shown { pieces: self.parishes.iter().map(|(_, _, n)| n).sum(), ..Shown::default() }
+        let pieces = self.parishes.iter().map(|(_, _, n)| n).sum();
+        Shown { pieces, apart: self.apart, ..Shown::default() }
     }
 
     fn cautions(&self, _view: &View, _style: &Style, words: &Words) -> Vec<String> {

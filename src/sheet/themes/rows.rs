@@ -19,18 +19,25 @@ pub(super) struct Room<'a> {
     pub corner: (f64, f64),
 }
 
-/// Sets symbols in rows inside a box, the rows centred in it. Gives those that fit, and how many do not;
-/// for these a corner is kept free, where their number is written.
-pub(super) fn pack(counts: &Counts, rect: Rect, room: &Room<'_>) -> (Row, usize) {
+/// Sets the symbols that are drawn in rows inside a box, the rows centred in it. Gives those that fit, and how many do
+/// not or are not drawn; for these a corner is kept free, where their number is written.
+pub(super) fn pack(
+    counts: &Counts,
+    rect: Rect,
+    room: &Room<'_>,
+    draws: &dyn Fn(&(Kind, Era)) -> bool,
+) -> (Row, usize) {
+    let drawn = counts.iter().filter(|(key, _)| draws(key));
     let mut wanted: Vec<((Kind, Era), f64)> =
-        counts.iter().map(|(key, n)| (*key, room.sizes_mm[band_index(*n)])).collect();
+        drawn.map(|(key, n)| (*key, room.sizes_mm[band_index(*n)])).collect();
+    let not_drawn = counts.len() - wanted.len();
     // The largest first, so that rows waste no height; then by class and period.
     wanted.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
     let inner = rect.grown(-0.4 * MM);
     let fit = |corner: (f64, f64)| {
         let mut rows: Vec<(f64, f64, Row)> = Vec::new();
         let (mut x, mut y, mut row) = (0.0f64, 0.0f64, Row::new());
-        let (mut tall, mut left_out) = (0.0f64, 0);
+        let (mut tall, mut left_out) = (0.0f64, not_drawn);
         for &((kind, era), size_mm) in &wanted {
             let size = size_mm * MM;
             // The last row stops short of the corner that is kept free.

@@ -1,9 +1,9 @@
 //! Shaded squares on small maps: as on a single map, joined until they are large enough to be seen.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
-use super::by_parish_only;
+use super::Tallied;
 use super::cells::{self, Key, pieces_by_cell};
 use super::joined::{AtScale, join, sides};
 use crate::coordinates::Cell;
@@ -24,7 +24,7 @@ pub(super) struct Theme<'s> {
     /// The squares of every map beside this one, and which are its own.
     all: Rc<[BTreeMap<Cell, u64>]>,
     mine: usize,
-    by_parish_only: u64,
+    tallied: Tallied,
     scene: Scene<'s>,
     settled: Rc<AtScale<Settled>>,
 }
@@ -43,7 +43,7 @@ impl<'s> Theme<'s> {
         let one = |(mine, scene): (usize, &Scene<'s>)| Self {
             all: Rc::clone(&all),
             mine,
-            by_parish_only: by_parish_only(scene),
+            tallied: Tallied::of(scene),
             scene: *scene,
             settled: Rc::clone(&settled),
         };
@@ -74,18 +74,13 @@ impl<'s> Theme<'s> {
     /// This map as if its joined squares had been its own.
     fn at(&self, view: &View) -> cells::Theme {
         let settled = self.settled(view);
-        cells::Theme::of(
-            settled.maps[self.mine].clone(),
-            settled.key.clone(),
-            self.by_parish_only,
-            &self.scene,
-        )
+        cells::Theme::of(settled.maps[self.mine].clone(), settled.key.clone(), self.tallied, &self.scene)
     }
 }
 
 impl super::Theme for Theme<'_> {
     fn legend<'a>(&'a self, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
-        self.at(view).blocks(style, words)
+        self.at(view).blocks(view, style, words)
     }
 
     fn detail(&self, view: &View, words: &Words) -> String {
@@ -100,8 +95,7 @@ impl super::Theme for Theme<'_> {
     }
 
     fn shown(&self, _view: &View) -> Shown {
-        let pieces = self.all[self.mine].values().sum();
-        Shown { pieces, by_parish_only: self.by_parish_only, ..Shown::default() }
+        self.tallied.shown(self.all[self.mine].values().sum())
     }
 
     fn cautions(&self, _view: &View, _style: &Style, _words: &Words) -> Vec<String> {
@@ -114,6 +108,10 @@ impl super::Theme for Theme<'_> {
 
     fn over(&self, canvas: &mut Canvas, base: &Base<'_>, labels: &mut Labels) {
         self.at(&base.view).over(canvas, base, labels);
+    }
+
+    fn squares(&self, view: &View) -> BTreeSet<Cell> {
+        self.settled(view).maps[self.mine].keys().copied().collect()
     }
 
     fn reach(&self, view: &View) -> Option<Extent> {

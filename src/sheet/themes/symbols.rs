@@ -7,14 +7,14 @@ use std::rc::Rc;
 
 use super::joined::{AtScale, Joined, join, sides};
 use super::rows::{Room, Row, pack};
-use super::{BAND_SAMPLES, band_index, by_parish_only, drawn, swatch};
+use super::{BAND_SAMPLES, Tallied, band_index, drawn, swatch};
 use crate::coordinates::Cell;
 use crate::exact::{ReleasedPlace, band};
 use crate::sheet::Scene;
 use crate::sheet::base::Base;
 use crate::sheet::canvas::{Anchor, Canvas, MM, Rect, Type};
 use crate::sheet::labels::Labels;
-use crate::sheet::layout::{Block, Draw, Item};
+use crate::sheet::layout::{Block, Draw, Item, rank};
 use crate::sheet::notes::{Shown, side};
 use crate::sheet::shapes::{Era, Kind, symbol, symbol_box};
 use crate::sheet::style::{Dye, Filling, Style};
@@ -34,17 +34,21 @@ pub(super) type Counts = BTreeMap<(Kind, Era), u64>;
 pub(super) struct Theme {
     shared: Rc<Shared>,
     mine: usize,
-    by_parish_only: u64,
+    tallied: Tallied,
 }
 
 /// What maps beside each other share.
 struct Shared {
     /// What each of them shows.
-    all: Vec<BTreeMap<Cell, Counts>>,
+    all: Rc<[BTreeMap<Cell, Counts>]>,
     finest_m: u32,
     shows_class: bool,
     shows_period: bool,
     sizes_mm: [f64; 4],
+    /// Classes that are drawn: all of them, unless the paper has no room for so long a key.
+    kinds: BTreeSet<Kind>,
+    /// Periods that are drawn, likewise.
+    eras: BTreeSet<Era>,
     /// How the number of symbols without room is written.
     number: Type,
     settled: AtScale<Settled>,
@@ -88,11 +92,16 @@ struct Placed {
 
 impl Shared {
     fn new(scenes: &[Scene<'_>], style: &Style) -> Self {
-        let all: Vec<BTreeMap<Cell, Counts>> = scenes.iter().map(counted).collect();
+        let all: Rc<[BTreeMap<Cell, Counts>]> = scenes.iter().map(counted).collect();
+        let keys = || all.iter().flat_map(|cells| cells.values()).flat_map(|counts| counts.keys());
+        let kinds = keys().map(|(kind, _)| *kind).collect();
+        let eras = keys().map(|(_, era)| *era).collect();
         let finest_m = all.iter().flat_map(|cells| cells.keys()).map(|cell| cell.side_m).min();
         let shows = |attribute| scenes.iter().all(|scene| scene.study.agreement.show.contains(&attribute));
         Self {
             all,
+            kinds,
+            eras,
             finest_m: finest_m.unwrap_or(1_000),
             shows_class: shows(Attribute::Class),
             shows_period: shows(Attribute::Period),
@@ -118,7 +127,12 @@ impl Shared {
         let square = Rect::new(0.0, 0.0, side, side);
         let room = self.room();
         let counts = maps.iter().flat_map(|joined| joined.squares.values());
-        counts.fold((0, 0), |(out, all), counts| (out + pack(counts, square, &room).1, all + counts.len()))
+        counts.fold((0, 0), |(out, all), counts| {
+            let (row, _) = pack(counts, square, &room, &|key| self.draws(key));
+            let drawn = counts.keys().filter(|key| self.draws(key)).count();
+            let no_room = drawn.saturating_sub(row.len());
+            (out + no_room, all + drawn)
+        })
     }
 
     fn settle(&self, view: &View) -> Settled {
@@ -149,12 +163,38 @@ impl Shared {
         Settled { side_m, maps }
     }
 
+    /// Whether a class and period has a symbol here.
+    fn draws(&self, (kind, era): &(Kind, Era)) -> bool {
+        self.kinds.contains(kind) && self.eras.contains(era)
+    }
+
+    /// With one class fewer, the one with the fewest symbols, or at last with one period fewer; `None` where a key of
+    /// fewer would say nothing.
+    fn shorter(&self) -> Option<Self> {
+        const FEWEST: usize = 2;
+        let keys = || self.all.iter().flat_map(|cells| cells.values()).flat_map(|counts| counts.keys());
+        let (mut kinds, mut eras) = (self.kinds.clone(), self.eras.clone());
+        if kinds.len() > FEWEST {
+            let symbols = |kind: &Kind| keys().filter(|(other, _)| other == kind).count();
+            let rarest = kinds.iter().copied().min_by_key(|kind| symbols(kind))?;
+            kinds.remove(&rarest);
+        } else if eras.len() > FEWEST {
+            let symbols = |era: &Era| keys().filter(|(_, other)| other == era).count();
+            let rarest = eras.iter().copied().min_by_key(|era| symbols(era))?;
+            eras.remove(&rarest);
+        } else {
+            return None;
+        }
+        let all = Rc::clone(&self.all);
+        Some(Self { all, kinds, eras, number: self.number, settled: AtScale::new(), ..*self })
+    }
+
     /// Sets every symbol of a map. Those of a larger square stand in a part of it where no smaller square
     /// has any.
     fn place(&self, joined: &Joined<Counts>, side_m: u32, view: &View) -> Placed {
         let mut placed = Placed::default();
         let put = |placed: &mut Placed, rect: Rect, counts: &Counts| {
-            let (row, left_out) = pack(counts, rect, &self.room());
+            let (row, left_out) = pack(counts, rect, &self.room(), &|key| self.draws(key));
             placed.rows.push((rect, row, left_out));
         };
         for (cell, counts) in &joined.squares {
@@ -186,14 +226,13 @@ impl Shared {
 impl Theme {
     pub fn new(scene: &Scene<'_>, style: &Style) -> Self {
         let shared = Rc::new(Shared::new(&[*scene], style));
-        Self { shared, mine: 0, by_parish_only: by_parish_only(scene) }
+        Self { shared, mine: 0, tallied: Tallied::of(scene) }
     }
 
     /// Joined alike, with one key.
     pub fn alike(scenes: &[Scene<'_>], style: &Style) -> Vec<Self> {
         let shared = Rc::new(Shared::new(scenes, style));
-        let one =
-            |(mine, scene)| Self { shared: Rc::clone(&shared), mine, by_parish_only: by_parish_only(scene) };
+        let one = |(mine, scene)| Self { shared: Rc::clone(&shared), mine, tallied: Tallied::of(scene) };
         scenes.iter().enumerate().map(one).collect()
     }
 
@@ -223,8 +262,10 @@ impl super::Theme for Theme {
     fn legend<'a>(&'a self, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
         let settled = self.settled(view);
         let keys: BTreeSet<(Kind, Era)> = settled.counts().flat_map(|c| c.keys().copied()).collect();
-        let kinds: BTreeSet<Kind> = keys.iter().map(|(kind, _)| *kind).collect();
-        let eras: BTreeSet<Era> = keys.iter().map(|(_, era)| *era).collect();
+        let met: BTreeSet<Kind> = keys.iter().map(|(kind, _)| *kind).collect();
+        let kinds = || met.intersection(&self.shared.kinds);
+        let met_eras: BTreeSet<Era> = keys.iter().map(|(_, era)| *era).collect();
+        let eras = || met_eras.intersection(&self.shared.eras);
         let bands: BTreeSet<usize> =
             settled.counts().flat_map(|c| c.values()).map(|n| band_index(*n)).collect();
         if keys.is_empty() {
@@ -240,13 +281,24 @@ impl super::Theme for Theme {
             })
         };
         let mut by_kind = vec![Item::Heading(words.say("sheet-legend-shape"))];
-        by_kind.extend(
-            kinds.iter().map(|kind| Item::Key(sample(*kind, plain, sizes[1]), words.say(kind.message()))),
-        );
+        by_kind
+            .extend(kinds().map(|kind| Item::Key(sample(*kind, plain, sizes[1]), words.say(kind.message()))));
+        let left_out = met.difference(&self.shared.kinds).count();
+        if left_out > 0 {
+            let n = [("n", left_out.into())];
+            by_kind.push(gap());
+            by_kind.push(Item::Note(words.say_with("sheet-legend-classes-left-out", &n)));
+        }
         let mut by_era = vec![Item::Heading(words.say("sheet-legend-colour"))];
-        by_era.extend(eras.iter().map(|era| {
+        by_era.extend(eras().map(|era| {
             Item::Key(sample(Kind::Waste, era.dye(&style.periods), sizes[2]), words.say(era.message()))
         }));
+        let left_out = met_eras.difference(&self.shared.eras).count();
+        if left_out > 0 {
+            let n = [("n", left_out.into())];
+            by_era.push(gap());
+            by_era.push(Item::Note(words.say_with("sheet-legend-periods-left-out", &n)));
+        }
         let heading = words.say_with("sheet-legend-size", &[("side", side(words, settled.side_m).into())]);
         let mut by_size = vec![Item::Heading(heading)];
         by_size.extend(bands.iter().map(|index| {
@@ -262,8 +314,9 @@ impl super::Theme for Theme {
             by_size.push(Item::Key(edge, words.say("sheet-legend-larger-square")));
         }
         if self.not_drawn(view).0 > 0 {
+            by_size.push(gap());
             // Words, which may go where the smallest paper has no room; a sample may not.
-            by_size.push(Item::Lesser(1, words.say("sheet-legend-symbols-left-out")));
+            by_size.push(Item::Lesser(rank::CREDIT, words.say("sheet-legend-symbols-left-out")));
         }
         let mut out = Vec::new();
         if self.shared.shows_class {
@@ -289,13 +342,13 @@ impl super::Theme for Theme {
 
     /// A symbol stands for its whole square: that goes last but for what a map cannot be without.
     fn detail_rank(&self) -> u8 {
-        1
+        rank::READING
     }
 
     fn shown(&self, view: &View) -> Shown {
         let all: u64 = self.shared.all[self.mine].values().flat_map(|counts| counts.values()).sum();
         let in_larger = self.placed(self.mine, view).in_larger;
-        Shown { pieces: all - in_larger, by_parish_only: self.by_parish_only, out_of_place: 0 }
+        self.tallied.shown(all - in_larger)
     }
 
     fn cautions(&self, view: &View, _style: &Style, words: &Words) -> Vec<String> {
@@ -308,6 +361,17 @@ impl super::Theme for Theme {
             out.push(words.say_with("sheet-symbols-in-larger", &[("n", pieces.into())]));
         }
         out
+    }
+
+    fn squares(&self, view: &View) -> BTreeSet<Cell> {
+        let settled = self.settled(view);
+        let mine = settled.maps.get(self.mine).into_iter();
+        mine.flat_map(|joined| joined.squares.keys().chain(joined.larger.keys())).copied().collect()
+    }
+
+    fn shorter(&self) -> Option<Box<dyn super::Theme>> {
+        let shared = Rc::new(self.shared.shorter()?);
+        Some(Box::new(Self { shared, mine: self.mine, tallied: self.tallied }))
     }
 
     fn reach(&self, view: &View) -> Option<Extent> {
@@ -342,6 +406,11 @@ impl super::Theme for Theme {
             }
         });
     }
+}
+
+/// White between the last key and words under it.
+fn gap<'a>() -> Item<'a> {
+    Item::Figure(0.3 * MM, Box::new(|_: &mut Canvas, _: Rect| {}))
 }
 
 /// The squares of a side inside a larger one, from its north-west corner. None for a side that does not
