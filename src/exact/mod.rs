@@ -15,7 +15,7 @@ mod tally;
 
 pub(in crate::exact) use find::{ExactFind, ExactPlace};
 pub use private::Private;
-pub use publish::{CellSummary, Published, band};
+pub use publish::{CellSummary, Figure, Published, band};
 pub use register::{Doubt, Field, FileShape, Guess, Matter, Problem, Problems, Register, guess};
 pub use release::{Details, Release, ReleasedFind, ReleasedPlace};
 pub use tally::{Reason, Tally};

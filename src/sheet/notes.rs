@@ -89,7 +89,13 @@ fn counts<'a>(scenes: &[&Scene<'_>], scene: &Scene<'_>, words: &Words, shown: Sh
     };
     add(2, "sheet-by-parish-only", shown.by_parish_only);
     add(2, "sheet-out-of-place", shown.out_of_place);
-    add(2, "sheet-withheld", published.withheld_pieces());
+    match published.withheld_pieces() {
+        Some(pieces) => add(2, "sheet-withheld", pieces),
+        None => add(2, "sheet-withheld-places", published.withheld_cells()),
+    }
+    if published.in_bands_only() {
+        add(2, "sheet-from-bands", 1);
+    }
     add(3, "sheet-doubtful", scenes.iter().map(|scene| doubtful(scene)).sum());
     let tally = published.tally();
     if tally.set_aside_total() > 0 {

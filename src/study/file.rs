@@ -187,6 +187,16 @@ pub enum Kept {
     Unknown,
 }
 
+/// How a square's count may be known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum CountsAre {
+    /// As its band.
+    Bands,
+    /// Exactly.
+    Exact,
+}
+
 #[derive(Debug, Default, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct AgreementSection {
@@ -200,6 +210,7 @@ pub(super) struct AgreementSection {
     pub reason: Option<String>,
     pub review: Option<Date>,
     pub publication: Option<bool>,
+    pub counts: Option<CountsAre>,
     /// Finds off this land alone: the landowner's or the holding's name as the register writes it.
     pub landowner: Option<OneOrMore<String>>,
     #[serde(default)]

@@ -34,6 +34,7 @@ mod notation_judge;
 mod notation_storm;
 mod pack;
 mod published_examples;
+mod publishing;
 mod reference_coordinates;
 mod reference_density;
 mod register;

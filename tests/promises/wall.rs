@@ -10,6 +10,7 @@ pub const OFFERED: &[&str] = &[
     "Details",
     "Doubt",
     "Field",
+    "Figure",
     "FileShape",
     "Guess",
     "Matter",

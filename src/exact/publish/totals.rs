@@ -1,0 +1,332 @@
+//! Which figures of the whole study may be told exactly beside the bands of places.
+//!
+//! A figure is told exactly where finds of three places are in it, and where it narrows no line of any place: for
+//! each end of what a line may be by the bands of its own place alone there is another register, in which the
+//! line stands at that end, every place keeps its bands and every figure told stays as it is. Pieces that one
+//! place takes, others give: how many others can give or take of each kind at once, whatever else they do, is
+//! worked out first, so that the question is a small linear program for each line. Figures that stand in the
+//! way are told no more: the program itself says which, at the least cost, where a figure costs what it is worth
+//! to a reader (an elastic program: Chinneck 2008, *Feasibility and Infeasibility in Optimization*, from memory).
+
+use std::collections::BTreeSet;
+
+use microlp::{ComparisonOp, OptimizationDirection, Problem};
+use rayon::prelude::*;
+
+use super::place::Place;
+use crate::study::vocabulary::{Class, Period, Setting, Strength};
+
+/// What is looked at of a find in figures of the whole study.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Kind {
+    pub by_parish: bool,
+    pub out_of_place: bool,
+    pub class: Option<Class>,
+    pub period: Option<Period>,
+    pub strength: Option<Strength>,
+    pub setting: Option<Setting>,
+}
+
+/// Which kinds a figure counts.
+pub(super) type Set = Vec<bool>;
+
+/// Figures that are told exactly, those of most kinds first.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct Totals(Vec<(Set, u64)>);
+
+/// A figure of fewer places is never exact.
+const LEAST_PLACES: usize = 3;
+
+/// Fifty pieces and more have no most: a line must be able to reach twice the least.
+const FREE_TO: u64 = 100;
+
+/// More than this is never asked of one group of another place.
+const MOST_MOVED: u64 = 200;
+
+/// How deep a figure stands: the whole, one attribute, two of them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Depth {
+    Cross,
+    One,
+    Whole,
+}
+
+struct Figure {
+    set: Set,
+    depth: Depth,
+    places: usize,
+}
+
+impl Figure {
+    /// What it costs to leave a piece of it untold: totals of classes and periods before crosses, those of many
+    /// places before those of few.
+    fn worth(&self) -> f64 {
+        let depth = match self.depth {
+            Depth::Cross => 1.0,
+            Depth::One => 20.0,
+            Depth::Whole => 2_000.0,
+        };
+        depth * self.places as f64
+    }
+}
+
+impl Totals {
+    /// The figure of some kinds together, where it follows from what is told exactly.
+    pub fn exact(&self, set: &Set) -> Option<u64> {
+        let mut left = set.clone();
+        let mut sum = 0;
+        for (told, pieces) in &self.0 {
+            if told.iter().zip(&left).all(|(told, left)| !told || *left) {
+                left.iter_mut().zip(told).for_each(|(left, told)| *left &= !told);
+                sum += pieces;
+            }
+        }
+        left.iter().all(|left| !left).then_some(sum)
+    }
+
+    /// Chooses what is told. `pieces` are the true numbers of each place's groups; `records` is the number of
+    /// rows, which is told, and each of which is a piece at least.
+    pub fn choose(places: &[Place], pieces: &[Vec<u64>], kinds: &[Kind], records: u64) -> Self {
+        let world = World::of(places, pieces, kinds.len(), records);
+        let mut told = candidates(places, kinds);
+        told.retain(|figure| figure.places >= LEAST_PLACES);
+        let ends: Vec<(usize, usize, u64)> = (0..places.len())
+            .into_par_iter()
+            .flat_map_iter(|place| world.ends(place).into_iter().map(move |(line, end)| (place, line, end)))
+            .collect();
+        let stuck: Vec<&(usize, usize, u64)> =
+            ends.par_iter().filter(|(place, line, end)| !world.reaches(*place, *line, *end, &told)).collect();
+        for (place, line, end) in stuck {
+            let mut in_the_way = world.in_the_way(*place, *line, *end, &told).into_iter();
+            told.retain(|_| !in_the_way.next().unwrap_or(true));
+        }
+        let whole = |figure: Figure| {
+            let pieces = world.kinds.iter().zip(&figure.set).filter(|(_, in_it)| **in_it).map(|(n, _)| n).sum();
+            (figure.set, pieces)
+        };
+        let mut told: Vec<(Set, u64)> = told.into_iter().map(whole).collect();
+        told.sort_by_key(|(set, _)| std::cmp::Reverse(set.iter().filter(|in_it| **in_it).count()));
+        Self(told)
+    }
+}
+
+/// The figures that tables, sheets and sentences may ask for.
+fn candidates(places: &[Place], kinds: &[Kind]) -> Vec<Figure> {
+    let mut found: Vec<Figure> = Vec::new();
+    let mut seen: BTreeSet<Set> = BTreeSet::new();
+    let mut add = |depth: Depth, wanted: &dyn Fn(&Kind) -> bool| {
+        let set: Set = kinds.iter().map(wanted).collect();
+        let holds = |place: &&Place| place.kinds.iter().any(|kind| set.get(*kind) == Some(&true));
+        let count = places.iter().filter(holds).count();
+        if count > 0 && seen.insert(set.clone()) {
+            found.push(Figure { set, depth, places: count });
+        }
+    };
+    add(Depth::Whole, &|_| true);
+    add(Depth::Whole, &|kind| kind.by_parish);
+    add(Depth::Whole, &|kind| !kind.by_parish);
+    add(Depth::One, &|kind| kind.out_of_place);
+    add(Depth::One, &|kind| !kind.out_of_place);
+    let attributes: [fn(&Kind) -> Option<usize>; 4] = [
+        |kind| kind.class.map(|class| class as usize),
+        |kind| kind.period.map(|period| period as usize),
+        |kind| kind.strength.map(|strength| strength as usize),
+        |kind| kind.setting.map(|setting| setting as usize),
+    ];
+    let values = |of: fn(&Kind) -> Option<usize>| kinds.iter().filter_map(of).collect::<BTreeSet<usize>>();
+    for of in attributes {
+        for value in values(of) {
+            add(Depth::One, &|kind| of(kind) == Some(value));
+            add(Depth::One, &|kind| of(kind) == Some(value) && !kind.out_of_place);
+            add(Depth::Cross, &|kind| of(kind) == Some(value) && kind.out_of_place);
+        }
+    }
+    let [class, others @ ..] = attributes;
+    for of in others {
+        for (row, column) in values(class).into_iter().flat_map(|row| values(of).into_iter().map(move |c| (row, c))) {
+            add(Depth::Cross, &|kind| {
+                class(kind) == Some(row) && of(kind) == Some(column) && !kind.out_of_place
+            });
+        }
+    }
+    found
+}
+
+/// All places with their true numbers.
+struct World<'a> {
+    places: &'a [Place],
+    pieces: &'a [Vec<u64>],
+    /// Pieces of each kind.
+    kinds: Vec<u64>,
+    /// Pieces of each group that its place can give and take, whatever its other groups give and take.
+    slack: Vec<Vec<(u64, u64)>>,
+    /// The same by kind, over all places.
+    give: Vec<u64>,
+    take: Vec<u64>,
+    records: u64,
+}
+
+impl<'a> World<'a> {
+    fn of(places: &'a [Place], pieces: &'a [Vec<u64>], kinds: usize, records: u64) -> Self {
+        let slack: Vec<Vec<(u64, u64)>> =
+            places.par_iter().zip(pieces).map(|(place, pieces)| slack(place, pieces)).collect();
+        let (mut sums, mut give, mut take) = (vec![0; kinds], vec![0; kinds], vec![0; kinds]);
+        for ((place, pieces), slack) in places.iter().zip(pieces).zip(&slack) {
+            for ((kind, pieces), (down, up)) in place.kinds.iter().zip(pieces).zip(slack) {
+                for (sums, n) in [(&mut sums, pieces), (&mut give, down), (&mut take, up)] {
+                    if let Some(sum) = sums.get_mut(*kind) {
+                        *sum += *n;
+                    }
+                }
+            }
+        }
+        Self { places, pieces, kinds: sums, slack, give, take, records }
+    }
+
+    /// The ends that each line of a place must be able to reach, other than where it stands.
+    fn ends(&self, place: usize) -> Vec<(usize, u64)> {
+        let (bands, pieces) = (&self.places[place], &self.pieces[place]);
+        let mut ends = Vec::new();
+        for (at, line) in bands.lines.iter().enumerate() {
+            let now: u64 = line.groups.iter().map(|group| pieces[*group]).sum();
+            let (least, most) = bands.range(&line.groups, &[]);
+            let most = match line.band.1 {
+                Some(_) => most.unwrap_or(now),
+                None => most.unwrap_or(u64::MAX).min(FREE_TO.max(now)),
+            };
+            ends.extend([least, most].into_iter().filter(|end| *end != now).map(|end| (at, end)));
+        }
+        ends
+    }
+
+    /// Whether a line may stand at a number while all figures told stay as they are and each place keeps its bands.
+    fn reaches(&self, place: usize, line: usize, end: u64, told: &[Figure]) -> bool {
+        self.reaches_at_once(place, line, end)
+            || !self.in_the_way(place, line, end, told).into_iter().any(|in_the_way| in_the_way)
+    }
+
+    /// The quick way: pieces of each group move to or from groups of the same kind elsewhere.
+    fn reaches_at_once(&self, place: usize, line: usize, end: u64) -> bool {
+        let (bands, pieces, slack) = (&self.places[place], &self.pieces[place], &self.slack[place]);
+        let line = &bands.lines[line];
+        let now: u64 = line.groups.iter().map(|group| pieces[*group]).sum();
+        let up = end > now;
+        let mut need = end.abs_diff(now);
+        let sum = |groups: &[usize]| groups.iter().map(|group| pieces[*group]).sum::<u64>();
+        let mut room: Vec<u64> = bands
+            .lines
+            .iter()
+            .map(|line| match up {
+                true => line.band.1.map_or(u64::MAX, |most| most - sum(&line.groups)),
+                false => sum(&line.groups) - line.band.0,
+            })
+            .collect();
+        let mut used = vec![0; self.kinds.len()];
+        for group in &line.groups {
+            let kind = bands.kinds[*group];
+            let own: u64 = (bands.kinds.iter().zip(slack))
+                .filter(|(other, _)| **other == kind)
+                .map(|(_, slack)| if up { slack.0 } else { slack.1 })
+                .sum();
+            let others = if up { self.give[kind] } else { self.take[kind] } - own - used[kind];
+            let within = bands.lines.iter().zip(&room).filter(|(line, _)| line.groups.contains(group));
+            let least = within.map(|(_, room)| *room).min().unwrap_or(0);
+            let keep = if up { u64::MAX } else { pieces[*group] - 1 };
+            let moved = need.min(others).min(least).min(keep);
+            used[kind] += moved;
+            need -= moved;
+            for (line, room) in bands.lines.iter().zip(&mut room) {
+                if line.groups.contains(group) {
+                    *room -= moved;
+                }
+            }
+        }
+        need == 0
+    }
+
+    /// Which figures stand in the way of a line that is to stand at a number: by a linear program over the groups
+    /// of the place and the kinds of all others, in which a figure may change at its cost. All of them, where the
+    /// program has no answer.
+    fn in_the_way(&self, place: usize, line: usize, end: u64, told: &[Figure]) -> Vec<bool> {
+        let (bands, pieces, slack) = (&self.places[place], &self.pieces[place], &self.slack[place]);
+        let mut problem = Problem::new(OptimizationDirection::Minimize);
+        let groups: Vec<_> = pieces
+            .iter()
+            .map(|pieces| problem.add_var(0.0, (1.0 - *pieces as f64, f64::INFINITY)))
+            .collect();
+        let others: Vec<_> = (0..self.kinds.len())
+            .map(|kind| {
+                let own = bands.kinds.iter().zip(slack).filter(|(own, _)| **own == kind);
+                let (down, up) = own.fold((0, 0), |sum, (_, slack)| (sum.0 + slack.0, sum.1 + slack.1));
+                let (give, take) = (self.give[kind] - down, self.take[kind] - up);
+                problem.add_var(0.0, (-(give as f64), take as f64))
+            })
+            .collect();
+        for (at, one) in bands.lines.iter().enumerate() {
+            let sum: Vec<_> = one.groups.iter().map(|group| (groups[*group], 1.0)).collect();
+            let now: u64 = one.groups.iter().map(|group| pieces[*group]).sum();
+            if at == line {
+                problem.add_constraint(&sum[..], ComparisonOp::Eq, end as f64 - now as f64);
+                continue;
+            }
+            problem.add_constraint(&sum[..], ComparisonOp::Ge, one.band.0 as f64 - now as f64);
+            if let Some(most) = one.band.1 {
+                problem.add_constraint(&sum[..], ComparisonOp::Le, most as f64 - now as f64);
+            }
+        }
+        let counted = |wanted: &dyn Fn(usize) -> bool| {
+            let own = groups.iter().zip(&bands.kinds).filter(|(_, kind)| wanted(**kind));
+            let rest = others.iter().enumerate().filter(|(kind, _)| wanted(*kind));
+            own.map(|(group, _)| (*group, 1.0)).chain(rest.map(|(_, other)| (*other, 1.0))).collect::<Vec<_>>()
+        };
+        let changes: Vec<_> = told
+            .iter()
+            .map(|figure| [figure.worth(), figure.worth()].map(|worth| problem.add_var(worth, (0.0, f64::INFINITY))))
+            .collect();
+        for (figure, [more, less]) in told.iter().zip(&changes) {
+            let mut sum = counted(&|kind| figure.set.get(kind) == Some(&true));
+            sum.extend([(*more, -1.0), (*less, 1.0)]);
+            problem.add_constraint(&sum[..], ComparisonOp::Eq, 0.0);
+        }
+        let all: u64 = self.kinds.iter().sum();
+        problem.add_constraint(&counted(&|_| true)[..], ComparisonOp::Ge, self.records as f64 - all as f64);
+        match problem.solve().map(|outcome| outcome.into_solution()) {
+            Ok(Ok(solution)) => {
+                let changed = |[more, less]: &[_; 2]| solution.var_value(*more) + solution.var_value(*less) > 1e-6;
+                changes.iter().map(changed).collect()
+            }
+            _ => vec![true; told.len()],
+        }
+    }
+}
+
+/// Pieces that each group of a place can give and take at once, and every line stays in its band: dealt out a
+/// piece at a time, so that each group has its share of what the lines leave.
+fn slack(place: &Place, pieces: &[u64]) -> Vec<(u64, u64)> {
+    let sums: Vec<u64> =
+        place.lines.iter().map(|line| line.groups.iter().map(|group| pieces[*group]).sum()).collect();
+    let down: Vec<u64> = place.lines.iter().zip(&sums).map(|(line, sum)| sum - line.band.0).collect();
+    let up: Vec<u64> =
+        place.lines.iter().zip(&sums).map(|(line, sum)| line.band.1.map_or(u64::MAX, |most| most - sum)).collect();
+    let deal = |mut room: Vec<u64>, most: &dyn Fn(usize) -> u64| {
+        let mut dealt = vec![0_u64; pieces.len()];
+        loop {
+            let before = dealt.iter().sum::<u64>();
+            for (group, dealt) in dealt.iter_mut().enumerate() {
+                let free = |(line, room): (&super::place::Line, &u64)| !line.groups.contains(&group) || *room > 0;
+                if *dealt < most(group) && place.lines.iter().zip(&room).all(free) {
+                    *dealt += 1;
+                    for (line, room) in place.lines.iter().zip(&mut room) {
+                        *room -= u64::from(line.groups.contains(&group));
+                    }
+                }
+            }
+            if before == dealt.iter().sum::<u64>() {
+                return dealt;
+            }
+        }
+    };
+    let gives = deal(down, &|group| pieces[group].saturating_sub(1).min(MOST_MOVED));
+    let takes = deal(up, &|_| MOST_MOVED);
+    gives.into_iter().zip(takes).collect()
+}
