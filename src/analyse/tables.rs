@@ -85,9 +85,10 @@ pub fn cross(
         false => under(&across, key, find),
     };
     if in_bands && (by_place(rows) || by_place(columns)) {
-        to_totals(&mut exact, lines_are_columns, |line| match lines_are_columns {
-            true => published.total(|find| in_column(line, find)).near,
-            false => published.total(|find| under(&down, line, find)).near,
+        let all = published.total(|_| true).exact();
+        to_totals(&mut exact, lines_are_columns, all, |line| match lines_are_columns {
+            true => published.total(|find| in_column(line, find)),
+            false => published.total(|find| under(&down, line, find)),
         });
     }
     let counts = whole(&exact, lines_are_columns);
@@ -125,12 +126,17 @@ pub fn cross(
     let mut ranges = false;
     if in_bands && !by_place(rows) && !by_place(columns) {
         let every = || std::iter::once(None).chain(row_keys.iter().map(Some));
-        let told: Vec<Vec<Figure>> = every().map(|row| {
-            let figure = |column: Option<&Key>| published.total(|find| {
-                row.is_none_or(|row| under(&down, row, find)) && column.is_none_or(|column| in_column(column, find))
-            });
-            column_keys.iter().map(Some).chain([None]).map(figure).collect()
-        }).collect();
+        let told: Vec<Vec<Figure>> = every()
+            .map(|row| {
+                let figure = |column: Option<&Key>| {
+                    published.total(|find| {
+                        row.is_none_or(|row| under(&down, row, find))
+                            && column.is_none_or(|column| in_column(column, find))
+                    })
+                };
+                column_keys.iter().map(Some).chain([None]).map(figure).collect()
+            })
+            .collect();
         ranges = told.iter().flatten().any(|figure| figure.exact().is_none());
         for (line, figures) in std::iter::once(&mut totals).chain(&mut body).zip(told) {
             for (value, figure) in line.iter_mut().skip(1).zip(figures) {
@@ -161,27 +167,37 @@ pub fn cross(
     }
 }
 
-/// Brings each line across places to its figure of the whole study.
+/// Brings each line across places to its figure of the whole study; those that are no exact figures take
+/// together what the exact ones leave of all pieces.
 fn to_totals(
     exact: &mut BTreeMap<(Key, Key), f64>,
     lines_are_columns: bool,
-    total: impl Fn(&Key) -> u64,
+    all: Option<u64>,
+    total: impl Fn(&Key) -> Figure,
 ) {
     let mut sums: BTreeMap<Key, f64> = BTreeMap::new();
     let line = |key: &(Key, Key)| if lines_are_columns { key.1.clone() } else { key.0.clone() };
     for (key, pieces) in exact.iter() {
         *sums.entry(line(key)).or_default() += pieces;
     }
-    let times: BTreeMap<Key, f64> = sums
-        .into_iter()
-        .filter(|(_, sum)| *sum > 0.0)
-        .map(|(key, sum)| {
-            let times = total(&key) as f64 / sum;
-            (key, times)
-        })
+    let figures: BTreeMap<Key, Figure> = sums.keys().map(|key| (key.clone(), total(key))).collect();
+    let known: u64 = figures.values().filter_map(|figure| figure.exact()).sum();
+    let others: Vec<(&Key, f64)> = figures
+        .iter()
+        .filter(|(_, figure)| figure.exact().is_none())
+        .map(|(key, figure)| (key, figure.near as f64))
         .collect();
+    let near: f64 = others.iter().map(|(_, near)| near).sum();
+    let scale = all.filter(|_| near > 0.0).map_or(1.0, |all| all.saturating_sub(known) as f64 / near);
+    // Whole numbers again, so that every line keeps one.
+    let whole = largest_remainders(&others.iter().map(|(_, near)| near * scale).collect::<Vec<f64>>());
+    let mut wanted: BTreeMap<&Key, u64> = others.iter().map(|(key, _)| *key).zip(whole).collect();
+    wanted.extend(figures.iter().filter_map(|(key, figure)| Some((key, figure.exact()?))));
     for (key, pieces) in exact.iter_mut() {
-        *pieces *= times.get(&line(key)).copied().unwrap_or(1.0);
+        let line = line(key);
+        if let (Some(sum), Some(wanted)) = (sums.get(&line).filter(|sum| **sum > 0.0), wanted.get(&line)) {
+            *pieces *= *wanted as f64 / sum;
+        }
     }
 }
 

@@ -6,7 +6,9 @@ use std::path::{Path, PathBuf};
 
 use super::Precision;
 use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
-use super::file::{self, AgreementSection, CountsAre, Fieldwork, LayerEntry, OneOrMore, StricterSection, StudyFile};
+use super::file::{
+    self, AgreementSection, CountsAre, Fieldwork, LayerEntry, OneOrMore, StricterSection, StudyFile,
+};
 use super::settings::{Dated, LayerKind, LayerSpec, PrivateStudy, PublicStudy, ShoreSettings};
 use super::vocabulary::Country;
 use crate::coordinates::System;

@@ -58,8 +58,9 @@ fn register(seed: u64) -> Vec<ReleasedFind> {
     let mut random = ChaCha8Rng::seed_from_u64(seed);
     let classes = [Class::Flake, Class::Flake, Class::Blade, Class::Core, Class::Scraper];
     let periods = [Period::Undated, Period::Undated, Period::Mesolithic, Period::Neolithic];
-    let squares: BTreeSet<(i32, i32)> =
-        (0..random.random_range(3..16)).map(|_| (random.random_range(0..7), random.random_range(0..7))).collect();
+    let squares: BTreeSet<(i32, i32)> = (0..random.random_range(3..16))
+        .map(|_| (random.random_range(0..7), random.random_range(0..7)))
+        .collect();
     let mut finds = Vec::new();
     for (column, row) in squares {
         let place = ReleasedPlace::Cell(Cell { side_m: 100, column: 4000 + column, row: 3000 + row });
@@ -144,7 +145,8 @@ fn bands(pack: &Pack, study: &PublicStudy, kinds: &[Kind]) -> Vec<Told> {
     let layer: serde_json::Value = serde_json::from_slice(&pack.files()["layers/cells.geojson"]).unwrap();
     let mut told = Vec::new();
     for feature in layer["features"].as_array().unwrap() {
-        let said = |key: &str| feature["properties"][key].as_str().unwrap_or_else(|| panic!("{key}")).to_owned();
+        let said =
+            |key: &str| feature["properties"][key].as_str().unwrap_or_else(|| panic!("{key}")).to_owned();
         let here = |kind: &Kind| reference(&study.grid, kind.0) == said("reference");
         told.push(Told::of(kinds, figure(&said("pieces")), |kind| if_so(here(kind))));
         for part in said("classes").split("; ") {
@@ -170,7 +172,13 @@ fn rows(pack: &Pack, name: &str) -> Vec<Vec<String>> {
 }
 
 /// Every figure of a table of the whole study.
-fn totals(pack: &Pack, name: &str, study: &PublicStudy, kinds: &[Kind], column: impl Fn(&Kind) -> String) -> Vec<Told> {
+fn totals(
+    pack: &Pack,
+    name: &str,
+    study: &PublicStudy,
+    kinds: &[Kind],
+    column: impl Fn(&Kind) -> String,
+) -> Vec<Told> {
     let rows = rows(pack, name);
     let mut told = Vec::new();
     for row in &rows[1..] {
@@ -272,7 +280,10 @@ fn nothing_told_narrows_a_line_of_a_square() {
         let kinds: Vec<Kind> = truth.keys().copied().collect();
         let pack = pack(&study, &finds);
         let (bands, told) = (bands(&pack, &study, &kinds), everything(&pack, &study, &kinds));
-        assert!(bands.iter().chain(&told).all(|told| told.holds(&truth)), "what is told is true: study {seed}");
+        assert!(
+            bands.iter().chain(&told).all(|told| told.holds(&truth)),
+            "what is told is true: study {seed}"
+        );
         let (of, narrowed) = narrowed(&bands, &told);
         assert_eq!(narrowed, Vec::<String>::new(), "study {seed}");
         lines += of;
@@ -404,10 +415,8 @@ fn deconvolved(study: &PublicStudy, ground: &Ground, finds: &[ReleasedFind]) -> 
         })
         .collect();
     let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| a * b).sum::<f64>();
-    let mut rows: Vec<Vec<f64>> = kernels
-        .iter()
-        .map(|a| kernels.iter().map(|b| dot(a, b)).chain([dot(a, &seen)]).collect())
-        .collect();
+    let mut rows: Vec<Vec<f64>> =
+        kernels.iter().map(|a| kernels.iter().map(|b| dot(a, b)).chain([dot(a, &seen)]).collect()).collect();
     // Gauss's elimination; the kernels of squares apart are far from alike.
     let n = rows.len();
     for pivot in 0..n {
@@ -445,7 +454,9 @@ fn totals_add_up_and_parishes_come_to_them() {
         for row in classes[1..].iter().filter(|row| row[0] != "total") {
             let (least, most) = figure(row.last().unwrap());
             let in_place = out.is_none_or(|out| figure(&row[out]).1 == 0.0);
-            if let (true, true, Some(at)) = (least == most, in_place, parishes[0].iter().position(|h| *h == row[0])) {
+            if let (true, true, Some(at)) =
+                (least == most, in_place, parishes[0].iter().position(|h| *h == row[0]))
+            {
                 assert_eq!(figure(&last[at]).0, least, "study {seed}: {row:?}");
             }
         }
@@ -482,7 +493,8 @@ fn a_list_of_finds_and_bands_do_not_go_together() {
         );
         Study::parse(&text, PathBuf::from("."))
     };
-    let exact = |give, counts| parse(give, counts).unwrap().audience("public").unwrap().agreement.exact_counts;
+    let exact =
+        |give, counts| parse(give, counts).unwrap().audience("public").unwrap().agreement.exact_counts;
     assert!(!exact("\"tables\"", "") && exact("\"tables\"", "counts = \"exact\"\n"));
     assert!(exact("\"finds\"", ""));
     assert_eq!(parse("\"finds\"", "counts = \"bands\"\n").err().unwrap().id, "study-counts-by-find");

@@ -143,8 +143,10 @@ impl Published {
     fn in_bands(self) -> Self {
         // Finds alike in all but number stand together.
         let mut finds = self.finds;
-        let mut counted: Vec<(ReleasedFind, u64)> =
-            finds.drain(..).map(|find| (ReleasedFind { count: 0, ..find.clone() }, u64::from(find.count))).collect();
+        let mut counted: Vec<(ReleasedFind, u64)> = finds
+            .drain(..)
+            .map(|find| (ReleasedFind { count: 0, ..find.clone() }, u64::from(find.count)))
+            .collect();
         counted.sort_by(|(a, _), (b, _)| a.by_what_is_told(b));
         let mut alike: Vec<(ReleasedFind, u64)> = Vec::new();
         for (find, pieces) in counted {
@@ -191,6 +193,7 @@ impl Published {
     /// How many pieces some finds are, all places together.
     pub fn total(&self, wanted: impl Fn(&ReleasedFind) -> bool) -> Figure {
         let near = self.finds.iter().filter(|find| wanted(find)).map(|find| u64::from(find.count)).sum();
+        let near: u64 = near;
         let Some(bands) = &self.bands else { return Figure::certain(near) };
         // The figure of whole kinds may be told exactly; of parts of kinds it is not.
         let (mut set, mut parted): (Set, Set) = (vec![false; bands.parted.len()], bands.parted.clone());
@@ -209,10 +212,16 @@ impl Published {
         if let Some(pieces) = whole.then(|| bands.totals.exact(&set)).flatten() {
             return Figure::certain(pieces);
         }
-        let ranges = wanted_of.iter().filter_map(|(place, groups)| Some(bands.places.get(*place)?.range(groups, &[])));
-        let (least, most) =
-            ranges.fold((0, Some(0)), |(least, most): place::Range, one| (least + one.0, most.zip(one.1).map(|(a, b)| a + b)));
-        Figure { near, least, most }
+        let ranges =
+            wanted_of.iter().filter_map(|(place, groups)| Some(bands.places.get(*place)?.range(groups, &[])));
+        let (least, most) = ranges.fold((0, Some(0)), |(least, most): place::Range, one| {
+            (least + one.0, most.zip(one.1).map(|(a, b)| a + b))
+        });
+        let told = whole.then(|| bands.totals.within(&set)).flatten();
+        let (least, most) = told.map_or((least, most), |told| {
+            (least.max(told.0), Some(most.map_or(told.1, |most| most.min(told.1))))
+        });
+        Figure { near: near.clamp(least, most.unwrap_or(u64::MAX).max(least)), least, most }
     }
 
     /// Whether numbers stand in for the true ones.
@@ -258,8 +267,11 @@ impl Published {
                 if let (Some(bands), Some((place, group))) = (&mut out.bands, group) {
                     if into == Some(index) {
                         bands.groups.push((place, group));
-                    } else if let Some(parted) =
-                        bands.places.get(place).and_then(|place| place.kinds.get(group)).and_then(|kind| bands.parted.get_mut(*kind))
+                    } else if let Some(parted) = bands
+                        .places
+                        .get(place)
+                        .and_then(|place| place.kinds.get(group))
+                        .and_then(|kind| bands.parted.get_mut(*kind))
                     {
                         *parted = true;
                     }

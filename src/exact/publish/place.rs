@@ -69,18 +69,21 @@ impl Place {
         if let ([_], [_]) = (self.kinds.as_slice(), wanted) {
             let ends = self.lines.iter().map(|line| line.band);
             let ends = ends.chain(fixed.iter().map(|(_, pieces)| (*pieces, Some(*pieces))));
-            let narrower = |a: Range, b: Range| {
-                (a.0.max(b.0), [a.1, b.1].into_iter().flatten().min())
-            };
+            let narrower = |a: Range, b: Range| (a.0.max(b.0), [a.1, b.1].into_iter().flatten().min());
             return ends.fold((1, None), narrower);
         }
         let end = |direction| {
             let (problem, _) = self.problem(direction, wanted, fixed);
             problem.solve().ok()?.into_solution().ok().map(|solution| solution.objective())
         };
-        let least = end(OptimizationDirection::Minimize).map_or(wanted.len() as u64, |least| least.round().max(0.0) as u64);
+        let least = end(OptimizationDirection::Minimize)
+            .map_or(wanted.len() as u64, |least| least.round().max(0.0) as u64);
         let bounded = fixed.iter().any(|(line, _)| self.counts_all(*line, wanted))
-            || self.lines.iter().enumerate().any(|(at, line)| line.band.1.is_some() && self.counts_all(at, wanted))
+            || self
+                .lines
+                .iter()
+                .enumerate()
+                .any(|(at, line)| line.band.1.is_some() && self.counts_all(at, wanted))
             || self.covered(wanted, fixed);
         let most = bounded.then(|| end(OptimizationDirection::Maximize)).flatten();
         (least, most.map(|most| most.round().max(0.0) as u64))
@@ -102,7 +105,8 @@ impl Place {
     /// Whether each of some groups is counted by a line that has a most.
     fn covered(&self, wanted: &[usize], fixed: &[(usize, u64)]) -> bool {
         let ended = |(at, line): (usize, &Line), group: &usize| {
-            line.groups.contains(group) && (line.band.1.is_some() || fixed.iter().any(|(fixed, _)| *fixed == at))
+            line.groups.contains(group)
+                && (line.band.1.is_some() || fixed.iter().any(|(fixed, _)| *fixed == at))
         };
         wanted.iter().all(|group| self.lines.iter().enumerate().any(|line| ended(line, group)))
     }

@@ -8,10 +8,11 @@ use super::totals::{Kind, Set, Totals};
 
 /// A number for each group of each place. Line by line (all pieces, then each class, then each period), each
 /// place takes the middle of what its bands and the lines before leave, and where the figure of the whole study
-/// is told exactly, the places together are brought to it as far as their bands allow.
+/// is told, the places together are brought to it as far as their bands allow.
 pub(super) fn stand_ins(places: &[Place], kinds: &[Kind], totals: &Totals) -> Vec<Vec<u64>> {
     let mut fixed: Vec<Vec<(usize, u64)>> = vec![Vec::new(); places.len()];
-    let mut names: Vec<Name> = places.iter().flat_map(|place| place.lines.iter().map(|line| line.name)).collect();
+    let mut names: Vec<Name> =
+        places.iter().flat_map(|place| place.lines.iter().map(|line| line.name)).collect();
     names.sort_unstable();
     names.dedup();
     for name in names {
@@ -20,10 +21,10 @@ pub(super) fn stand_ins(places: &[Place], kinds: &[Kind], totals: &Totals) -> Ve
             let apart = |kind: &Kind| by_parish.is_none_or(|wanted| kind.by_parish == wanted);
             kinds.iter().map(|kind| apart(kind) && counted(name, kind)).collect()
         };
-        let parts = [Some(false), Some(true)].map(|part| (part, totals.exact(&of(part))));
+        let parts = [Some(false), Some(true)].map(|part| (part, totals.within(&of(part))));
         let parts = match parts.iter().all(|(_, told)| told.is_some()) {
             true => parts.to_vec(),
-            false => vec![(None, totals.exact(&of(None)))],
+            false => vec![(None, totals.within(&of(None)))],
         };
         for (part, told) in parts {
             let lines: Vec<(usize, usize, Range)> = places
@@ -44,9 +45,10 @@ pub(super) fn stand_ins(places: &[Place], kinds: &[Kind], totals: &Totals) -> Ve
             }
         }
     }
-    let filled = places.par_iter().zip(&fixed).map(|(place, fixed)| {
-        place.filled(fixed).unwrap_or_else(|| vec![1; place.kinds.len()])
-    });
+    let filled = places
+        .par_iter()
+        .zip(&fixed)
+        .map(|(place, fixed)| place.filled(fixed).unwrap_or_else(|| vec![1; place.kinds.len()]));
     filled.collect()
 }
 
@@ -58,16 +60,16 @@ fn counted(name: Name, kind: &Kind) -> bool {
     }
 }
 
-/// The middle of each range, brought to a sum where one is told: what is over goes to ranges without an end, or
+/// The middle of each range, their sum brought to where it is told to lie: what is over goes to ranges without an end, or
 /// else to all by the room that they have.
-fn shared(ranges: &[Range], told: Option<u64>) -> Vec<u64> {
+fn shared(ranges: &[Range], told: Option<(u64, u64)>) -> Vec<u64> {
     let middle = |(least, most): &Range| match most {
         Some(most) => ((*least as f64 * *most as f64).sqrt().round() as u64).clamp(*least, *most),
         None => least + least / 2,
     };
     let mut shared: Vec<u64> = ranges.iter().map(middle).collect();
-    let Some(told) = told else { return shared };
     let sum: u64 = shared.iter().sum();
+    let Some(told) = told.map(|(least, most)| sum.clamp(least, most)) else { return shared };
     let (up, need) = (told > sum, told.abs_diff(sum));
     let open = ranges.iter().any(|(_, most)| most.is_none());
     let room: Vec<u64> = ranges
@@ -91,7 +93,8 @@ fn shared(ranges: &[Range], told: Option<u64>) -> Vec<u64> {
         left -= part;
     }
     for (now, (least, most)) in shared.iter_mut().zip(ranges) {
-        let free = if up { most.is_none_or(|most| *now < most) && (!open || most.is_none()) } else { *now > *least };
+        let free =
+            if up { most.is_none_or(|most| *now < most) && (!open || most.is_none()) } else { *now > *least };
         if left > 0 && free {
             *now = if up { *now + 1 } else { *now - 1 };
             left -= 1;
@@ -108,12 +111,13 @@ mod tests {
     fn middles_are_brought_to_the_sum() {
         let ranges = [(1, Some(2)), (3, Some(9)), (10, Some(49))];
         assert_eq!(shared(&ranges, None), [1, 5, 22]);
+        assert_eq!(shared(&ranges, Some((20, 99))), [1, 5, 22], "within what is told");
         for told in 14..=60 {
-            let shared = shared(&ranges, Some(told));
+            let shared = shared(&ranges, Some((told, told)));
             assert_eq!(shared.iter().sum::<u64>(), told, "{shared:?}");
             assert!(shared.iter().zip(ranges).all(|(n, (least, most))| *n >= least && Some(*n) <= most));
         }
-        assert_eq!(shared(&ranges, Some(500)), [2, 9, 49], "as far as the bands allow");
-        assert_eq!(shared(&[(1, Some(2)), (50, None), (50, None)], Some(302)), [1, 151, 150]);
+        assert_eq!(shared(&ranges, Some((500, 500))), [2, 9, 49], "as far as the bands allow");
+        assert_eq!(shared(&[(1, Some(2)), (50, None), (50, None)], Some((302, 302))), [1, 151, 150]);
     }
 }

@@ -5,8 +5,9 @@
 //! line stands at that end, every place keeps its bands and every figure told stays as it is. Pieces that one
 //! place takes, others give: how many others can give or take of each kind at once, whatever else they do, is
 //! worked out first, so that the question is a small linear program for each line. Figures that stand in the
-//! way are told no more: the program itself says which, at the least cost, where a figure costs what it is worth
-//! to a reader (an elastic program: Chinneck 2008, *Feasibility and Infeasibility in Optimization*, from memory).
+//! way are told less finely, as their band, then as three bands together, then not at all. The program itself says
+//! which, at the least cost, where a piece of a figure costs what it is worth to a reader (an elastic program:
+//! Chinneck 2008, *Feasibility and Infeasibility in Optimization*, from memory).
 
 use std::collections::BTreeSet;
 
@@ -30,15 +31,18 @@ pub(super) struct Kind {
 /// Which kinds a figure counts.
 pub(super) type Set = Vec<bool>;
 
-/// Figures that are told exactly, those of most kinds first.
+/// Figures that are told, from where to where they lie, those of most kinds first.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub(super) struct Totals(Vec<(Set, u64)>);
+pub(super) struct Totals(Vec<(Set, (u64, u64))>);
 
 /// A figure of fewer places is never exact.
 const LEAST_PLACES: usize = 3;
 
 /// Fifty pieces and more have no most: a line must be able to reach twice the least.
 const FREE_TO: u64 = 100;
+
+/// The last of the ways to tell a figure that is not exact.
+const COARSEST: u32 = 2;
 
 /// More than this is never asked of one group of another place.
 const MOST_MOVED: u64 = 200;
@@ -55,9 +59,25 @@ struct Figure {
     set: Set,
     depth: Depth,
     places: usize,
+    pieces: u64,
+    /// How it is told: 0 exactly, 1 as its band, 2 as three bands.
+    level: u32,
 }
 
 impl Figure {
+    /// From where to where it is told to lie. Bands of figures start at 1, 3 and 10, then by ones, twos and fives.
+    fn told(&self) -> (u64, u64) {
+        let starts =
+            || [1, 3].into_iter().chain((1..18).flat_map(|ten| [1, 2, 5].map(|lead| lead * 10_u64.pow(ten))));
+        let at = starts().take_while(|start| *start <= self.pieces).count();
+        let start = |at: usize| starts().nth(at.saturating_sub(1)).unwrap_or(1);
+        match self.level {
+            0 => (self.pieces, self.pieces),
+            1 => (start(at), start(at + 1) - 1),
+            _ => (start(at.saturating_sub(1)), start(at + 2) - 1),
+        }
+    }
+
     /// What it costs to leave a piece of it untold: totals of classes and periods before crosses, those of many
     /// places before those of few.
     fn worth(&self) -> f64 {
@@ -75,7 +95,7 @@ impl Totals {
     pub fn exact(&self, set: &Set) -> Option<u64> {
         let mut left = set.clone();
         let mut sum = 0;
-        for (told, pieces) in &self.0 {
+        for (told, (pieces, _)) in self.0.iter().filter(|(_, (least, most))| least == most) {
             if told.iter().zip(&left).all(|(told, left)| !told || *left) {
                 left.iter_mut().zip(told).for_each(|(left, told)| *left &= !told);
                 sum += pieces;
@@ -84,11 +104,17 @@ impl Totals {
         left.iter().all(|left| !left).then_some(sum)
     }
 
+    /// From where to where a figure is told to lie.
+    pub fn within(&self, set: &Set) -> Option<(u64, u64)> {
+        let exact = self.exact(set).map(|pieces| (pieces, pieces));
+        exact.or_else(|| self.0.iter().find(|(told, _)| told == set).map(|(_, range)| *range))
+    }
+
     /// Chooses what is told. `pieces` are the true numbers of each place's groups; `records` is the number of
     /// rows, which is told, and each of which is a piece at least.
     pub fn choose(places: &[Place], pieces: &[Vec<u64>], kinds: &[Kind], records: u64) -> Self {
         let world = World::of(places, pieces, kinds.len(), records);
-        let mut told = candidates(places, kinds);
+        let mut told = candidates(places, kinds, &world.kinds);
         told.retain(|figure| figure.places >= LEAST_PLACES);
         let ends: Vec<(usize, usize, u64)> = (0..places.len())
             .into_par_iter()
@@ -97,21 +123,26 @@ impl Totals {
         let stuck: Vec<&(usize, usize, u64)> =
             ends.par_iter().filter(|(place, line, end)| !world.reaches(*place, *line, *end, &told)).collect();
         for (place, line, end) in stuck {
-            let mut in_the_way = world.in_the_way(*place, *line, *end, &told).into_iter();
-            told.retain(|_| !in_the_way.next().unwrap_or(true));
+            loop {
+                let in_the_way = world.in_the_way(*place, *line, *end, &told);
+                if !in_the_way.iter().any(|in_the_way| *in_the_way) {
+                    break;
+                }
+                for (figure, in_the_way) in told.iter_mut().zip(in_the_way) {
+                    figure.level += u32::from(in_the_way);
+                }
+                told.retain(|figure| figure.level <= COARSEST);
+            }
         }
-        let whole = |figure: Figure| {
-            let pieces = world.kinds.iter().zip(&figure.set).filter(|(_, in_it)| **in_it).map(|(n, _)| n).sum();
-            (figure.set, pieces)
-        };
-        let mut told: Vec<(Set, u64)> = told.into_iter().map(whole).collect();
+        let mut told: Vec<(Set, (u64, u64))> =
+            told.into_iter().map(|figure| (figure.set.clone(), figure.told())).collect();
         told.sort_by_key(|(set, _)| std::cmp::Reverse(set.iter().filter(|in_it| **in_it).count()));
         Self(told)
     }
 }
 
 /// The figures that tables, sheets and sentences may ask for.
-fn candidates(places: &[Place], kinds: &[Kind]) -> Vec<Figure> {
+fn candidates(places: &[Place], kinds: &[Kind], pieces: &[u64]) -> Vec<Figure> {
     let mut found: Vec<Figure> = Vec::new();
     let mut seen: BTreeSet<Set> = BTreeSet::new();
     let mut add = |depth: Depth, wanted: &dyn Fn(&Kind) -> bool| {
@@ -119,7 +150,8 @@ fn candidates(places: &[Place], kinds: &[Kind]) -> Vec<Figure> {
         let holds = |place: &&Place| place.kinds.iter().any(|kind| set.get(*kind) == Some(&true));
         let count = places.iter().filter(holds).count();
         if count > 0 && seen.insert(set.clone()) {
-            found.push(Figure { set, depth, places: count });
+            let pieces = pieces.iter().zip(&set).filter(|(_, in_it)| **in_it).map(|(pieces, _)| pieces).sum();
+            found.push(Figure { set, depth, places: count, pieces, level: 0 });
         }
     };
     add(Depth::Whole, &|_| true);
@@ -143,7 +175,9 @@ fn candidates(places: &[Place], kinds: &[Kind]) -> Vec<Figure> {
     }
     let [class, others @ ..] = attributes;
     for of in others {
-        for (row, column) in values(class).into_iter().flat_map(|row| values(of).into_iter().map(move |c| (row, c))) {
+        for (row, column) in
+            values(class).into_iter().flat_map(|row| values(of).into_iter().map(move |c| (row, c)))
+        {
             add(Depth::Cross, &|kind| {
                 class(kind) == Some(row) && of(kind) == Some(column) && !kind.out_of_place
             });
@@ -250,10 +284,8 @@ impl<'a> World<'a> {
     fn in_the_way(&self, place: usize, line: usize, end: u64, told: &[Figure]) -> Vec<bool> {
         let (bands, pieces, slack) = (&self.places[place], &self.pieces[place], &self.slack[place]);
         let mut problem = Problem::new(OptimizationDirection::Minimize);
-        let groups: Vec<_> = pieces
-            .iter()
-            .map(|pieces| problem.add_var(0.0, (1.0 - *pieces as f64, f64::INFINITY)))
-            .collect();
+        let groups: Vec<_> =
+            pieces.iter().map(|pieces| problem.add_var(0.0, (1.0 - *pieces as f64, f64::INFINITY))).collect();
         let others: Vec<_> = (0..self.kinds.len())
             .map(|kind| {
                 let own = bands.kinds.iter().zip(slack).filter(|(own, _)| **own == kind);
@@ -277,22 +309,34 @@ impl<'a> World<'a> {
         let counted = |wanted: &dyn Fn(usize) -> bool| {
             let own = groups.iter().zip(&bands.kinds).filter(|(_, kind)| wanted(**kind));
             let rest = others.iter().enumerate().filter(|(kind, _)| wanted(*kind));
-            own.map(|(group, _)| (*group, 1.0)).chain(rest.map(|(_, other)| (*other, 1.0))).collect::<Vec<_>>()
+            own.map(|(group, _)| (*group, 1.0))
+                .chain(rest.map(|(_, other)| (*other, 1.0)))
+                .collect::<Vec<_>>()
         };
         let changes: Vec<_> = told
             .iter()
-            .map(|figure| [figure.worth(), figure.worth()].map(|worth| problem.add_var(worth, (0.0, f64::INFINITY))))
+            .map(|figure| {
+                [figure.worth(), figure.worth()].map(|worth| problem.add_var(worth, (0.0, f64::INFINITY)))
+            })
             .collect();
         for (figure, [more, less]) in told.iter().zip(&changes) {
             let mut sum = counted(&|kind| figure.set.get(kind) == Some(&true));
             sum.extend([(*more, -1.0), (*less, 1.0)]);
-            problem.add_constraint(&sum[..], ComparisonOp::Eq, 0.0);
+            let (least, most) = figure.told();
+            let now = figure.pieces as f64;
+            if least == most {
+                problem.add_constraint(&sum[..], ComparisonOp::Eq, 0.0);
+            } else {
+                problem.add_constraint(&sum[..], ComparisonOp::Ge, least as f64 - now);
+                problem.add_constraint(&sum[..], ComparisonOp::Le, most as f64 - now);
+            }
         }
         let all: u64 = self.kinds.iter().sum();
         problem.add_constraint(&counted(&|_| true)[..], ComparisonOp::Ge, self.records as f64 - all as f64);
         match problem.solve().map(|outcome| outcome.into_solution()) {
             Ok(Ok(solution)) => {
-                let changed = |[more, less]: &[_; 2]| solution.var_value(*more) + solution.var_value(*less) > 1e-6;
+                let changed =
+                    |[more, less]: &[_; 2]| solution.var_value(*more) + solution.var_value(*less) > 1e-6;
                 changes.iter().map(changed).collect()
             }
             _ => vec![true; told.len()],
@@ -306,14 +350,19 @@ fn slack(place: &Place, pieces: &[u64]) -> Vec<(u64, u64)> {
     let sums: Vec<u64> =
         place.lines.iter().map(|line| line.groups.iter().map(|group| pieces[*group]).sum()).collect();
     let down: Vec<u64> = place.lines.iter().zip(&sums).map(|(line, sum)| sum - line.band.0).collect();
-    let up: Vec<u64> =
-        place.lines.iter().zip(&sums).map(|(line, sum)| line.band.1.map_or(u64::MAX, |most| most - sum)).collect();
+    let up: Vec<u64> = place
+        .lines
+        .iter()
+        .zip(&sums)
+        .map(|(line, sum)| line.band.1.map_or(u64::MAX, |most| most - sum))
+        .collect();
     let deal = |mut room: Vec<u64>, most: &dyn Fn(usize) -> u64| {
         let mut dealt = vec![0_u64; pieces.len()];
         loop {
             let before = dealt.iter().sum::<u64>();
             for (group, dealt) in dealt.iter_mut().enumerate() {
-                let free = |(line, room): (&super::place::Line, &u64)| !line.groups.contains(&group) || *room > 0;
+                let free =
+                    |(line, room): (&super::place::Line, &u64)| !line.groups.contains(&group) || *room > 0;
                 if *dealt < most(group) && place.lines.iter().zip(&room).all(free) {
                     *dealt += 1;
                     for (line, room) in place.lines.iter().zip(&mut room) {
@@ -329,4 +378,18 @@ fn slack(place: &Place, pieces: &[u64]) -> Vec<(u64, u64)> {
     let gives = deal(down, &|group| pieces[group].saturating_sub(1).min(MOST_MOVED));
     let takes = deal(up, &|_| MOST_MOVED);
     gives.into_iter().zip(takes).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Depth, Figure};
+
+    #[test]
+    fn bands_of_figures() {
+        let told =
+            |pieces, level| Figure { set: Vec::new(), depth: Depth::One, places: 3, pieces, level }.told();
+        assert_eq!((told(103, 0), told(103, 1), told(103, 2)), ((103, 103), (100, 199), (50, 499)));
+        assert_eq!((told(2, 1), told(3, 1), told(9, 2), told(10, 1)), ((1, 2), (3, 9), (1, 19), (10, 19)));
+        assert_eq!((told(2359, 1), told(1, 2)), ((2000, 4999), (1, 9)));
+    }
 }
