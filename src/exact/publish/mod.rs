@@ -209,18 +209,26 @@ impl Published {
             }
         }
         let whole = set.iter().zip(&parted).all(|(wanted, other)| !(*wanted && *other));
+        let by_bands = |kinds: Option<&Set>| -> place::Range {
+            let ranges = wanted_of.iter().filter_map(|(place, groups)| {
+                let place = bands.places.get(*place)?;
+                let is = |group: &&usize| {
+                    let kind = place.kinds.get(**group);
+                    kinds.is_none_or(|kinds| kind.and_then(|kind| kinds.get(*kind)) == Some(&true))
+                };
+                let groups: Vec<usize> = groups.iter().filter(is).copied().collect();
+                (!groups.is_empty()).then(|| place.range(&groups, &[]))
+            });
+            ranges
+                .fold((0, Some(0)), |(least, most), one| (least + one.0, most.zip(one.1).map(|(a, b)| a + b)))
+        };
         if let Some(pieces) = whole.then(|| bands.totals.exact(&set)).flatten() {
             return Figure::certain(pieces);
         }
-        let ranges =
-            wanted_of.iter().filter_map(|(place, groups)| Some(bands.places.get(*place)?.range(groups, &[])));
-        let (least, most) = ranges.fold((0, Some(0)), |(least, most): place::Range, one| {
-            (least + one.0, most.zip(one.1).map(|(a, b)| a + b))
-        });
-        let told = whole.then(|| bands.totals.within(&set)).flatten();
-        let (least, most) = told.map_or((least, most), |told| {
-            (least.max(told.0), Some(most.map_or(told.1, |most| most.min(told.1))))
-        });
+        let (least, most) = match whole {
+            true => bands.totals.within(&set, |kinds| by_bands(Some(kinds))),
+            false => by_bands(None),
+        };
         Figure { near: near.clamp(least, most.unwrap_or(u64::MAX).max(least)), least, most }
     }
 

@@ -21,10 +21,12 @@ pub(super) fn stand_ins(places: &[Place], kinds: &[Kind], totals: &Totals) -> Ve
             let apart = |kind: &Kind| by_parish.is_none_or(|wanted| kind.by_parish == wanted);
             kinds.iter().map(|kind| apart(kind) && counted(name, kind)).collect()
         };
-        let parts = [Some(false), Some(true)].map(|part| (part, totals.within(&of(part))));
-        let parts = match parts.iter().all(|(_, told)| told.is_some()) {
-            true => parts.to_vec(),
-            false => vec![(None, totals.within(&of(None)))],
+        let within = |part: Option<bool>| totals.within(&of(part), |_| (0, None));
+        let exact = |(least, most): Range| most == Some(least);
+        let (whole, parts) = (within(None), [Some(false), Some(true)].map(|part| (part, within(part))));
+        let parts = match exact(whole) && !parts.iter().all(|(_, told)| exact(*told)) {
+            true => vec![(None, whole)],
+            false => parts.to_vec(),
         };
         for (part, told) in parts {
             let lines: Vec<(usize, usize, Range)> = places
@@ -45,10 +47,9 @@ pub(super) fn stand_ins(places: &[Place], kinds: &[Kind], totals: &Totals) -> Ve
             }
         }
     }
-    let filled = places
-        .par_iter()
-        .zip(&fixed)
-        .map(|(place, fixed)| place.filled(fixed).unwrap_or_else(|| vec![1; place.kinds.len()]));
+    let filled = places.par_iter().zip(&fixed).map(|(place, fixed)| {
+        place.filled(fixed).or_else(|| place.filled(&[])).unwrap_or_else(|| vec![1; place.kinds.len()])
+    });
     filled.collect()
 }
 
@@ -62,14 +63,14 @@ fn counted(name: Name, kind: &Kind) -> bool {
 
 /// The middle of each range, their sum brought to where it is told to lie: what is over goes to ranges without an end, or
 /// else to all by the room that they have.
-fn shared(ranges: &[Range], told: Option<(u64, u64)>) -> Vec<u64> {
+fn shared(ranges: &[Range], told: Range) -> Vec<u64> {
     let middle = |(least, most): &Range| match most {
         Some(most) => ((*least as f64 * *most as f64).sqrt().round() as u64).clamp(*least, *most),
         None => least + least / 2,
     };
     let mut shared: Vec<u64> = ranges.iter().map(middle).collect();
     let sum: u64 = shared.iter().sum();
-    let Some(told) = told.map(|(least, most)| sum.clamp(least, most)) else { return shared };
+    let told = sum.max(told.0).min(told.1.unwrap_or(u64::MAX));
     let (up, need) = (told > sum, told.abs_diff(sum));
     let open = ranges.iter().any(|(_, most)| most.is_none());
     let room: Vec<u64> = ranges
@@ -110,14 +111,14 @@ mod tests {
     #[test]
     fn middles_are_brought_to_the_sum() {
         let ranges = [(1, Some(2)), (3, Some(9)), (10, Some(49))];
-        assert_eq!(shared(&ranges, None), [1, 5, 22]);
-        assert_eq!(shared(&ranges, Some((20, 99))), [1, 5, 22], "within what is told");
+        assert_eq!(shared(&ranges, (0, None)), [1, 5, 22]);
+        assert_eq!(shared(&ranges, (20, Some(99))), [1, 5, 22], "within what is told");
         for told in 14..=60 {
-            let shared = shared(&ranges, Some((told, told)));
+            let shared = shared(&ranges, (told, Some(told)));
             assert_eq!(shared.iter().sum::<u64>(), told, "{shared:?}");
             assert!(shared.iter().zip(ranges).all(|(n, (least, most))| *n >= least && Some(*n) <= most));
         }
-        assert_eq!(shared(&ranges, Some((500, 500))), [2, 9, 49], "as far as the bands allow");
-        assert_eq!(shared(&[(1, Some(2)), (50, None), (50, None)], Some((302, 302))), [1, 151, 150]);
+        assert_eq!(shared(&ranges, (500, Some(500))), [2, 9, 49], "as far as the bands allow");
+        assert_eq!(shared(&[(1, Some(2)), (50, None), (50, None)], (302, Some(302))), [1, 151, 150]);
     }
 }

@@ -14,7 +14,7 @@ use std::collections::BTreeSet;
 use microlp::{ComparisonOp, OptimizationDirection, Problem};
 use rayon::prelude::*;
 
-use super::place::Place;
+use super::place::{Place, Range};
 use crate::study::vocabulary::{Class, Period, Setting, Strength};
 
 /// What is looked at of a find in figures of the whole study.
@@ -93,21 +93,40 @@ impl Figure {
 impl Totals {
     /// The figure of some kinds together, where it follows from what is told exactly.
     pub fn exact(&self, set: &Set) -> Option<u64> {
-        let mut left = set.clone();
-        let mut sum = 0;
-        for (told, (pieces, _)) in self.0.iter().filter(|(_, (least, most))| least == most) {
-            if told.iter().zip(&left).all(|(told, left)| !told || *left) {
-                left.iter_mut().zip(told).for_each(|(left, told)| *left &= !told);
-                sum += pieces;
-            }
-        }
-        left.iter().all(|left| !left).then_some(sum)
+        let (sum, left) = self.parts(set, false);
+        left.iter().all(|left| !left).then_some(sum.0)
     }
 
-    /// From where to where a figure is told to lie.
-    pub fn within(&self, set: &Set) -> Option<(u64, u64)> {
-        let exact = self.exact(set).map(|pieces| (pieces, pieces));
-        exact.or_else(|| self.0.iter().find(|(told, _)| told == set).map(|(_, range)| *range))
+    /// From where to where a figure lies by what is told of it and of its parts. `rest` is from where to where
+    /// kinds lie of which nothing is told.
+    pub fn within(&self, set: &Set, rest: impl Fn(&Set) -> Range) -> Range {
+        let rest = |set: &Set| if set.iter().any(|kind| *kind) { rest(set) } else { (0, Some(0)) };
+        let direct =
+            self.0.iter().find(|(told, _)| told == set).map(|(_, (least, most))| (*least, Some(*most)));
+        [false, true]
+            .map(|bands| {
+                let (sum, left) = self.parts(set, bands);
+                let left = rest(&left);
+                (sum.0 + left.0, left.1.map(|most| sum.1 + most))
+            })
+            .into_iter()
+            .chain(direct)
+            .fold(rest(set), |a, b| (a.0.max(b.0), [a.1, b.1].into_iter().flatten().min()))
+    }
+
+    /// Parts of a figure that are told exactly, then those told as bands if they are asked for: from where to where
+    /// they lie together, and the kinds that are left.
+    fn parts(&self, set: &Set, bands: bool) -> ((u64, u64), Set) {
+        let exact = self.0.iter().filter(|(_, (least, most))| least == most);
+        let others = self.0.iter().filter(|(_, (least, most))| bands && least != most);
+        let (mut left, mut sum) = (set.clone(), (0, 0));
+        for (told, (least, most)) in exact.chain(others) {
+            if told.iter().zip(&left).all(|(told, left)| !told || *left) {
+                left.iter_mut().zip(told).for_each(|(left, told)| *left &= !told);
+                sum = (sum.0 + least, sum.1 + most);
+            }
+        }
+        (sum, left)
     }
 
     /// Chooses what is told. `pieces` are the true numbers of each place's groups; `records` is the number of
