@@ -100,6 +100,9 @@ fn notes(profile: &ShoreProfile, study: &PublicStudy) -> Vec<String> {
         notes.push(words.say_with("shore-note-others", &[("n", profile.others.into())]));
     }
     notes.push(words.say("shore-note-shared"));
+    if !study.agreement.exact_counts {
+        notes.push(words.say("tables-note-from-bands"));
+    }
     if profile.beyond > 0 {
         let within = words.number(study.shore.within_m, 0);
         notes.push(

@@ -54,12 +54,13 @@ pub fn surface_table(surface: &Surface, study: &PublicStudy) -> Table {
         }
     }
     let doubts = made.doubts.iter().copied();
+    let bands = (!study.agreement.exact_counts).then_some("surface-note-from-bands");
     Table {
         name: "density-surface".to_owned(),
         title: words.say("table-density-surface"),
         headings: vec![words.say("surface-what"), words.say("surface-value")],
         rows: rows.into_iter().map(|(id, value)| vec![Value::Text(words.say(id)), value]).collect(),
         totals: None,
-        notes: [note].into_iter().chain(doubts).map(|id| words.say(id)).collect(),
+        notes: [note].into_iter().chain(bands).chain(doubts).map(|id| words.say(id)).collect(),
     }
 }

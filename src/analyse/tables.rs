@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::sorting::{Group, Key, Sorter, groups, parishes, shown};
 use super::spots::wanted;
 use super::{Concentration, Table, Value};
-use crate::exact::{Published, ReleasedPlace};
+use crate::exact::{Figure, Published, ReleasedFind, ReleasedPlace};
 use crate::ground::Partition;
 use crate::study::PublicStudy;
 use crate::study::vocabulary::Period;
@@ -73,8 +73,24 @@ pub fn cross(
             }
         }
     }
+    let by_place = |dimension| matches!(dimension, Dimension::Parish | Dimension::Concentration);
+    let in_bands = published.in_bands_only() && !groups.is_empty();
     // Shares run along the rows where those are parishes, and along the columns otherwise.
-    let lines_are_columns = rows == Dimension::Parish;
+    let lines_are_columns = rows == Dimension::Parish || (in_bands && by_place(rows));
+    let under = |sorter: &Sorter<'_>, key: &Key, find: &ReleasedFind| {
+        sorter.keys(find).iter().any(|(of, _)| of == key)
+    };
+    let in_column = |key: &Key, find: &ReleasedFind| match find.out_of_place {
+        true => *key == Key::OutOfPlace,
+        false => under(&across, key, find),
+    };
+    if in_bands && (by_place(rows) || by_place(columns)) {
+        let all = published.total(|_| true).exact();
+        to_totals(&mut exact, lines_are_columns, all, |line| match lines_are_columns {
+            true => published.total(|find| in_column(line, find)),
+            false => published.total(|find| under(&down, line, find)),
+        });
+    }
     let counts = whole(&exact, lines_are_columns);
 
     let standing = |sorter: &Sorter<'_>| if groups.is_empty() { Vec::new() } else { sorter.standing() };
@@ -103,6 +119,41 @@ pub fn cross(
     let labelled = |label: String, numbers: Vec<u64>| {
         std::iter::once(Value::Text(label)).chain(numbers.into_iter().map(Value::Whole)).collect::<Vec<_>>()
     };
+    let mut body: Vec<Vec<Value>> =
+        row_keys.iter().map(label).zip(lines).map(|(label, line)| labelled(label, line)).collect();
+    let mut totals = labelled(words.say("tables-total"), totals);
+    // Figures of the whole study: exact where that may be told, else from where to where they lie.
+    let mut ranges = false;
+    if in_bands && !by_place(rows) && !by_place(columns) {
+        let every = || std::iter::once(None).chain(row_keys.iter().map(Some));
+        let told: Vec<Vec<Figure>> = every()
+            .map(|row| {
+                let figure = |column: Option<&Key>| {
+                    published.total(|find| {
+                        row.is_none_or(|row| under(&down, row, find))
+                            && column.is_none_or(|column| in_column(column, find))
+                    })
+                };
+                column_keys.iter().map(Some).chain([None]).map(figure).collect()
+            })
+            .collect();
+        ranges = told.iter().flatten().any(|figure| figure.exact().is_none());
+        for (line, figures) in std::iter::once(&mut totals).chain(&mut body).zip(told) {
+            for (value, figure) in line.iter_mut().skip(1).zip(figures) {
+                *value = match figure.exact() {
+                    Some(pieces) => Value::Whole(pieces),
+                    None => Value::Text(figure.text()),
+                };
+            }
+        }
+    }
+    let mut notes = notes(published, study, &groups, [rows, columns], parted);
+    if ranges {
+        notes.push(words.say("tables-note-ranges"));
+    }
+    if in_bands && (by_place(rows) || by_place(columns)) {
+        notes.push(words.say("tables-note-from-bands"));
+    }
     Table {
         name: format!("{}-by-{}", rows.name(), columns.name()),
         title: words.say_with(
@@ -110,9 +161,43 @@ pub fn cross(
             &[("rows", heading(rows).into()), ("columns", heading(columns).into())],
         ),
         headings,
-        rows: row_keys.iter().map(label).zip(lines).map(|(label, line)| labelled(label, line)).collect(),
-        totals: Some(labelled(words.say("tables-total"), totals)),
-        notes: notes(published, study, &groups, [rows, columns], parted),
+        rows: body,
+        totals: Some(totals),
+        notes,
+    }
+}
+
+/// Brings each line across places to its figure of the whole study; those that are no exact figures take
+/// together what the exact ones leave of all pieces.
+fn to_totals(
+    exact: &mut BTreeMap<(Key, Key), f64>,
+    lines_are_columns: bool,
+    all: Option<u64>,
+    total: impl Fn(&Key) -> Figure,
+) {
+    let mut sums: BTreeMap<Key, f64> = BTreeMap::new();
+    let line = |key: &(Key, Key)| if lines_are_columns { key.1.clone() } else { key.0.clone() };
+    for (key, pieces) in exact.iter() {
+        *sums.entry(line(key)).or_default() += pieces;
+    }
+    let figures: BTreeMap<Key, Figure> = sums.keys().map(|key| (key.clone(), total(key))).collect();
+    let known: u64 = figures.values().filter_map(|figure| figure.exact()).sum();
+    let others: Vec<(&Key, f64)> = figures
+        .iter()
+        .filter(|(_, figure)| figure.exact().is_none())
+        .map(|(key, figure)| (key, figure.near as f64))
+        .collect();
+    let near: f64 = others.iter().map(|(_, near)| near).sum();
+    let scale = all.filter(|_| near > 0.0).map_or(1.0, |all| all.saturating_sub(known) as f64 / near);
+    // Whole numbers again, so that every line keeps one.
+    let whole = largest_remainders(&others.iter().map(|(_, near)| near * scale).collect::<Vec<f64>>());
+    let mut wanted: BTreeMap<&Key, u64> = others.iter().map(|(key, _)| *key).zip(whole).collect();
+    wanted.extend(figures.iter().filter_map(|(key, figure)| Some((key, figure.exact()?))));
+    for (key, pieces) in exact.iter_mut() {
+        let line = line(key);
+        if let (Some(sum), Some(wanted)) = (sums.get(&line).filter(|sum| **sum > 0.0), wanted.get(&line)) {
+            *pieces *= *wanted as f64 / sum;
+        }
     }
 }
 
@@ -172,8 +257,9 @@ fn notes(
 ) -> Vec<String> {
     let words = Words::of(study.language);
     let has = |dimension| dimensions.contains(&dimension);
-    let pieces = |wanted: &dyn Fn(&Group<'_>) -> bool| -> u64 {
-        groups.iter().filter(|group| wanted(group)).map(|group| group.pieces).sum()
+    // What is not exact is told in the table alone, as a range.
+    let pieces = |wanted: &dyn Fn(&ReleasedFind) -> bool| -> u64 {
+        if groups.is_empty() { 0 } else { published.total(wanted).exact().unwrap_or(0) }
     };
     let counted = |id: &str, n: u64| (n > 0).then(|| words.say_with(id, &[("n", n.into())]));
     let mut notes = Vec::new();
@@ -181,24 +267,24 @@ fn notes(
         notes.push(words.say("tables-note-area"));
     }
     if has(Dimension::Parish) || has(Dimension::Concentration) {
-        let by_parish = pieces(&|group| matches!(group.find.place, ReleasedPlace::Parish(_)));
+        let by_parish = pieces(&|find| matches!(find.place, ReleasedPlace::Parish(_)));
         notes.extend(counted("tables-note-parish-only", by_parish));
     }
     if has(Dimension::Concentration) && !groups.is_empty() {
         notes.push(words.say("tables-note-elsewhere"));
     }
     if has(Dimension::Period) {
-        let dated =
-            |period| move |group: &Group<'_>| group.find.period == Some(period) && !group.find.out_of_place;
+        let dated = |period| move |find: &ReleasedFind| find.period == Some(period) && !find.out_of_place;
         notes.extend(counted("tables-note-prehistoric", pieces(&dated(Period::Prehistoric))));
         notes.extend(counted("tables-note-undated", pieces(&dated(Period::Undated))));
     }
-    notes.extend(counted("tables-note-out-of-place", pieces(&|group| group.find.out_of_place)));
-    if published.withheld_pieces() > 0 {
-        notes.push(words.say_with(
-            "tables-note-withheld",
-            &[("n", published.withheld_pieces().into()), ("places", published.withheld_cells().into())],
-        ));
+    notes.extend(counted("tables-note-out-of-place", pieces(&|find| find.out_of_place)));
+    let places = published.withheld_cells();
+    if places > 0 {
+        notes.push(match published.withheld_pieces() {
+            Some(n) => words.say_with("tables-note-withheld", &[("n", n.into()), ("places", places.into())]),
+            None => words.say_with("tables-note-withheld-places", &[("places", places.into())]),
+        });
     }
     notes
 }

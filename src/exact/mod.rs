@@ -20,7 +20,7 @@ mod tied;
 pub(in crate::exact) use find::{ExactFind, ExactPlace};
 pub use ledger::{Ledger, Publication};
 pub use private::Private;
-pub use publish::{CellSummary, Published, band};
+pub use publish::{CellSummary, Figure, Published, band};
 pub use register::{Doubt, Field, FileShape, Guess, Matter, Problem, Problems, Register, guess};
 pub use release::{Details, Release, ReleasedFind, ReleasedPlace, RowState};
 pub use scatters::Betrayed;

@@ -28,7 +28,7 @@ impl<'a> Counts<'a> {
     pub fn of(contents: &Contents<'a>) -> Self {
         let agreement = &contents.study.agreement;
         let shown = agreement.show.contains(&Attribute::Count);
-        let exact = shown && !agreement.for_publication;
+        let exact = shown && agreement.exact_counts;
         Self { study: contents.study, shown, exact, cells: contents.published.cells() }
     }
 

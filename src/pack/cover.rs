@@ -52,7 +52,7 @@ fn records(page: &Builder<'_>) -> String {
     page.words.say_with(
         "pack-cover-records-told",
         &[
-            ("records", published.finds().len().into()),
+            ("records", published.records().into()),
             ("pieces", published.pieces().into()),
             ("parish", by_parish.into()),
             ("read", published.tally().read.into()),
@@ -183,7 +183,7 @@ fn receipt(page: &mut Builder<'_>) {
             ("recipient", recipient.into()),
             ("sender", sender.into()),
             ("title", study.title.clone().into()),
-            ("records", contents.published.finds().len().into()),
+            ("records", contents.published.records().into()),
             ("edition", edition.map_or_else(String::new, |edition| format!(", {edition}")).into()),
         ],
     );

@@ -139,10 +139,14 @@ fn concentrations(contents: &Contents<'_>) -> Records {
         });
         Record { shape: Some(patch.outline.clone()), values: values.collect() }
     });
+    let mut caution = words.say("pack-layer-concentrations-caution");
+    if contents.published.in_bands_only() {
+        caution = format!("{caution} {}", words.say("tables-note-from-bands"));
+    }
     Records {
         name: "concentrations",
         title: words.say("pack-layer-concentrations"),
-        caution: words.say("pack-layer-concentrations-caution"),
+        caution,
         rows: rows.collect(),
         columns: columns.clone(),
     }
@@ -171,10 +175,14 @@ fn parishes(contents: &Contents<'_>) -> Option<Records> {
         }
         Record { shape: Some(parish.shape.clone()), values }
     });
+    let mut caution = words.say("pack-layer-parishes-caution");
+    if contents.published.in_bands_only() {
+        caution = format!("{caution} {}", words.say("tables-note-from-bands"));
+    }
     let records = Records {
         name: "parishes",
         title: words.say("pack-layer-parishes"),
-        caution: words.say("pack-layer-parishes-caution"),
+        caution,
         rows: rows.collect(),
         columns: columns.clone(),
     };

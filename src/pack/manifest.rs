@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 use sha2::{Digest as _, Sha256};
 
 use super::{Contents, Pack};
+use crate::exact::{Figure, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::study::vocabulary::Term as _;
 use crate::study::{Attribute, StricterRule};
@@ -77,6 +78,7 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) -> Resul
             "review": agreement.review.map(|date| date.to_string()),
             "for_publication": agreement.for_publication,
             "smallest_places": agreement.smallest_places,
+            "counts": if agreement.exact_counts { "exact" } else { "bands" },
         },
         // The same, for another copy of the study to take in.
         "as_agreed": agreement,
@@ -86,8 +88,8 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) -> Resul
             "set_aside": set_aside,
         },
         "pieces": {
-            "shown": published.pieces(),
-            "by_parish_alone": published.pieces_by_parish_only(),
+            "shown": figure(published.total(|_| true)),
+            "by_parish_alone": figure(published.total(|find| matches!(find.place, ReleasedPlace::Parish(_)))),
             "in_places_too_small_to_show": published.withheld_pieces(),
         },
         "cells": published.cells().len(),
@@ -99,6 +101,11 @@ pub(super) fn add(pack: &mut Pack, contents: &Contents<'_>, kind: Kind) -> Resul
     bytes.push(b'\n');
     pack.add(NAME, bytes);
     Ok(())
+}
+
+/// A figure as a number where it is exact, else in words.
+fn figure(figure: Figure) -> Value {
+    figure.exact().map_or_else(|| json!(figure.text()), |pieces| json!(pieces))
 }
 
 /// The files that an earlier pack's manifest lists; `None` when it is no manifest of ours.
@@ -140,6 +147,9 @@ pub(super) fn withheld(contents: &Contents<'_>) -> Vec<String> {
         ),
         None => words.say("pack-withheld-finer-parish"),
     }];
+    if !agreement.exact_counts && agreement.show.contains(&Attribute::Count) {
+        kinds.push(words.say("pack-withheld-exact-counts"));
+    }
     kinds.extend(
         Attribute::ALL
             .iter()

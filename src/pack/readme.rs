@@ -103,6 +103,9 @@ fn methods(contents: &Contents<'_>) -> Vec<String> {
     let plain = |text: String| text.replace(" .", ".");
     let sources = || ("sources", Value::from(""));
     let mut told = vec![plain(words.say_with("pack-method-cells", &[sources()]))];
+    if contents.published.in_bands_only() {
+        told.push(plain(words.say_with("pack-method-bands", &[sources()])));
+    }
     if let Some(surface) = contents.surface {
         let values = [
             ("bandwidth", length(words, surface.bandwidth_m.round()).into()),

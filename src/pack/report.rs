@@ -167,11 +167,12 @@ fn places(page: &mut Builder<'_>) {
 
 fn suppressed(page: &mut Builder<'_>) {
     let published = page.contents.published;
-    if published.withheld_pieces() > 0 {
-        page.say_with(
-            "pack-places-suppressed",
-            &[("n", published.withheld_pieces().into()), ("places", published.withheld_cells().into())],
-        );
+    let places = published.withheld_cells();
+    if places > 0 {
+        match published.withheld_pieces() {
+            Some(n) => page.say_with("pack-places-suppressed", &[("n", n.into()), ("places", places.into())]),
+            None => page.say_with("pack-places-suppressed-alone", &[("n", places.into())]),
+        }
     }
 }
 

@@ -62,7 +62,7 @@ fn document(contents: &Contents<'_>, pack: &Pack) -> Document {
     page.say_with(
         "pack-submission-summary",
         &[
-            ("records", published.finds().len().into()),
+            ("records", published.records().into()),
             ("pieces", published.pieces().into()),
             ("read", published.tally().read.into()),
             ("aside", published.tally().set_aside_total().into()),

@@ -179,6 +179,7 @@ fn alike(first: &PublicStudy, second: &PublicStudy) -> Result<()> {
         ("smallest_area", a.smallest_area_m2 != b.smallest_area_m2),
         ("smallest_count", a.smallest_count != b.smallest_count),
         ("show", a.show != b.show),
+        ("counts", a.exact_counts != b.exact_counts),
         ("publication", a.for_publication != b.for_publication),
         ("landowner", a.landowner != b.landowner),
     ];

@@ -93,7 +93,13 @@ fn counts<'a>(scenes: &[&Scene<'_>], scene: &Scene<'_>, words: &Words, shown: Sh
     add(rank::NUMBERS, "sheet-by-parish-only", shown.by_parish_only);
     add(rank::NUMBERS, "sheet-apart", shown.apart);
     add(rank::NUMBERS, "sheet-out-of-place", shown.out_of_place);
-    add(rank::NUMBERS, "sheet-withheld", published.withheld_pieces());
+    match published.withheld_pieces() {
+        Some(pieces) => add(rank::NUMBERS, "sheet-withheld", pieces),
+        None => add(rank::NUMBERS, "sheet-withheld-places", published.withheld_cells()),
+    }
+    if published.in_bands_only() {
+        add(rank::NUMBERS, "sheet-from-bands", 1);
+    }
     let doubtful_id =
         if shown.apart + shown.out_of_place > 0 { "sheet-doubtful-besides" } else { "sheet-doubtful" };
     add(rank::MAKING, doubtful_id, scenes.iter().map(|scene| doubtful(scene)).sum());

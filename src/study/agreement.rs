@@ -55,6 +55,9 @@ pub struct Agreement {
     pub languages: Vec<Language>,
     /// Whether the pack may be published. If not, every page and file says so.
     pub for_publication: bool,
+    /// Whether a square's count may be known exactly, and not only its band.
+    #[serde(default)]
+    pub exact_counts: bool,
     /// Finds that the register states as off this land alone, by any of these names; empty for all finds.
     #[serde(default)]
     pub landowner: Vec<String>,

@@ -222,6 +222,16 @@ pub enum Kept {
     Unknown,
 }
 
+/// How a square's count may be known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum CountsAre {
+    /// As its band.
+    Bands,
+    /// Exactly.
+    Exact,
+}
+
 #[derive(Debug, Default, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct AgreementSection {
@@ -243,6 +253,7 @@ pub(super) struct AgreementSection {
     /// Keys that a submission is sealed to.
     pub seal_to: Option<OneOrMore<String>>,
     pub publication: Option<bool>,
+    pub counts: Option<CountsAre>,
     /// Finds off this land alone: the landowner's or the holding's name as the register writes it.
     pub landowner: Option<OneOrMore<String>>,
     pub languages: Option<Vec<Language>>,

@@ -6,7 +6,9 @@ use std::path::{Path, PathBuf};
 
 use super::Precision;
 use super::agreement::{Agreement, Attribute, Giving, Stricter, StricterRule};
-use super::file::{self, AgreementSection, Fieldwork, LayerEntry, OneOrMore, StricterSection, StudyFile};
+use super::file::{
+    self, AgreementSection, CountsAre, Fieldwork, LayerEntry, OneOrMore, StricterSection, StudyFile,
+};
 use super::settings::{Dated, KnownBy, LayerKind, LayerSpec, PrivateStudy, PublicStudy, ShoreSettings};
 use super::vocabulary::Country;
 use crate::coordinates::System;
@@ -312,6 +314,16 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
     };
     let stricter =
         section.stricter.into_iter().map(|rule| stricter(rule, &show, precision)).collect::<Result<_>>()?;
+    let for_publication = section.publication.unwrap_or(audience == "public");
+    // A list of finds gives the number of each: with it, bands would be for show.
+    let by_find = give.contains(&Giving::Finds) || show.contains(&Attribute::Number);
+    let exact_counts = match section.counts {
+        Some(CountsAre::Bands) if by_find => {
+            return Err(Fault::new("study-counts-by-find").with("name", audience).in_column("counts"));
+        }
+        Some(counts) => counts == CountsAre::Exact,
+        None => by_find || !for_publication,
+    };
     Ok(Agreement {
         audience: audience.to_owned(),
         recipient: section.recipient,
@@ -330,7 +342,8 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
         embargo: section.embargo,
         stricter,
         languages,
-        for_publication: section.publication.unwrap_or(audience == "public"),
+        for_publication,
+        exact_counts,
         landowner,
     })
 }

@@ -12,7 +12,7 @@ use strew::study::{Effort, PublicStudy, Study};
 pub fn study(more: &str) -> PublicStudy {
     let text = format!(
         "[study]\ntitle = \"Test\"\n[register]\nfiles = [\"finds.csv\"]\n\
-         [agreement.public]\nprecision = \"100 m\"\n{more}"
+         [agreement.public]\nprecision = \"100 m\"\ncounts = \"exact\"\n{more}"
     );
     Study::parse(&text, PathBuf::from(".")).unwrap().audience("public").unwrap().clone()
 }

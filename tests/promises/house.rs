@@ -62,6 +62,7 @@ fn shared_pieces_use_no_room() {
 fn after_the_wall_only_published_words_are_spoken() {
     // What analyse, sheet and pack may take from `exact`.
     let allowed = [
+        "Figure",
         "Published",
         "CellSummary",
         "ReleasedFind",

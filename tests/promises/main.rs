@@ -44,6 +44,7 @@ mod pack_made;
 mod pack_on_disk;
 mod pack_tables;
 mod published_examples;
+mod publishing;
 mod reference_coordinates;
 mod reference_density;
 mod register;

@@ -1,9 +1,10 @@
 //! The pack: the same bytes each time, harmless files, nothing overwritten, nothing beyond what was
 //! agreed.
 
-use strew::pack::Readers;
+use strew::exact::RowState;
+use strew::pack::{Pack, Readers};
 
-use super::pack_made::{made, office, public, public_release, study, text};
+use super::pack_made::{OFFICE, made, office, office_release, public, public_release, study, text};
 use super::pack_tables::rows;
 
 #[test]

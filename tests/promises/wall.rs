@@ -11,6 +11,7 @@ pub const OFFERED: &[&str] = &[
     "Details",
     "Doubt",
     "Field",
+    "Figure",
     "FileShape",
     "Guess",
     "Ledger",

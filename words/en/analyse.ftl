@@ -48,6 +48,7 @@ surface-off-land = pieces in squares wholly off the land, left out
 surface-unwalked = pieces in squares wholly off walked ground, left out
 surface-out-of-place = pieces out of place, left out
 surface-by-parish = pieces placed by their parish alone, left out
+surface-note-from-bands = Made from the bands of squares and not from true numbers: each square stands for an estimate.
 surface-note = Pieces per hectare of land, not of ground walked: where nobody has looked the surface is low for want of looking.
 surface-note-walked = Pieces per hectare of walked ground. Ground that was not walked is outside the surface.
 surface-note-covered = Pieces per hectare looked at: walked ground counts by the share of it that was looked at. Ground that was not walked is outside the surface.
@@ -101,6 +102,12 @@ tables-note-undated = { $n ->
 tables-note-out-of-place = { $n ->
     [one] { $n_text } piece is out of place (derived or brought in): counted apart, and left out of density and concentrations.
    *[other] { $n_text } pieces are out of place (derived or brought in): counted apart, and left out of density and concentrations.
+}
+tables-note-ranges = Where two numbers stand, the figure lies between them: told exactly it would tell how many pieces one square holds.
+tables-note-from-bands = Pieces of each part of the ground are estimates, worked out from the bands of its squares and brought to the totals: a few squares' true numbers may lie well off them.
+tables-note-withheld-places = Left out of every table and map, because so few pieces lie in one place: the finds of { $places ->
+    [one] { $places_text } place.
+   *[other] { $places_text } places.
 }
 tables-note-withheld = Left out of every table and map, because so few lie in one place: { $n ->
     [one] { $n_text } piece

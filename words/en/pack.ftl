@@ -110,6 +110,7 @@ pack-withheld-finer = Where a find lay, more finely than { $precision }.
 pack-withheld-finer-parish = Where in its parish a find lay.
 pack-withheld-class = The class of each find.
 pack-withheld-period = The period of each find.
+pack-withheld-exact-counts = How many pieces one square holds, or of one class or period: bands are told.
 pack-withheld-count = How many pieces there are.
 pack-withheld-strength = How strongly the marks speak for human work.
 pack-withheld-parish = The parish.
@@ -314,9 +315,14 @@ pack-places-suppressed = { $n ->
     [one] One more piece lies
    *[other] { $n_text } more pieces lie
     } in places with too few pieces to be shown ({ $places_text } in all). It is counted nowhere else.
+pack-places-suppressed-alone = { $n ->
+    [one] The finds of one more place
+   *[other] The finds of { $n_text } more places
+    } are not shown, and counted nowhere: each holds too few pieces.
 pack-places-why = A precise place, once published, cannot be called back. It invites illegal digging and collecting at night, and people crossing land without leave. That is why the squares are as large as they are.
 pack-maps-reading = Each map prints its precision, its scale and its sources. Shaded squares tell how many pieces were recorded in a square, and nothing of where in it.
 pack-tables-reading = Figures are pieces, not records. Totals are those of the finds that can be shown.
+pack-tables-from-bands = A square's count is told as a band. Figures of parishes, patches, stretches of shore and of the density are therefore estimates; totals are exact, or stand as a range where an exact one would tell the number of a square ({ $section }).
 pack-concentrations-intro = Areas where the density is highest, holding { $share } of its mass together. Each follows the edges of squares. It is a patch of finds as recorded, and may be larger or smaller than any place of ancient work.
 pack-concentrations-richer = Squares where the density is highest, holding { $share } of its mass together. Squares of this size say only that there is more here than elsewhere.
 pack-concentrations-envelope = Areas where finds lie thicker than the same records scattered evenly over { $over } would put them by chance. For the finds as a whole, p = { $p }. Each follows the edges of squares. It is a patch of finds as recorded, and may be larger or smaller than any place of ancient work.
@@ -349,6 +355,7 @@ pack-shore-by-parish = { $n ->
     } known by parish alone and cannot be placed along the shore.
 pack-shore-ranges = A square lies somewhere along a range of the shore, never at a point of it. Its pieces are shared evenly over the stretches in that range.
 pack-method-cells = Places are converted to the agreed grid, with the operation and its accuracy kept for each, and cut to their square. The side is the largest of three: the side agreed, the square that the find was recorded with, and twice its stated uncertainty. It depends on sizes alone, never on where the find lay { $sources }.
+pack-method-bands = How many pieces a square holds, and how many of each class and period, is told as a band (1–2, 3–9, 10–49, 50 and more). Maps, density, patches, parishes and stretches of shore are worked out from these bands and not from the true numbers: each square stands for a number in its band, and all squares together for the totals. They are estimates, good for comparing, and their figures are not to be added to other counts. Totals of the whole register are exact, but where an exact one would tell the number of a square; a range stands there { $sources }.
 pack-method-parishes = Where a square crosses parish boundaries, its pieces are shared between parishes by area.
 pack-method-density = Density is a Gaussian kernel estimate made from the squares: each square's pieces are spread evenly over it and then smoothed. The bandwidth is the standard deviation of the kernel, { $bandwidth }, and the surface is worked out on pixels of { $pixel } { $sources }.
 pack-method-edge = Mass that the kernel would lay on the sea is kept on land, by dividing by the part of the kernel that falls on land; the surface holds as many pieces as there are finds in it { $sources }.
@@ -374,6 +381,8 @@ pack-source-silverman = Silverman, B. W. 1986. Density Estimation for Statistics
 pack-source-scott = Scott, D. W. 1992. Multivariate Density Estimation. Wiley.
 pack-source-beardah = Beardah, C. C. and Baxter, M. J. 1996. The archaeological use of kernel density estimates. Internet Archaeology 1.
 pack-source-hyndman = Hyndman, R. J. 1996. Computing and graphing highest density regions. The American Statistician 50, 120–126.
+pack-source-hundepool = Hundepool, A. and others 2012. Statistical Disclosure Control. Wiley.
+pack-source-wong = Wong, R. C.-W., Fu, A. W.-C., Wang, K. and Pei, J. 2007. Minimality attack in privacy preserving data publishing. VLDB 2007, 543–554.
 pack-source-besag = Besag, J. and Diggle, P. J. 1977. Simple Monte Carlo tests for spatial pattern. Applied Statistics 26, 327–333.
 pack-source-chazal = Chazal, F., Guibas, L. J., Oudot, S. Y. and Skraba, P. 2013. Persistence-based clustering in Riemannian manifolds. Journal of the ACM 60(6), 41.
 pack-source-edelsbrunner = Edelsbrunner, H., Letscher, D. and Zomorodian, A. 2002. Topological persistence and simplification. Discrete & Computational Geometry 28, 511–533.

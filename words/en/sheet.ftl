@@ -137,6 +137,11 @@ sheet-withheld = { $n ->
     [one] One piece is withheld: its square or parish holds too few to be shown.
    *[other] { $n_text } pieces are withheld: their squares or parishes hold too few to be shown.
 }
+sheet-withheld-places = { $n ->
+    [one] The finds of one square or parish are withheld: it holds too few to be shown.
+   *[other] The finds of { $n_text } squares or parishes are withheld: they hold too few to be shown.
+}
+sheet-from-bands = Numbers of parts of the ground or of the finds are worked out from the bands of squares.
 sheet-doubtful = { $n ->
     [one] One of all pieces is doubtful: its marks speak weakly for human work.
    *[other] { $n_text } of all pieces are doubtful: their marks speak weakly for human work.

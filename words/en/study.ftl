@@ -84,6 +84,8 @@ study-landowner-blank = an agreement with a landowner names nobody
     .hint = Write the name as the register's column of landowners has it: landowner = "Long Farm"; several ways of writing it go in a list.
 study-landowner-published = the agreement with "{ $name }" is about one landowner's land, and cannot be for everybody or for the record office
     .hint = What came off somebody's land is between you and them. Give it an audience of its own, such as [agreement.long-farm], without publication = true.
+study-counts-by-find = the agreement with "{ $name }" tells counts as bands and lists finds one by one
+    .hint = A list of finds tells how many lie in each square. Leave out give = ["finds"] and show = ["number"], or write counts = "exact".
 study-language-twice = the language "{ $language }" stands twice
     .hint = Name each language once: languages = ["en", "fr"].
 study-is-folder = this is a folder, and a study is a file

@@ -48,6 +48,7 @@ surface-off-land = pièces de carrés entièrement hors de la terre, laissées d
 surface-unwalked = pièces de carrés entièrement hors du terrain prospecté, laissées de côté
 surface-out-of-place = pièces déplacées, laissées de côté
 surface-by-parish = pièces placées par leur seule commune, laissées de côté
+surface-note-from-bands = Faite des tranches de nombre des carrés et non des vrais nombres : chaque carré y vaut une estimation.
 surface-note = Pièces par hectare de terre, et non de terrain prospecté : là où personne n’a cherché, la surface est basse faute de recherche.
 surface-note-walked = Pièces par hectare de terrain prospecté. Le terrain non prospecté est hors de la surface.
 surface-note-covered = Pièces par hectare observé : le terrain prospecté compte pour la part qui a été observée. Le terrain non prospecté est hors de la surface.
@@ -101,6 +102,12 @@ tables-note-undated = { $n ->
 tables-note-out-of-place = { $n ->
     [one] { $n_text } pièce n’est plus à sa place (remaniée ou apportée) : comptée à part, et laissée hors des densités et des concentrations.
    *[other] { $n_text } pièces ne sont plus à leur place (remaniées ou apportées) : comptées à part, et laissées hors des densités et des concentrations.
+}
+tables-note-ranges = Là où deux nombres sont donnés, le chiffre se tient entre eux : donné exactement, il dirait combien de pièces tient un carré.
+tables-note-from-bands = Les pièces de chaque partie du terrain sont des estimations, tirées des tranches de ses carrés et ramenées aux totaux : le vrai nombre de quelques carrés peut en être loin.
+tables-note-withheld-places = Laissées hors de toute table et de toute carte, faute de pièces en un même lieu : les découvertes de { $places ->
+    [one] { $places_text } lieu.
+   *[other] { $places_text } lieux.
 }
 tables-note-withheld = Laissées hors de toute table et de toute carte, faute de nombre en un même lieu : { $n ->
     [one] { $n_text } pièce

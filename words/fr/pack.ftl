@@ -110,6 +110,7 @@ pack-withheld-finer = Le lieu d’une découverte, plus finement que : { $preci
 pack-withheld-finer-parish = Le lieu d’une découverte dans sa commune.
 pack-withheld-class = La classe de chaque découverte.
 pack-withheld-period = La période de chaque découverte.
+pack-withheld-exact-counts = Le nombre de pièces d’un carré, ou d’une classe ou d’une période dans un carré : des tranches en sont données.
 pack-withheld-count = Le nombre de pièces.
 pack-withheld-strength = La force des marques de taille humaine.
 pack-withheld-parish = La commune.
@@ -318,9 +319,14 @@ pack-places-suppressed = { $n ->
     [one] Une pièce de plus se trouve
    *[other] { $n_text } pièces de plus se trouvent
     } dans des lieux qui en ont trop peu pour être montrés ({ $places_text } en tout). Elles ne sont comptées nulle part ailleurs.
+pack-places-suppressed-alone = { $n ->
+    [one] Les découvertes d’un lieu de plus
+   *[other] Les découvertes de { $n_text } lieux de plus
+    } ne sont pas montrées, ni comptées nulle part : chacun a trop peu de pièces.
 pack-places-why = Un lieu précis, une fois publié, ne peut être repris. Il attire les fouilles et les ramassages illégaux, de nuit, et les passages sans permission. Voilà pourquoi les carrés ont cette taille.
 pack-maps-reading = Chaque carte porte sa précision, son échelle et ses sources. Un carré teinté dit combien de pièces y ont été notées, et rien de l’endroit.
 pack-tables-reading = Les chiffres sont des pièces, non des notices. Les totaux sont ceux des découvertes qui peuvent être montrées.
+pack-tables-from-bands = Le nombre de pièces d’un carré est donné par tranche. Les chiffres des communes, des nappes, des tronçons de rivage et de la densité sont donc des estimations ; les totaux sont exacts, ou donnés par un intervalle là où un total exact dirait le nombre d’un carré ({ $section }).
 pack-concentrations-intro = Zones de plus forte densité, qui en tiennent ensemble { $share }. Chacune suit les bords des carrés. C’est une nappe de découvertes telles que notées, plus grande ou plus petite que tout lieu de travail ancien.
 pack-concentrations-richer = Carrés de plus forte densité, qui en tiennent ensemble { $share }. Des carrés de cette taille disent seulement qu’il y a plus ici qu’ailleurs.
 pack-concentrations-envelope = Zones où les découvertes sont plus denses que ne le donneraient les mêmes enregistrements répartis au hasard et uniformément sur { $over }. Pour l’ensemble des découvertes, p = { $p }. Chacune suit les bords des carrés. C’est une nappe de découvertes telles que notées, plus grande ou plus petite que tout lieu de travail ancien.
@@ -352,7 +358,8 @@ pack-shore-by-parish = { $n ->
    *[other] { $n_text } pièces ne sont connues que par leur commune et ne peuvent
     } être placées le long du rivage.
 pack-shore-ranges = Un carré se trouve quelque part sur une étendue du rivage, jamais en un point. Ses pièces sont partagées également entre les sections de cette étendue.
-pack-method-cells = Les lieux sont convertis dans le quadrillage convenue, avec l’opération et son exactitude pour chacun, puis ramenés à leur carré. Le côté est le plus grand de trois : le côté convenu, le carré dans lequel la découverte a été notée, et le double de son incertitude. Il ne dépend que de tailles, jamais de l’endroit { $sources }.
+pack-method-cells = Les lieux sont convertis dans le quadrillage convenu, avec l’opération et son exactitude pour chacun, puis ramenés à leur carré. Le côté est le plus grand de trois : le côté convenu, le carré dans lequel la découverte a été notée, et le double de son incertitude. Il ne dépend que de tailles, jamais de l’endroit { $sources }.
+pack-method-bands = Le nombre de pièces d’un carré, et celui de chaque classe et de chaque période dans ce carré, est donné par tranche (1–2, 3–9, 10–49, 50 et plus). Cartes, densité, nappes, communes et tronçons de rivage sont tirés de ces tranches et non des vrais nombres : chaque carré vaut un nombre de sa tranche, et tous ensemble les totaux. Ce sont des estimations, bonnes pour comparer, et leurs chiffres ne s’ajoutent pas à d’autres comptes. Les totaux de tout le registre sont exacts, sauf là où un total exact dirait le nombre d’un carré : un intervalle y figure { $sources }.
 pack-method-parishes = Quand un carré franchit des limites de communes, ses pièces sont partagées entre elles selon la surface.
 pack-method-density = La densité est une estimation par noyau gaussien faite à partir des carrés : les pièces d’un carré y sont étendues également, puis lissées. La largeur est l’écart type du noyau, { $bandwidth }, et la surface est calculée sur des pixels de { $pixel } { $sources }.
 pack-method-edge = Ce que le noyau porterait en mer est gardé à terre, en divisant par la part du noyau qui tombe à terre ; la surface contient autant de pièces qu’il y a de découvertes { $sources }.
@@ -378,6 +385,8 @@ pack-source-silverman = Silverman, B. W. 1986. Density Estimation for Statistics
 pack-source-scott = Scott, D. W. 1992. Multivariate Density Estimation. Wiley.
 pack-source-beardah = Beardah, C. C. et Baxter, M. J. 1996. The archaeological use of kernel density estimates. Internet Archaeology 1.
 pack-source-hyndman = Hyndman, R. J. 1996. Computing and graphing highest density regions. The American Statistician 50, 120–126.
+pack-source-hundepool = Hundepool, A. et autres 2012. Statistical Disclosure Control. Wiley.
+pack-source-wong = Wong, R. C.-W., Fu, A. W.-C., Wang, K. et Pei, J. 2007. Minimality attack in privacy preserving data publishing. VLDB 2007, 543–554.
 pack-source-besag = Besag, J. and Diggle, P. J. 1977. Simple Monte Carlo tests for spatial pattern. Applied Statistics 26, 327–333.
 pack-source-chazal = Chazal, F., Guibas, L. J., Oudot, S. Y. and Skraba, P. 2013. Persistence-based clustering in Riemannian manifolds. Journal of the ACM 60(6), 41.
 pack-source-edelsbrunner = Edelsbrunner, H., Letscher, D. and Zomorodian, A. 2002. Topological persistence and simplification. Discrete & Computational Geometry 28, 511–533.

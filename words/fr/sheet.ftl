@@ -137,6 +137,11 @@ sheet-withheld = { $n ->
     [one] Une pièce n’est pas montrée : son carré ou sa commune en a trop peu.
    *[other] { $n_text } pièces ne sont pas montrées : leurs carrés ou communes en ont trop peu.
 }
+sheet-withheld-places = { $n ->
+    [one] Les découvertes d’un carré ou d’une commune ne sont pas montrées : il y en a trop peu.
+   *[other] Les découvertes de { $n_text } carrés ou communes ne sont pas montrées : il y en a trop peu.
+}
+sheet-from-bands = Les nombres de parties du terrain ou des découvertes sont tirés des tranches des carrés.
 sheet-doubtful = { $n ->
     [one] Une pièce de l’ensemble est douteuse : ses marques de taille sont faibles.
    *[other] { $n_text } pièces de l’ensemble sont douteuses : leurs marques de taille sont faibles.

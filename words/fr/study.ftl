@@ -84,6 +84,8 @@ study-landowner-blank = un accord avec un propriétaire ne nomme personne
     .hint = Écrivez le nom comme dans la colonne des propriétaires de l’inventaire : landowner = "Ferme longue" ; plusieurs graphies forment une liste.
 study-landowner-published = l’accord avec « { $name } » porte sur les terrains d’un propriétaire : il ne peut être ni pour tous ni pour le service destinataire
     .hint = Ce qui vient d’un terrain reste entre vous et son propriétaire. Donnez-lui un destinataire à part, tel que [agreement.ferme-longue], sans publication = true.
+study-counts-by-find = l’accord avec « { $name } » donne les nombres par tranche et les découvertes une à une
+    .hint = Une liste des découvertes dit combien il y en a dans chaque carré. Ôtez give = ["finds"] et show = ["number"], ou écrivez counts = "exact".
 study-language-twice = la langue « { $language } » est citée deux fois
     .hint = Nommez chaque langue une seule fois : languages = ["en", "fr"].
 study-is-folder = c’est un dossier, et une étude est un fichier

@@ -25,7 +25,7 @@ pub fn told_densities(
     squares: &[CellSummary],
     study: &PublicStudy,
 ) -> Option<[(f64, usize); 2]> {
-    let banded = study.agreement.for_publication && in_one_square(patch, squares);
+    let banded = !study.agreement.exact_counts && in_one_square(patch, squares);
     let counted = study.agreement.show.contains(&Attribute::Count);
     let mean = patch.pieces as f64 / patch.hectares;
     (counted && !banded).then(|| [mean, patch.peak_per_hectare].map(two_figures))

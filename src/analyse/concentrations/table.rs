@@ -28,7 +28,7 @@ pub fn concentration_table(found: &Concentrations, published: &Published, study:
         headings.extend(["patches-p-global", "patches-p-pointwise"].map(|id| words.say(id)));
     }
     let rows = found.list.iter().map(|patch| {
-        let banded = study.agreement.for_publication && in_one_square(patch, published.cells());
+        let banded = !study.agreement.exact_counts && in_one_square(patch, published.cells());
         let count = |n: u64| if banded { Value::Text(band(n).to_owned()) } else { Value::Whole(n) };
         let densities = told_densities(patch, published.cells(), study);
         let mut row = vec![Value::Text(patch.letter.clone()), Value::Number(patch.hectares, 2)];
@@ -84,6 +84,9 @@ fn notes(found: &Concentrations, study: &PublicStudy, words: &Words) -> Vec<Stri
     }];
     if settings.resamples > 0 {
         notes.push(words.say_with("patches-firm-note", &[("n", settings.resamples.into())]));
+    }
+    if !study.agreement.exact_counts {
+        notes.push(words.say("tables-note-from-bands"));
     }
     notes.push(words.say("patches-no-boundary"));
     notes

@@ -38,6 +38,10 @@ pub(super) fn method(page: &mut Builder<'_>) {
             ],
         );
     }
+    if page.contents.published.in_bands_only() {
+        let sources = page.cite(["pack-source-hundepool", "pack-source-wong"]);
+        page.say_with("pack-method-bands", &[("sources", sources.into())]);
+    }
     page.say("pack-method-periods");
     if study.agreement.show.contains(&Attribute::Strength) {
         page.say("pack-method-strength");

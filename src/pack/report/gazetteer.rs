@@ -114,7 +114,7 @@ fn entry(
     let counted = contents.study.agreement.show.contains(&Attribute::Count);
     let places = places(contents, parish);
     // A parish whose finds all lie in one square is told as that square is.
-    let banded = contents.study.agreement.for_publication && places <= 1;
+    let banded = !contents.study.agreement.exact_counts && places <= 1;
     let figure = |pieces: u64| if banded { band(pieces).to_owned() } else { words.number(pieces as f64, 0) };
     let part = |(name, pieces): &(String, u64)| match counted {
         true => words.say_with(

@@ -59,7 +59,7 @@ fn found(page: &mut Builder<'_>) {
         "pack-land-lead",
         &[
             ("pieces", published.pieces().into()),
-            ("records", published.finds().len().into()),
+            ("records", published.records().into()),
             ("land", land.into()),
         ],
     );

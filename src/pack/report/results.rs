@@ -96,6 +96,9 @@ pub(super) fn tables(page: &mut Builder<'_>) {
     }
     page.section("tables", "pack-report-tables");
     page.say("pack-tables-reading");
+    if page.contents.published.in_bands_only() {
+        page.say_with("pack-tables-from-bands", &[("section", inline::section("method").into())]);
+    }
     for table in tables {
         introduced(page, table);
     }

@@ -48,14 +48,12 @@ pub(super) fn summary(page: &mut Builder<'_>) {
     // As many as the tables have with a piece: a sliver of a square is not one.
     let parishes = Parishes::of(contents)
         .map_or(0, |parishes| parishes.totals().iter().filter(|(_, pieces)| *pieces > 0).count());
-    let text = words.say_with(
-        "pack-summary-lead",
-        &[("pieces", pieces.into()), ("records", published.finds().len().into())],
-    );
+    let text = words
+        .say_with("pack-summary-lead", &[("pieces", pieces.into()), ("records", published.records().into())]);
     page.add(Block::Lead { text });
     let mut items = vec![
         (words.number(pieces as f64, 0), words.say_with("pack-number-pieces", &[("n", pieces.into())])),
-        number(words, "pack-number-records", published.finds().len()),
+        number(words, "pack-number-records", published.records() as usize),
     ];
     let side = contents.study.agreement.precision.side_m();
     if !published.cells().is_empty() {

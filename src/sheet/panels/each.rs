@@ -188,7 +188,7 @@ pub(super) fn pieces(kind: MapKind, published: &Published, scene: &Scene<'_>, wo
     let placed = published.pieces() - by_parish;
     let in_squares = published.pieces() - published.pieces_by_parish_only();
     let one_square = published.cells().len() == 1 && placed == in_squares;
-    let banded = scene.study.agreement.for_publication && one_square;
+    let banded = !scene.study.agreement.exact_counts && one_square;
     // A band is told in the plural, whatever the number in it.
     let (n, text) = match banded {
         true => (2, band(placed).to_owned()),

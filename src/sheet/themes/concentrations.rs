@@ -78,7 +78,7 @@ impl super::Theme for Theme<'_> {
                     let look = kind.anchored(crate::sheet::canvas::Anchor::Middle);
                     canvas.text(x, rect.y0 + (rect.height() + kind.rise()) / 2.0, &letter, &look);
                 });
-                let banded = self.scene.study.agreement.for_publication
+                let banded = !self.scene.study.agreement.exact_counts
                     && in_one_square(one, self.scene.published.cells());
                 let pieces = match banded {
                     true => band(one.pieces).to_owned(),
