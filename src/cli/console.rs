@@ -109,6 +109,13 @@ impl Console {
         let _ = writeln!(err, "{line}");
     }
 
+    /// Prints a line on standard output: what was asked for.
+    pub fn say(&self, line: &str) {
+        let mut out = std::io::stdout().lock();
+        // A reader that stops early is no fault.
+        let _ = writeln!(out, "{line}");
+    }
+
     /// Prints the summary: JSON on standard output where asked, else nothing.
     pub fn json(&self, value: &serde_json::Value) {
         if self.json {

@@ -6,6 +6,7 @@
 mod checks;
 mod checks_on_ground;
 mod find;
+mod hunt;
 mod private;
 mod publish;
 mod register;
@@ -14,6 +15,7 @@ mod releasing;
 mod tally;
 
 pub(in crate::exact) use find::{ExactFind, ExactPlace};
+pub use hunt::{Hunt, OwnWord};
 pub use private::Private;
 pub use publish::{CellSummary, Published, band};
 pub use register::{Doubt, Field, FileShape, Guess, Matter, Problem, Problems, Register, guess};

@@ -48,6 +48,7 @@ mod workbook;
 mod writing;
 
 pub use handout::{BlankPage, Heading, MAP_MM, blank, parish_sheet};
+pub use manifest::Made;
 pub use submission::submission;
 pub use tables::{csv, html_page, markdown};
 pub use workbook::workbook;
