@@ -41,7 +41,9 @@ pub(super) fn open(opened: &mut Opened, here: &Here, bytes: &[u8]) -> bool {
         tar(opened, here, bytes);
         return true;
     }
-    if is_zlib(bytes) && stream(opened, &here.through("audit-through-deflate"), &mut ZlibDecoder::new(bytes), false) {
+    if is_zlib(bytes)
+        && stream(opened, &here.through("audit-through-deflate"), &mut ZlibDecoder::new(bytes), false)
+    {
         return true;
     }
     if let Some((_, why)) = SHUT.iter().find(|(magic, _)| bytes.starts_with(magic)) {
@@ -147,7 +149,8 @@ fn zip(opened: &mut Opened, here: &Here, bytes: &[u8]) {
 /// Whether a block of 512 bytes has the sum that a TAR's head states.
 fn is_tar(bytes: &[u8]) -> bool {
     let Some(head) = bytes.get(..512) else { return false };
-    let stated: String = head.get(148..156).unwrap_or_default().iter().map(|byte| char::from(*byte)).collect();
+    let stated: String =
+        head.get(148..156).unwrap_or_default().iter().map(|byte| char::from(*byte)).collect();
     let stated = u32::from_str_radix(stated.trim_matches([' ', '\0']), 8);
     let sum: u32 = head
         .iter()
@@ -212,7 +215,11 @@ pub(super) fn buried(opened: &mut Opened, here: &Here, bytes: &[u8]) {
     let mut inside = Vec::new();
     let mut decoder = DeflateDecoder::new(bytes);
     let whole = (&mut decoder).take(opened.left() as u64).read_to_end(&mut inside).is_ok();
-    if whole && decoder.total_in() + 16 >= bytes.len() as u64 && inside.len() >= 8 && opened.afford(&here, inside.len()) {
+    if whole
+        && decoder.total_in() + 16 >= bytes.len() as u64
+        && inside.len() >= 8
+        && opened.afford(&here, inside.len())
+    {
         opened.open(&here.through("audit-through-deflate"), &inside);
     }
 }

@@ -23,12 +23,42 @@ fn whole(_: f64) -> f64 {
 }
 
 const WAYS: [Way; 7] = [
-    Way { width: 8, read: |b| Some(f64::from_le_bytes(b.get(..8)?.try_into().ok()?)), unit: exactly, float: true },
-    Way { width: 8, read: |b| Some(f64::from_be_bytes(b.get(..8)?.try_into().ok()?)), unit: exactly, float: true },
-    Way { width: 4, read: |b| Some(f32::from_le_bytes(b.get(..4)?.try_into().ok()?).into()), unit: single, float: true },
-    Way { width: 4, read: |b| Some(f32::from_be_bytes(b.get(..4)?.try_into().ok()?).into()), unit: single, float: true },
-    Way { width: 4, read: |b| Some(i32::from_le_bytes(b.get(..4)?.try_into().ok()?).into()), unit: whole, float: false },
-    Way { width: 4, read: |b| Some(i32::from_be_bytes(b.get(..4)?.try_into().ok()?).into()), unit: whole, float: false },
+    Way {
+        width: 8,
+        read: |b| Some(f64::from_le_bytes(b.get(..8)?.try_into().ok()?)),
+        unit: exactly,
+        float: true,
+    },
+    Way {
+        width: 8,
+        read: |b| Some(f64::from_be_bytes(b.get(..8)?.try_into().ok()?)),
+        unit: exactly,
+        float: true,
+    },
+    Way {
+        width: 4,
+        read: |b| Some(f32::from_le_bytes(b.get(..4)?.try_into().ok()?).into()),
+        unit: single,
+        float: true,
+    },
+    Way {
+        width: 4,
+        read: |b| Some(f32::from_be_bytes(b.get(..4)?.try_into().ok()?).into()),
+        unit: single,
+        float: true,
+    },
+    Way {
+        width: 4,
+        read: |b| Some(i32::from_le_bytes(b.get(..4)?.try_into().ok()?).into()),
+        unit: whole,
+        float: false,
+    },
+    Way {
+        width: 4,
+        read: |b| Some(i32::from_be_bytes(b.get(..4)?.try_into().ok()?).into()),
+        unit: whole,
+        float: false,
+    },
     // A database's whole number of three bytes.
     Way {
         width: 3,
@@ -63,12 +93,20 @@ pub(super) fn couples(bytes: &[u8], frames: &Frames) -> Vec<Couple> {
             .iter()
             .enumerate()
             .filter(|(_, frame)| frame.added == (0.0, 0.0))
-            .filter(|(_, frame)| if way.float { frame.times >= 1.0 && frame.times < 100.0 } else { frame.times <= 1.0 && !(frame.degrees && frame.times == 1.0) })
+            .filter(|(_, frame)| {
+                if way.float {
+                    frame.times >= 1.0 && frame.times < 100.0
+                } else {
+                    frame.times <= 1.0 && !(frame.degrees && frame.times == 1.0)
+                }
+            })
             .map(|(index, frame)| (index, frame.times, frame.x, frame.y))
             .collect();
         // The least and the most of all: nearly every number is outside.
-        let all = targets.iter().flat_map(|(_, times, x, y)| [x.0 / times, x.1 / times, y.0 / times, y.1 / times]);
-        let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)));
+        let all =
+            targets.iter().flat_map(|(_, times, x, y)| [x.0 / times, x.1 / times, y.0 / times, y.1 / times]);
+        let (low, high) =
+            all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)));
         let mut recent: Vec<(usize, usize, f64, bool, bool)> = Vec::new();
         for at in 0..bytes.len().saturating_sub(way.width - 1) {
             let Some(value) = bytes.get(at..).and_then(way.read) else { break };
@@ -86,7 +124,11 @@ pub(super) fn couples(bytes: &[u8], frames: &Frames) -> Vec<Couple> {
                 let reach = if number < 2 { APART } else { way.width * 4 };
                 for (before, other, earlier, was_x, was_y) in &recent {
                     let apart = at - before;
-                    if other != frame || apart < way.width || apart > reach || (number >= 2 && apart % way.width != 0) {
+                    if other != frame
+                        || apart < way.width
+                        || apart > reach
+                        || (number >= 2 && apart % way.width != 0)
+                    {
                         continue;
                     }
                     let unit = |value: f64| (way.unit)(value) * times;

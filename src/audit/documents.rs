@@ -40,7 +40,9 @@ pub(super) fn pdf(opened: &mut Opened, here: &Here, bytes: &[u8]) {
                 let Object::Stream(stream) = object else { continue };
                 let filters = stream.filters().unwrap_or_default();
                 let usual = filters.is_empty() || filters == [b"FlateDecode"];
-                let picture = filters.iter().any(|filter| matches!(*filter, b"DCTDecode" | b"JPXDecode" | b"CCITTFaxDecode" | b"JBIG2Decode"));
+                let picture = filters.iter().any(|filter| {
+                    matches!(*filter, b"DCTDecode" | b"JPXDecode" | b"CCITTFaxDecode" | b"JBIG2Decode")
+                });
                 if !usual && !picture {
                     match stream.decompressed_content_with_limit(opened.left()) {
                         Ok(content) => {
@@ -79,7 +81,18 @@ fn streams(opened: &mut Opened, here: &Here, bytes: &[u8]) {
 
 /// An unpacked stream: a file of its own, or drawing instructions with the text they set.
 fn content_of(opened: &mut Opened, here: &Here, content: &[u8]) {
-    let magic = [&b"\x89PNG"[..], b"\xff\xd8\xff", b"PK\x03\x04", b"\x1f\x8b", b"%PDF", b"<", b"{", b"II*\0", b"MM\0*", b"SQLite format"];
+    let magic = [
+        &b"\x89PNG"[..],
+        b"\xff\xd8\xff",
+        b"PK\x03\x04",
+        b"\x1f\x8b",
+        b"%PDF",
+        b"<",
+        b"{",
+        b"II*\0",
+        b"MM\0*",
+        b"SQLite format",
+    ];
     if magic.iter().any(|magic| content.starts_with(magic)) {
         return opened.open(&here.through("audit-through-buried"), content);
     }
@@ -100,7 +113,28 @@ fn content_of(opened: &mut Opened, here: &Here, content: &[u8]) {
     opened.layer(here, Form::Text, set.into_bytes());
     // A note, a table or a file that is attached: words without operators.
     let text = String::from_utf8_lossy(content);
-    let operators = text.split_ascii_whitespace().filter(|word| matches!(*word, "m" | "l" | "c" | "re" | "cm" | "f" | "S" | "Tj" | "TJ" | "q" | "Q" | "BT" | "beginbfchar" | "obj" | "begincmap")).count();
+    let operators = text
+        .split_ascii_whitespace()
+        .filter(|word| {
+            matches!(
+                *word,
+                "m" | "l"
+                    | "c"
+                    | "re"
+                    | "cm"
+                    | "f"
+                    | "S"
+                    | "Tj"
+                    | "TJ"
+                    | "q"
+                    | "Q"
+                    | "BT"
+                    | "beginbfchar"
+                    | "obj"
+                    | "begincmap"
+            )
+        })
+        .count();
     let words = text.split_ascii_whitespace().count();
     let form = if operators * 50 >= words.max(1) || words > 20_000 { Form::Drawing } else { Form::Text };
     opened.layer(here, form, content.to_vec());
@@ -108,8 +142,10 @@ fn content_of(opened: &mut Opened, here: &Here, content: &[u8]) {
 }
 
 fn sixteens(figures: &[u8]) -> String {
-    let digits: Vec<u8> = figures.iter().filter_map(|byte| char::from(*byte).to_digit(16)).map(|d| d as u8).collect();
-    let bytes: Vec<u8> = digits.chunks(2).map(|pair| pair.iter().fold(0, |sum, digit| sum * 16 + digit)).collect();
+    let digits: Vec<u8> =
+        figures.iter().filter_map(|byte| char::from(*byte).to_digit(16)).map(|d| d as u8).collect();
+    let bytes: Vec<u8> =
+        digits.chunks(2).map(|pair| pair.iter().fold(0, |sum, digit| sum * 16 + digit)).collect();
     words(&bytes)
 }
 

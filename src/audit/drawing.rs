@@ -137,7 +137,9 @@ fn one(opened: &mut Opened, here: &Here, text: &str) {
 /// The kilometres that a label along the frame says, its last figure.
 fn kilometres(label: &str) -> Option<f64> {
     let kept: String = label.chars().filter(|c| !matches!(c, '\u{202f}' | '\u{a0}')).collect();
-    let figure = kept.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ','))).rfind(|part| part.starts_with(|c: char| c.is_ascii_digit()))?;
+    let figure = kept
+        .split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')))
+        .rfind(|part| part.starts_with(|c: char| c.is_ascii_digit()))?;
     match figure.split_once(',') {
         Some((whole, group)) if group.len() == 3 => format!("{whole}{group}").parse().ok(),
         Some((whole, decimals)) => format!("{whole}.{decimals}").parse().ok(),

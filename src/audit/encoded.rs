@@ -24,8 +24,10 @@ static FOR_ADDRESSES: GeneralPurpose = GeneralPurpose::new(&base64::alphabet::UR
 
 static BASE64: LazyLock<Option<Regex>> =
     LazyLock::new(|| Regex::new(r"[A-Za-z0-9+/_-]{16,}(?:\r?\n[A-Za-z0-9+/_-]{4,})*={0,2}").ok());
-static SIXTEENS: LazyLock<Option<Regex>> =
-    LazyLock::new(|| Regex::new(r"(?:[0-9A-Fa-f]{2}){8,}|(?:[0-9A-Fa-f]{2}[ :,]){7,}[0-9A-Fa-f]{2}|(?:\\x[0-9A-Fa-f]{2}){4,}").ok());
+static SIXTEENS: LazyLock<Option<Regex>> = LazyLock::new(|| {
+    Regex::new(r"(?:[0-9A-Fa-f]{2}){8,}|(?:[0-9A-Fa-f]{2}[ :,]){7,}[0-9A-Fa-f]{2}|(?:\\x[0-9A-Fa-f]{2}){4,}")
+        .ok()
+});
 static ESCAPES: LazyLock<Option<Regex>> = LazyLock::new(|| {
     Regex::new(r"%([0-9A-Fa-f]{2})|&#x([0-9A-Fa-f]{1,6});|&#([0-9]{1,7});|\\u\{?([0-9A-Fa-f]{4})\}?|\\x([0-9A-Fa-f]{2})|=([0-9A-F]{2})")
         .ok()
@@ -157,7 +159,8 @@ pub(super) fn unwrap(opened: &mut Opened, here: &Here, text: &str) {
         let packed: Vec<u8> = run.as_str().bytes().filter(|byte| !byte.is_ascii_whitespace()).collect();
         let plain = STANDARD.decode(&packed).or_else(|_| FOR_ADDRESSES.decode(&packed));
         // A run of four letters more or less at its start may not belong to it.
-        let plain = plain.or_else(|_| STANDARD.decode(packed.get(..packed.len() / 4 * 4).unwrap_or_default()));
+        let plain =
+            plain.or_else(|_| STANDARD.decode(packed.get(..packed.len() / 4 * 4).unwrap_or_default()));
         if let Ok(plain) = plain {
             worth(opened, &here.through("audit-through-base64"), &plain, packed.len());
         }
@@ -169,19 +172,28 @@ pub(super) fn unwrap(opened: &mut Opened, here: &Here, text: &str) {
             .bytes()
             .filter_map(|byte| char::from(byte).to_digit(16).map(|digit| digit as u8))
             .collect();
-        let plain: Vec<u8> = digits.chunks_exact(2).filter_map(|pair| match pair {
-            [high, low] => Some(high * 16 + low),
-            _ => None,
-        }).collect();
+        let plain: Vec<u8> = digits
+            .chunks_exact(2)
+            .filter_map(|pair| match pair {
+                [high, low] => Some(high * 16 + low),
+                _ => None,
+            })
+            .collect();
         worth(opened, &here.through("audit-through-sixteens"), &plain, digits.len());
     }
 }
 
 /// Opens decoded bytes where they are words or something known, or long enough to hold numbers.
 fn worth(opened: &mut Opened, here: &Here, plain: &[u8], written: usize) {
-    let words = plain.iter().filter(|byte| (32..127).contains(*byte) || matches!(byte, b'\n' | b'\r' | b'\t' | 0)).count();
+    let words = plain
+        .iter()
+        .filter(|byte| (32..127).contains(*byte) || matches!(byte, b'\n' | b'\r' | b'\t' | 0))
+        .count();
     let text = plain.len() >= 8 && words * 10 >= plain.len() * 9;
-    let packed = plain.starts_with(b"\x1f\x8b") || plain.starts_with(b"PK\x03\x04") || plain.starts_with(b"x\x9c") || plain.starts_with(b"x\xda");
+    let packed = plain.starts_with(b"\x1f\x8b")
+        || plain.starts_with(b"PK\x03\x04")
+        || plain.starts_with(b"x\x9c")
+        || plain.starts_with(b"x\xda");
     if (text || packed || written >= 256) && opened.afford(here, plain.len()) {
         opened.open(here, plain);
     } else if plain.len() >= 12 {

@@ -54,7 +54,9 @@ pub(super) fn pairs(text: &str, frames: &Frames) -> Vec<Pair> {
             for (index, frame) in frames.frames.iter().enumerate() {
                 let Some(value) = taken(&reading, frame) else { continue };
                 let on = |(low, high): (f64, f64)| {
-                    [value, -value].into_iter().find(|v| *v >= low && *v <= high && (*v >= 0.0 || frame.degrees))
+                    [value, -value]
+                        .into_iter()
+                        .find(|v| *v >= low && *v <= high && (*v >= 0.0 || frame.degrees))
                 };
                 let (x, y) = (on(frame.x), on(frame.y));
                 if let Some(value) = x.or(y) {
@@ -106,14 +108,17 @@ fn taken(reading: &Reading, frame: &Frame) -> Option<f64> {
     let cut = frame.added != (0.0, 0.0) || (!frame.plain && frame.times == 1.0);
     let fits = match reading.shape {
         Shape::Sexagesimal { .. } => frame.degrees && frame.times == 1.0,
-        Shape::Decimal { decimals } if frame.degrees => frame.times >= 1.0 && decimals >= if frame.times > 1.0 { 6 } else { 3 },
+        Shape::Decimal { decimals } if frame.degrees => {
+            frame.times >= 1.0 && decimals >= if frame.times > 1.0 { 6 } else { 3 }
+        }
         Shape::Decimal { decimals } => frame.times >= 1.0 && !cut && (frame.times == 1.0 || decimals >= 2),
         Shape::Whole { digits, nought } if frame.degrees => frame.times < 1e-3 && digits >= 6 && !nought,
         // Five figures of a lettered square, noughts and all.
         Shape::Whole { digits, .. } if cut => digits == 5,
         Shape::Whole { digits, nought } => {
             // A nought before six figures pads the easting of a strip on the west.
-            (frame.times == 1.0 && digits >= 4 && (!nought || digits == 6)) || (frame.times < 1.0 && digits >= 7 && !nought)
+            (frame.times == 1.0 && digits >= 4 && (!nought || digits == 6))
+                || (frame.times < 1.0 && digits >= 7 && !nought)
         }
     };
     fits.then_some(reading.value * frame.times)
@@ -123,7 +128,8 @@ fn taken(reading: &Reading, frame: &Frame) -> Option<f64> {
 fn alike(first: &Reading, second: &Reading) -> bool {
     match (first.shape, second.shape) {
         (Shape::Sexagesimal { .. }, Shape::Sexagesimal { .. }) => {
-            (first.unit / second.unit).log10().abs() < 1.5 && first.next - first.token == second.next - second.token
+            (first.unit / second.unit).log10().abs() < 1.5
+                && first.next - first.token == second.next - second.token
         }
         (Shape::Sexagesimal { .. }, _) | (_, Shape::Sexagesimal { .. }) => false,
         _ => true,
@@ -138,7 +144,9 @@ fn noted(first: &Reading, second: &Reading, frame: &Frame) -> bool {
     };
     match (first.shape, second.shape) {
         (Shape::Sexagesimal { marked: a }, Shape::Sexagesimal { marked: b }) => a && b,
-        _ if frame.degrees => decimals(first).max(decimals(second)) >= 4 && decimals(first).min(decimals(second)) >= 3,
+        _ if frame.degrees => {
+            decimals(first).max(decimals(second)) >= 4 && decimals(first).min(decimals(second)) >= 3
+        }
         (Shape::Whole { digits: a, .. }, Shape::Whole { digits: b, .. }) => a.min(b) >= 5 && a.max(b) >= 6,
         _ => true,
     }
@@ -222,7 +230,13 @@ fn readings(text: &str, tokens: &[(usize, usize)], token: usize) -> Vec<Reading>
         });
         if let (Some(exponent), Some(number)) = (exponent.filter(|e| (1..=9).contains(e)), number) {
             let unit = unit * 10f64.powi(exponent);
-            push(token + 3, next.1 + 3, Some(number * 10f64.powi(exponent)), unit, Shape::Decimal { decimals });
+            push(
+                token + 3,
+                next.1 + 3,
+                Some(number * 10f64.powi(exponent)),
+                unit,
+                Shape::Decimal { decimals },
+            );
         }
         push(token + 2, next.1, number, unit, Shape::Decimal { decimals });
         decimal = number.map(|number| (number, decimals, next.1));
@@ -233,15 +247,22 @@ fn readings(text: &str, tokens: &[(usize, usize)], token: usize) -> Vec<Reading>
         let mut last = token;
         let mut mark = None;
         while let (Some(between), Some(&next)) = (gap(last), tokens.get(last + 1)) {
-            let separates = matches!(between, " " | "\u{a0}" | "\u{202f}" | "\u{2009}" | "'" | "’" | "," | "." | "_");
-            if !separates || next.1 - next.0 != 3 || mark.is_some_and(|mark| mark != between) || whole.len() > 6 {
+            let separates =
+                matches!(between, " " | "\u{a0}" | "\u{202f}" | "\u{2009}" | "'" | "’" | "," | "." | "_");
+            if !separates
+                || next.1 - next.0 != 3
+                || mark.is_some_and(|mark| mark != between)
+                || whole.len() > 6
+            {
                 break;
             }
             mark = Some(between);
             whole.push_str(run(next));
             last += 1;
             push(last + 1, next.1, value(&whole), 1.0, Shape::Whole { digits: whole.len(), nought });
-            let decimals = gap(last).zip(tokens.get(last + 1)).filter(|(point, _)| matches!(*point, "." | ",") && Some(*point) != mark);
+            let decimals = gap(last)
+                .zip(tokens.get(last + 1))
+                .filter(|(point, _)| matches!(*point, "." | ",") && Some(*point) != mark);
             if let Some((_, &next)) = decimals {
                 let number = value(&format!("{whole}.{}", run(next)));
                 let decimals = next.1 - next.0;
@@ -281,8 +302,10 @@ fn sexagesimal(
         gap.chars().count() <= 4
             && !gap.contains('\n')
             && gap.chars().all(|c| {
-                matches!(c, ' ' | ':' | '°' | 'º' | '˚' | 'd' | 'm' | '\'' | '′' | '’' | '´' | '-' | ',' | '*')
-                    || matches!(c, '\u{a0}' | '\u{202f}' | '\\')
+                matches!(
+                    c,
+                    ' ' | ':' | '°' | 'º' | '˚' | 'd' | 'm' | '\'' | '′' | '’' | '´' | '-' | ',' | '*'
+                ) || matches!(c, '\u{a0}' | '\u{202f}' | '\\')
             })
     };
     let marks = |gap: &str| gap.contains(['°', 'º', '˚', 'd', '\'', '′', '’', ':']);
@@ -301,7 +324,9 @@ fn sexagesimal(
         let value: f64 = whole.parse().ok()?;
         (value < most).then_some((value, 1.0, index + 1, tokens.get(index)?.1))
     };
-    let Some(degrees) = run(token).and_then(|run| run.parse::<f64>().ok()).filter(|d| *d <= 180.0) else { return };
+    let Some(degrees) = run(token).and_then(|run| run.parse::<f64>().ok()).filter(|d| *d <= 180.0) else {
+        return;
+    };
     let Some(first) = gap(token).filter(|gap| between(gap)) else { return };
     let Some((minutes, unit, next, end)) = part(token + 1, 60.0) else { return };
     let marked = marks(first);

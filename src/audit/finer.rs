@@ -30,10 +30,13 @@ impl Agreed {
     /// Of one audience, over its public ground.
     pub fn of(study: &PublicStudy, ground: &Ground) -> Self {
         let mut vertices: Vec<[f64; 2]> = Vec::new();
-        let mut polygons = |shape: &MultiPolygon<f64>| vertices.extend(shape.coords_iter().map(|c| [c.x, c.y]));
+        let mut polygons =
+            |shape: &MultiPolygon<f64>| vertices.extend(shape.coords_iter().map(|c| [c.x, c.y]));
         ground.parishes.iter().for_each(|parish| polygons(&parish.shape));
         ground.walked.iter().for_each(|walked| polygons(&walked.shape));
-        [&ground.land, &ground.water, &ground.protected, &ground.beach, &ground.around].into_iter().for_each(&mut polygons);
+        [&ground.land, &ground.water, &ground.protected, &ground.beach, &ground.around]
+            .into_iter()
+            .for_each(&mut polygons);
         ground.near.iter().for_each(polygons);
         for lines in [&ground.shore, &ground.roads, &ground.streams] {
             vertices.extend(lines.coords_iter().map(|c| [c.x, c.y]));
@@ -73,7 +76,8 @@ impl Agreed {
             let slack = if sight.side_m.is_some() { SLACK_M } else { unit * 0.51 + SLACK_M };
             (value - (value / step).round() * step).abs() <= slack
         };
-        let lies = |step: f64| on(sight.easting_m, step, sight.east_m) && on(sight.northing_m, step, sight.north_m);
+        let lies =
+            |step: f64| on(sight.easting_m, step, sight.east_m) && on(sight.northing_m, step, sight.north_m);
         let outline = || match (sight.part, self.pixel_m) {
             (Part::Edge { extent_m }, Some(pixel_m)) => extent_m > 1.5 * self.side_m && lies(pixel_m),
             _ => false,
@@ -82,7 +86,8 @@ impl Agreed {
     }
 
     fn is_ground(&self, sight: &Sight) -> bool {
-        let near = self.ground.nearest_neighbor_iter_with_distance_2(&[sight.easting_m, sight.northing_m]).next();
+        let near =
+            self.ground.nearest_neighbor_iter_with_distance_2(&[sight.easting_m, sight.northing_m]).next();
         let slack = sight.east_m.max(sight.north_m) * 0.75 + 3.0 * SLACK_M;
         near.is_some_and(|(_, squared)| squared <= slack * slack)
     }

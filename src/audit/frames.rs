@@ -54,8 +54,13 @@ impl Frames {
                 let zone = (((longitude + 180.0) / 6.0).floor() as u32).min(59) + 1;
                 systems.push(System::Epsg(if latitude < 0.0 { 32_700 } else { 32_600 } + zone));
             }
-            let known =
-                [System::BritishGrid, System::Lambert93, System::Epsg(2157), System::Epsg(29_903), System::Epsg(3035)];
+            let known = [
+                System::BritishGrid,
+                System::Lambert93,
+                System::Epsg(2157),
+                System::Epsg(29_903),
+                System::Epsg(3035),
+            ];
             systems.extend(known.into_iter().filter(|system| {
                 *system != grid
                     && Converter::new(&grid, system)
@@ -80,7 +85,9 @@ impl Frames {
                 continue;
             }
             if degrees {
-                frames.extend([1e-7, 1e-6, 1e-5, 180.0 / std::f64::consts::PI].map(|times| frame(times, false)));
+                frames.extend(
+                    [1e-7, 1e-6, 1e-5, 180.0 / std::f64::consts::PI].map(|times| frame(times, false)),
+                );
             } else {
                 // Kilometres, and millimetres and centimetres as whole numbers.
                 frames.extend([1e3, 1e-3, 1e-2].map(|times| frame(times, false)));
@@ -137,10 +144,8 @@ fn ranges(grid: &System, system: &System, reach: Option<Rect<f64>>) -> Option<(R
     for column in 0..=8 {
         for row in 0..=8 {
             let at = |low: f64, high: f64, step: i32| low + (high - low) * f64::from(step) / 8.0;
-            let place = way.convert_xy(
-                at(reach.min().x, reach.max().x, column),
-                at(reach.min().y, reach.max().y, row),
-            );
+            let place = way
+                .convert_xy(at(reach.min().x, reach.max().x, column), at(reach.min().y, reach.max().y, row));
             let Ok((east, north)) = place else { continue };
             x = (x.0.min(east), x.1.max(east));
             y = (y.0.min(north), y.1.max(north));

@@ -10,14 +10,48 @@ use super::opening::{Here, Opened};
 
 /// Attributes whose figures are places of the page or looks.
 const OF_THE_PAGE: &[&str] = &[
-    "d", "points", "transform", "viewbox", "x", "y", "x1", "x2", "y1", "y2", "cx", "cy", "r", "rx", "ry", "dx",
-    "dy", "width", "height", "style", "class", "href", "xlink:href", "fill", "stroke", "stroke-width",
-    "stroke-dasharray", "stroke-miterlimit", "font-size", "gradienttransform", "offset", "opacity", "src", "srcset",
-    "t", "s", "spans", "ht", "ref",
+    "d",
+    "points",
+    "transform",
+    "viewbox",
+    "x",
+    "y",
+    "x1",
+    "x2",
+    "y1",
+    "y2",
+    "cx",
+    "cy",
+    "r",
+    "rx",
+    "ry",
+    "dx",
+    "dy",
+    "width",
+    "height",
+    "style",
+    "class",
+    "href",
+    "xlink:href",
+    "fill",
+    "stroke",
+    "stroke-width",
+    "stroke-dasharray",
+    "stroke-miterlimit",
+    "font-size",
+    "gradienttransform",
+    "offset",
+    "opacity",
+    "src",
+    "srcset",
+    "t",
+    "s",
+    "spans",
+    "ht",
+    "ref",
 ];
 
-static TAG: LazyLock<Option<Regex>> =
-    LazyLock::new(|| Regex::new(r#"<(?:[^<>"']|"[^"]*"|'[^']*')*>"#).ok());
+static TAG: LazyLock<Option<Regex>> = LazyLock::new(|| Regex::new(r#"<(?:[^<>"']|"[^"]*"|'[^']*')*>"#).ok());
 static ATTRIBUTE: LazyLock<Option<Regex>> =
     LazyLock::new(|| Regex::new(r#"([A-Za-z_][\w:.-]*)\s*=\s*(?:"([^"]*)"|'([^']*)')"#).ok());
 /// Coordinates that another reader takes.

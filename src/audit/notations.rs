@@ -16,26 +16,27 @@ pub(super) struct Noted {
 
 /// Two letters and two groups of figures, or one group: "OV 764 312", "ov76453123", "O V 764/312".
 static LETTERS: LazyLock<Option<Regex>> = LazyLock::new(|| {
-    Regex::new(r"(?i)([A-HJ-Z])[ \u{a0}]?([A-HJ-Z])[ \u{a0}:._/,-]{0,3}(\d{1,12})(?:[ \u{a0}\u{202f}/,._:-]{1,3}(\d{1,6}))?").ok()
+    Regex::new(r"(?i)([A-HJ-Z])[ \u{a0}]?([A-HJ-Z])[ \u{a0}:._/,-]{0,3}([0-9]{1,12})(?:[ \u{a0}\u{202f}/,._:-]{1,3}([0-9]{1,6}))?").ok()
 });
 
 /// One letter, where Ireland's grid is in reach.
-static LETTER: LazyLock<Option<Regex>> =
-    LazyLock::new(|| Regex::new(r"(?i)([A-HJ-Z])[ \u{a0}:._/,-]{0,3}(\d{2,10})(?:[ \u{a0}/,._:-]{1,3}(\d{2,5}))?").ok());
+static LETTER: LazyLock<Option<Regex>> = LazyLock::new(|| {
+    Regex::new(r"(?i)([A-HJ-Z])[ \u{a0}:._/,-]{0,3}([0-9]{2,10})(?:[ \u{a0}/,._:-]{1,3}([0-9]{2,5}))?").ok()
+});
 
 /// The same figures one by one: "OV 7 6 4 5 3 1 2 3".
 static SPREAD: LazyLock<Option<Regex>> =
-    LazyLock::new(|| Regex::new(r"(?i)([A-HJ-Z]) ?([A-HJ-Z]) ?((?:\d ){5,11}\d)").ok());
+    LazyLock::new(|| Regex::new(r"(?i)([A-HJ-Z]) ?([A-HJ-Z]) ?((?:[0-9] ){5,11}[0-9])").ok());
 
 /// Forms that are read as they stand.
 static OTHERS: LazyLock<Vec<Regex>> = LazyLock::new(|| {
     [
         // Military: zone, band, square, figures.
-        r"(?i)\d{1,2} ?[C-HJ-NP-X] ?[A-HJ-NP-Z]{2} ?\d{2,5} ?\d{2,5}",
+        r"(?i)[0-9]{1,2} ?[C-HJ-NP-X] ?[A-HJ-NP-Z]{2} ?[0-9]{2,5} ?[0-9]{2,5}",
         // Packed degrees.
-        r"[+-]\d{2,6}(?:\.\d+)?[+-]\d{3,7}(?:\.\d+)?(?:[+-]\d+(?:\.\d+)?)?(?:CRSWGS_84)?/?",
+        r"[+-][0-9]{2,6}(?:\.[0-9]+)?[+-][0-9]{3,7}(?:\.[0-9]+)?(?:[+-][0-9]+(?:\.[0-9]+)?)?(?:CRSWGS_84)?/?",
         // Cells of the European grid.
-        r"(?i)(?:CRS\d+RES)?\d{1,4}k?mN\d+E\d+",
+        r"(?i)(?:CRS[0-9]+RES)?[0-9]{1,4}k?mN[0-9]+E[0-9]+",
     ]
     .iter()
     .filter_map(|form| Regex::new(form).ok())
@@ -71,7 +72,8 @@ pub(super) fn noted(text: &str, frames: &Frames) -> Vec<Noted> {
             }
         }
         for captures in SPREAD.iter().flat_map(|form| form.captures_iter(text)) {
-            let (Some(a), Some(b), Some(figures)) = (captures.get(1), captures.get(2), captures.get(3)) else {
+            let (Some(a), Some(b), Some(figures)) = (captures.get(1), captures.get(2), captures.get(3))
+            else {
                 continue;
             };
             let figures: String = figures.as_str().split(' ').collect();
@@ -80,9 +82,15 @@ pub(super) fn noted(text: &str, frames: &Frames) -> Vec<Noted> {
             }
         }
     }
-    if let Some(irish) = frames.frames.iter().map(|frame| &frame.system).find(|s| s.has_letters() && **s != System::BritishGrid) {
+    if let Some(irish) = frames
+        .frames
+        .iter()
+        .map(|frame| &frame.system)
+        .find(|s| s.has_letters() && **s != System::BritishGrid)
+    {
         for captures in LETTER.iter().flat_map(|form| form.captures_iter(text)) {
-            let (Some(whole), Some(letter), Some(one)) = (captures.get(0), captures.get(1), captures.get(2)) else {
+            let (Some(whole), Some(letter), Some(one)) = (captures.get(0), captures.get(1), captures.get(2))
+            else {
                 continue;
             };
             if !free(text, whole.start(), whole.end()) {

@@ -63,7 +63,12 @@ pub fn open(name: &str, bytes: &[u8]) -> Opened {
 impl Opened {
     pub(super) fn layer(&mut self, here: &Here, form: Form, bytes: Vec<u8>) {
         if !bytes.is_empty() {
-            self.layers.push(Layer { within: here.within.clone(), through: here.through.clone(), form, bytes });
+            self.layers.push(Layer {
+                within: here.within.clone(),
+                through: here.through.clone(),
+                form,
+                bytes,
+            });
         }
     }
 
@@ -99,7 +104,8 @@ impl Opened {
             return self.shut(here, "audit-not-too-deep");
         }
         let starts = |magic: &[u8]| bytes.starts_with(magic);
-        let at = |offset: usize, magic: &[u8]| bytes.get(offset..).is_some_and(|rest| rest.starts_with(magic));
+        let at =
+            |offset: usize, magic: &[u8]| bytes.get(offset..).is_some_and(|rest| rest.starts_with(magic));
         if archives::open(self, here, bytes) {
             return;
         }

@@ -51,7 +51,8 @@ fn damaged() -> Fault {
 fn turned(bytes: &[u8]) -> Option<u8> {
     let mut reader = exif::Reader::new();
     reader.continue_on_error(true);
-    let read = reader.read_from_container(&mut Cursor::new(bytes)).or_else(|why| why.distill_partial_result(|_| {}));
+    let read =
+        reader.read_from_container(&mut Cursor::new(bytes)).or_else(|why| why.distill_partial_result(|_| {}));
     let value = read.ok()?.get_field(Tag::Orientation, In::PRIMARY)?.value.get_uint(0)?;
     u8::try_from(value).ok().filter(|value| (2..=8).contains(value))
 }
@@ -120,8 +121,8 @@ fn jpeg(bytes: &[u8]) -> Option<Vec<u8>> {
 
 /// The chunks that a PNG is shown from.
 const OF_A_PNG: [&[u8; 4]; 15] = [
-    b"IHDR", b"PLTE", b"IDAT", b"IEND", b"tRNS", b"gAMA", b"cHRM", b"sRGB", b"iCCP", b"cICP", b"sBIT", b"pHYs",
-    b"acTL", b"fcTL", b"fdAT",
+    b"IHDR", b"PLTE", b"IDAT", b"IEND", b"tRNS", b"gAMA", b"cHRM", b"sRGB", b"iCCP", b"cICP", b"sBIT",
+    b"pHYs", b"acTL", b"fcTL", b"fdAT",
 ];
 
 fn png(bytes: &[u8]) -> Result<Vec<u8>> {

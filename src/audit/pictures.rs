@@ -19,7 +19,8 @@ pub(super) fn png(opened: &mut Opened, here: &Here, bytes: &[u8]) {
     while let Some(head) = bytes.get(at..at + 8) {
         let (length, kind) = head.split_at(4);
         let length = length.try_into().map_or(usize::MAX, |length| u32::from_be_bytes(length) as usize);
-        let Some(data) = at.checked_add(8).and_then(|start| bytes.get(start..start.checked_add(length)?)) else {
+        let Some(data) = at.checked_add(8).and_then(|start| bytes.get(start..start.checked_add(length)?))
+        else {
             opened.shut(here, "audit-not-damaged");
             break;
         };
@@ -79,7 +80,8 @@ pub(super) fn jpeg(opened: &mut Opened, here: &Here, bytes: &[u8]) {
             }
             _ => {}
         }
-        let length = bytes.get(at + 2..at + 4).map_or(0, |two| usize::from(two[0]) << 8 | usize::from(two[1]));
+        let length =
+            bytes.get(at + 2..at + 4).map_or(0, |two| usize::from(two[0]) << 8 | usize::from(two[1]));
         let Some(data) = bytes.get(at + 4..at + 2 + length.max(2)) else {
             return opened.shut(here, "audit-not-damaged");
         };
@@ -105,9 +107,7 @@ fn segment(opened: &mut Opened, here: &Here, data: &[u8]) {
     if let Some(raw) = data.strip_prefix(b"Exif\0\0") {
         camera(opened, here, raw);
         // A thumbnail is a picture of its own.
-        if let Some(thumbnail) =
-            memchr::memmem::find(raw, b"\xff\xd8\xff").and_then(|at| raw.get(at..))
-        {
+        if let Some(thumbnail) = memchr::memmem::find(raw, b"\xff\xd8\xff").and_then(|at| raw.get(at..)) {
             opened.open(&here.through("audit-through-thumbnail"), thumbnail);
         }
         return;
@@ -135,7 +135,8 @@ fn position(opened: &mut Opened, here: &Here, read: &exif::Exif) {
             let degrees = |tag: Tag| {
                 let Value::Rational(parts) = &read.get_field(tag, directory)?.value else { return None };
                 let mut parts = parts.iter().map(exif::Rational::to_f64);
-                let whole = parts.next()? + parts.next().unwrap_or(0.0) / 60.0 + parts.next().unwrap_or(0.0) / 3600.0;
+                let whole =
+                    parts.next()? + parts.next().unwrap_or(0.0) / 60.0 + parts.next().unwrap_or(0.0) / 3600.0;
                 whole.is_finite().then_some(whole)
             };
             let turned = |tag: Tag, letter: u8| {
@@ -161,7 +162,10 @@ fn position(opened: &mut Opened, here: &Here, read: &exif::Exif) {
 /// A WebP: its chunks.
 pub(super) fn webp(opened: &mut Opened, here: &Here, bytes: &[u8]) {
     let mut at = 12;
-    let whole = bytes.get(4..8).and_then(|four| four.try_into().ok()).map_or(0, |four| u32::from_le_bytes(four) as usize + 8);
+    let whole = bytes
+        .get(4..8)
+        .and_then(|four| four.try_into().ok())
+        .map_or(0, |four| u32::from_le_bytes(four) as usize + 8);
     while at + 8 <= whole.min(bytes.len()) {
         let Some((kind, length)) = bytes.get(at..at + 4).zip(bytes.get(at + 4..at + 8)) else { break };
         let length = length.try_into().map_or(usize::MAX, |length| u32::from_le_bytes(length) as usize);
@@ -200,7 +204,8 @@ pub(super) fn tiff(opened: &mut Opened, here: &Here, bytes: &[u8]) {
         [_, _, _, x, y, _] => Some((*x, *y)),
         _ => None,
     });
-    let corners: Vec<(f64, f64)> = corners.chain(matrix.get(3).copied().zip(matrix.get(7).copied())).collect();
+    let corners: Vec<(f64, f64)> =
+        corners.chain(matrix.get(3).copied().zip(matrix.get(7).copied())).collect();
     for (x, y) in corners {
         // A picture laid on whole pixels of its grid tells of no place.
         let whole = |value: f64| pixel >= 1.0 && ((value / pixel).round() * pixel - value).abs() < 1e-6;

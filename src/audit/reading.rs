@@ -48,7 +48,11 @@ pub fn read(opened: &Opened, frames: &Frames) -> Result<Vec<Sight>> {
             None => frames
                 .frames
                 .iter()
-                .filter(|frame| frame.plain && (frame.x.0..=frame.x.1).contains(&at.0) && (frame.y.0..=frame.y.1).contains(&at.1))
+                .filter(|frame| {
+                    frame.plain
+                        && (frame.x.0..=frame.x.1).contains(&at.0)
+                        && (frame.y.0..=frame.y.1).contains(&at.1)
+                })
                 .find_map(|frame| ways.carry(&frame.system, at, unit)),
         };
         let camera = vertex.part == Part::Camera;
@@ -156,7 +160,9 @@ fn without_long_runs(text: &str) -> String {
         if bytes.get(at).is_some_and(|byte| packed(*byte)) {
             continue;
         }
-        if at - start > LONGEST && bytes.get(start..at).is_some_and(|run| run.iter().any(|byte| !byte.is_ascii_digit())) {
+        if at - start > LONGEST
+            && bytes.get(start..at).is_some_and(|run| run.iter().any(|byte| !byte.is_ascii_digit()))
+        {
             kept.push_str(text.get(last..start).unwrap_or(""));
             kept.push(' ');
             last = at;

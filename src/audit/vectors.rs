@@ -54,8 +54,15 @@ fn decimals(value: f64) -> i32 {
 /// Opens GeoJSON; `false` where the text is none.
 pub(super) fn geojson(opened: &mut Opened, here: &Here, text: &str) -> bool {
     const TYPES: [&str; 9] = [
-        "FeatureCollection", "Feature", "Point", "MultiPoint", "LineString", "MultiLineString", "Polygon",
-        "MultiPolygon", "GeometryCollection",
+        "FeatureCollection",
+        "Feature",
+        "Point",
+        "MultiPoint",
+        "LineString",
+        "MultiLineString",
+        "Polygon",
+        "MultiPolygon",
+        "GeometryCollection",
     ];
     let Ok(value) = serde_json::from_str::<Value>(text) else { return false };
     if !value.get("type").and_then(Value::as_str).is_some_and(|kind| TYPES.contains(&kind)) {
@@ -73,7 +80,14 @@ pub(super) fn geojson(opened: &mut Opened, here: &Here, text: &str) -> bool {
     true
 }
 
-fn member(opened: &mut Opened, here: &Here, system: Option<&System>, value: &Value, words: &mut String, depth: usize) {
+fn member(
+    opened: &mut Opened,
+    here: &Here,
+    system: Option<&System>,
+    value: &Value,
+    words: &mut String,
+    depth: usize,
+) {
     if depth > 64 {
         return opened.shut(here, "audit-not-too-deep");
     }
@@ -92,7 +106,9 @@ fn member(opened: &mut Opened, here: &Here, system: Option<&System>, value: &Val
             }
             words.push('\n');
         }
-        Value::Array(all) => all.iter().for_each(|value| member(opened, here, system, value, words, depth + 1)),
+        Value::Array(all) => {
+            all.iter().for_each(|value| member(opened, here, system, value, words, depth + 1))
+        }
         Value::String(text) => {
             words.push_str(text);
             words.push('\t');
@@ -105,7 +121,14 @@ fn member(opened: &mut Opened, here: &Here, system: Option<&System>, value: &Val
     }
 }
 
-fn coordinates(opened: &mut Opened, here: &Here, system: Option<&System>, value: &Value, alone: bool, depth: usize) {
+fn coordinates(
+    opened: &mut Opened,
+    here: &Here,
+    system: Option<&System>,
+    value: &Value,
+    alone: bool,
+    depth: usize,
+) {
     let position = |value: &Value| match value.as_array()?.as_slice() {
         [x, y, ..] => x.as_f64().zip(y.as_f64()),
         _ => None,
@@ -168,7 +191,9 @@ pub(super) fn shapefile(opened: &mut Opened, here: &Here, bytes: &[u8]) {
             }
             _ => {}
         }
-        let Some(next) = usize::try_from(words).ok().and_then(|words| content.checked_add(words * 2)) else { break };
+        let Some(next) = usize::try_from(words).ok().and_then(|words| content.checked_add(words * 2)) else {
+            break;
+        };
         at = next;
     }
 }
@@ -211,14 +236,18 @@ fn rows(opened: &mut Opened, here: &Here, dataset: &Dataset) {
                 }
             }
             words.push('\n');
-            let Some(geometry) = feature.geometry().and_then(|geometry| geometry.to_geo().ok()) else { continue };
+            let Some(geometry) = feature.geometry().and_then(|geometry| geometry.to_geo().ok()) else {
+                continue;
+            };
             let alone = matches!(geometry, geo::Geometry::Point(_) | geo::Geometry::MultiPoint(_));
             let points: Vec<(f64, f64)> = geometry.coords_iter().map(|c| (c.x, c.y)).collect();
             shape(opened, here, system.as_ref(), &points, alone);
         }
     }
     let mut names = Vec::new();
-    if let Ok(Some(mut all)) = dataset.execute_sql("SELECT name FROM sqlite_master WHERE type = 'table'", None, Dialect::DEFAULT) {
+    if let Ok(Some(mut all)) =
+        dataset.execute_sql("SELECT name FROM sqlite_master WHERE type = 'table'", None, Dialect::DEFAULT)
+    {
         names.extend(all.features().filter_map(|row| row.field_as_string(0).ok().flatten()));
     }
     for name in names.iter().filter(|name| !seen.contains(name) && !name.starts_with("rtree_")) {

@@ -46,7 +46,11 @@ impl Arguments {
                 console.say(&line);
             }
         }
-        console.tell(&words.say(if audited.is_clean() { "audit-what-clean-means" } else { "audit-what-to-do" }));
+        console.tell(&words.say(if audited.is_clean() {
+            "audit-what-clean-means"
+        } else {
+            "audit-what-to-do"
+        }));
         Ok(if audited.is_clean() { ExitCode::SUCCESS } else { ExitCode::FAILURE })
     }
 }
@@ -83,7 +87,9 @@ fn lines(audited: &Audited, words: &Words) -> Vec<String> {
         lines.push(say("audit-part-shut"));
         for shut in &audited.not_looked_into {
             let why = say(&format!("audit-not-{}", shut.why));
-            lines.push(words.say_with("audit-shut", &[("file", shut.file.as_str().into()), ("why", why.into())]));
+            lines.push(
+                words.say_with("audit-shut", &[("file", shut.file.as_str().into()), ("why", why.into())]),
+            );
         }
     }
     lines

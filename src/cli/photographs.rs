@@ -47,10 +47,12 @@ impl Arguments {
                 console.warn(&format!("  {hint}"));
             }
         }
-        console.tell(&words.say_with(
-            "run-wrote",
-            &[("n", done.written.len().into()), ("folder", shown(&self.out).into())],
-        ));
+        console.tell(
+            &words.say_with(
+                "run-wrote",
+                &[("n", done.written.len().into()), ("folder", shown(&self.out).into())],
+            ),
+        );
         console.tell(&words.say("photographs-caution"));
         console.json(&serde_json::json!({
             "written": done.written.iter().map(|(path, _)| shown(path)).collect::<Vec<_>>(),

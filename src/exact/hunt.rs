@@ -135,7 +135,10 @@ impl Hunt {
     /// Which of these boxes (west, south, east and north of the agreed grid, metres) hold an exact place, by index.
     pub fn places_in(&self, boxes: &[[f64; 4]]) -> Private<Vec<usize>> {
         let holds = |[west, south, east, north]: &[f64; 4]| {
-            self.places.locate_in_envelope(&AABB::from_corners([*west, *south], [*east, *north])).next().is_some()
+            self.places
+                .locate_in_envelope(&AABB::from_corners([*west, *south], [*east, *north]))
+                .next()
+                .is_some()
         };
         Private::new(boxes.iter().enumerate().filter(|(_, one)| holds(one)).map(|(index, _)| index).collect())
     }
@@ -149,7 +152,10 @@ impl Hunt {
         for hit in self.words.iter().flat_map(|words| words.find_overlapping_iter(&text)) {
             let before = text.get(..hit.start()).and_then(|text| text.chars().next_back());
             let after = text.get(hit.end()..).and_then(|text| text.chars().next());
-            if !part(before) && !part(after) && let Some(kind) = self.kinds.get(hit.pattern().as_usize()) {
+            if !part(before)
+                && !part(after)
+                && let Some(kind) = self.kinds.get(hit.pattern().as_usize())
+            {
                 *found.entry(*kind).or_default() += 1;
             }
         }

@@ -106,7 +106,7 @@ pub fn audit(path: &Path, study: &Path, audience: Option<&str>, progress: &dyn P
     };
     let list: Vec<(&String, &Vec<u8>)> = files.iter().collect();
     let seen: Vec<Seen> =
-        list.par_iter().map(|(name, bytes)| eyes.look(name, bytes)).collect::<Result<_>>()?;
+        list.par_iter().map(|(name, bytes)| eyes.look_or_say(name, bytes)).collect::<Result<_>>()?;
     let mut audited = Audited {
         audience: public.agreement.audience.clone(),
         files: files.len(),
@@ -127,7 +127,8 @@ pub fn audit(path: &Path, study: &Path, audience: Option<&str>, progress: &dyn P
     }
     audited.rebuilt = rebuilt.map(|(from, pack)| {
         let shown = |name: &String| if telling.contains(name) { masked(name) } else { name.clone() };
-        let both = |name: &&String| pack.files().get(*name).is_some_and(|bytes| files.get(*name) != Some(bytes));
+        let both =
+            |name: &&String| pack.files().get(*name).is_some_and(|bytes| files.get(*name) != Some(bytes));
         Rebuilt {
             from,
             differs: files.keys().filter(both).map(shown).collect(),
@@ -236,11 +237,23 @@ struct Seen {
 type Key = (Vec<String>, &'static str, Vec<&'static str>);
 
 impl Eyes<'_> {
+    /// Looks at a file. What makes a library stumble was not looked into; the other files are.
+    fn look_or_say(&self, name: &str, bytes: &[u8]) -> Result<Seen> {
+        let look = std::panic::AssertUnwindSafe(|| self.look(name, bytes));
+        std::panic::catch_unwind(look).unwrap_or_else(|_| {
+            Ok(Seen {
+                shut: vec![Shut { file: name.to_owned(), why: "damaged".to_owned() }],
+                ..Seen::default()
+            })
+        })
+    }
+
     fn look(&self, name: &str, bytes: &[u8]) -> Result<Seen> {
         let opened = audit::open(name, bytes);
         let sights = audit::read(&opened, &self.frames)?;
         // Bytes that the release alone gives hold numbers and marks that are near a find by chance at most.
-        let as_made = self.rebuilt.is_some_and(|(_, pack)| pack.files().get(name).is_some_and(|made| made == bytes));
+        let as_made =
+            self.rebuilt.is_some_and(|(_, pack)| pack.files().get(name).is_some_and(|made| made == bytes));
         let mut finer: BTreeMap<Key, u64> = BTreeMap::new();
         let mut exact: BTreeMap<Key, u64> = BTreeMap::new();
         let mut telling: BTreeSet<Vec<String>> = BTreeSet::new();
@@ -253,7 +266,9 @@ impl Eyes<'_> {
         for sight in sights.iter().filter(|sight| self.agreed.is_finer(sight)) {
             count(&mut finer, sight);
         }
-        let chance = |sight: &&Sight| as_made && (!sight.plain || matches!(sight.part, Part::Edge { .. } | Part::Mark { .. }));
+        let chance = |sight: &&Sight| {
+            as_made && (!sight.plain || matches!(sight.part, Part::Edge { .. } | Part::Mark { .. }))
+        };
         let worth: Vec<&Sight> =
             sights.iter().filter(|sight| self.agreed.is_worth_matching(sight) && !chance(sight)).collect();
         let boxes: Vec<[f64; 4]> = worth.iter().map(|sight| sight.bounds()).collect();
@@ -281,7 +296,9 @@ impl Eyes<'_> {
         let shown = |within: &[String]| {
             let mut path = if telling.contains(&Vec::new()) { masked(name) } else { name.to_owned() };
             for depth in 1..=within.len() {
-                let (Some(inner), Some(so_far)) = (within.get(depth - 1), within.get(..depth)) else { continue };
+                let (Some(inner), Some(so_far)) = (within.get(depth - 1), within.get(..depth)) else {
+                    continue;
+                };
                 path.push_str(" > ");
                 path.push_str(&if telling.contains(so_far) { masked(inner) } else { inner.clone() });
             }
@@ -299,10 +316,10 @@ impl Eyes<'_> {
                 })
                 .collect()
         };
-        let shut = opened.shut.iter().map(|(within, why)| Shut {
-            file: shown(within),
-            why: why.replace("audit-not-", ""),
-        });
+        let shut = opened
+            .shut
+            .iter()
+            .map(|(within, why)| Shut { file: shown(within), why: why.replace("audit-not-", "") });
         Ok(Seen {
             shut: shut.collect(),
             name_tells: telling.contains(&Vec::new()),
@@ -315,7 +332,9 @@ impl Eyes<'_> {
 /// A name that tells something itself: its letters and figures masked, its ending kept.
 fn masked(name: &str) -> String {
     let (front, ending) = match name.rsplit_once('.') {
-        Some((front, ending)) if ending.len() <= 4 && !ending.contains(|c: char| c.is_ascii_digit()) => (front, format!(".{ending}")),
+        Some((front, ending)) if ending.len() <= 4 && !ending.contains(|c: char| c.is_ascii_digit()) => {
+            (front, format!(".{ending}"))
+        }
         _ => (name, String::new()),
     };
     let hidden: String = front.chars().map(|c| if c.is_alphanumeric() { '•' } else { c }).collect();

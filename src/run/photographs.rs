@@ -20,7 +20,12 @@ pub struct Photographs {
 
 /// Writes a clean copy of each picture of a folder (or of one picture) into another folder. Names say the order
 /// alone unless `keep_names`. What is no picture that can be cleaned is not copied.
-pub fn photographs(from: &Path, into: &Path, keep_names: bool, progress: &dyn Progress) -> Result<Photographs> {
+pub fn photographs(
+    from: &Path,
+    into: &Path,
+    keep_names: bool,
+    progress: &dyn Progress,
+) -> Result<Photographs> {
     let unread = |path: &Path, why: std::io::Error| {
         Fault::new("audit-unreadable").with("path", path.display()).with("why", why)
     };

@@ -95,7 +95,10 @@ fn only_the_owner_is_shown_private_things() {
         if code.contains("show_owner") {
             assert!(
                 file.starts_with("exact/")
-                    || matches!(file.as_str(), "run/check.rs" | "run/new.rs" | "run/audit.rs" | "cli/check.rs"),
+                    || matches!(
+                        file.as_str(),
+                        "run/check.rs" | "run/new.rs" | "run/audit.rs" | "cli/check.rs"
+                    ),
                 "{file} opens something private"
             );
         }

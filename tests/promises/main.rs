@@ -14,6 +14,8 @@
 
 mod alone;
 mod analysis;
+mod audit;
+mod audit_plants;
 mod canary;
 mod common;
 mod concentrations;
@@ -33,6 +35,7 @@ mod map_kinds;
 mod notation_judge;
 mod notation_storm;
 mod pack;
+mod photographs;
 mod published_examples;
 mod reference_coordinates;
 mod reference_density;
