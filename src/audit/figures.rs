@@ -6,6 +6,8 @@ use super::frames::{Frame, Frames};
 const APART: usize = 64;
 /// And no more than so many other figures between them.
 const BETWEEN: usize = 5;
+/// Letters and figures run together, at most so many of them, are a place.
+const LONGEST_WORD: usize = 25;
 
 /// One reading of a number.
 #[derive(Debug, Clone, Copy)]
@@ -181,7 +183,11 @@ fn tokens(text: &[u8]) -> Vec<(usize, usize)> {
         let hidden_before = before > 1 && then.is_some_and(|byte| byte.is_ascii_digit());
         let (after, then) = letters(at, false);
         let hidden_after = after > 1 && then.is_some_and(|byte| byte.is_ascii_digit());
-        if at - start <= 18 && !hidden_before && !hidden_after {
+        // Neither are those of a check sum, whose letters part them.
+        let beside = |byte: &u8| byte.is_ascii_alphanumeric();
+        let run = text[..start].iter().rev().take(LONGEST_WORD).take_while(|b| beside(b)).count()
+            + text[start..].iter().take(LONGEST_WORD).take_while(|b| beside(b)).count();
+        if at - start <= 18 && !hidden_before && !hidden_after && run < LONGEST_WORD {
             found.push((start, at));
         }
     }

@@ -72,12 +72,13 @@ impl Agreed {
 
     /// Whether a place is a corner or a middle of a square that may be shown, as far as its figures tell.
     pub fn is_corner(&self, sight: &Sight) -> bool {
-        let on = |value: f64, step: f64, unit: f64| {
-            let slack = if sight.side_m.is_some() { SLACK_M } else { unit * 0.51 + SLACK_M };
+        // Two systems are turned against each other by a few degrees: each axis has some of the other's rounding.
+        let on = |value: f64, step: f64, unit: f64, other: f64| {
+            let slack = if sight.side_m.is_some() { SLACK_M } else { unit * 0.51 + other * 0.05 + SLACK_M };
             (value - (value / step).round() * step).abs() <= slack
         };
-        let lies =
-            |step: f64| on(sight.easting_m, step, sight.east_m) && on(sight.northing_m, step, sight.north_m);
+        let (east, north) = (sight.east_m, sight.north_m);
+        let lies = |step: f64| on(sight.easting_m, step, east, north) && on(sight.northing_m, step, north, east);
         let outline = || match (sight.part, self.pixel_m) {
             (Part::Edge { extent_m }, Some(pixel_m)) => extent_m > 1.5 * self.side_m && lies(pixel_m),
             _ => false,

@@ -147,7 +147,7 @@ impl Opened {
             encoded::unwrap(self, &here, &words);
         }
         self.layer(here, Form::Bytes, bytes.to_vec());
-        if !known {
+        if !known || starts(b"SQLite") {
             archives::buried(self, here, bytes);
         }
     }

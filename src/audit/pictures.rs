@@ -62,6 +62,7 @@ fn words(opened: &mut Opened, here: &Here, data: &[u8]) {
         encoded::unwrap(opened, &here, &words);
         opened.layer(&here, Form::Text, words.into_bytes());
     }
+    archives::buried(opened, here, data);
     opened.layer(here, Form::Bytes, data.to_vec());
 }
 
@@ -207,19 +208,18 @@ pub(super) fn tiff(opened: &mut Opened, here: &Here, bytes: &[u8]) {
     let corners: Vec<(f64, f64)> =
         corners.chain(matrix.get(3).copied().zip(matrix.get(7).copied())).collect();
     for (x, y) in corners {
-        // A picture laid on whole pixels of its grid tells of no place.
+        // A picture laid on whole pixels of its grid says where no more finely than by one of them.
         let whole = |value: f64| pixel >= 1.0 && ((value / pixel).round() * pixel - value).abs() < 1e-6;
-        if !(whole(x) && whole(y)) || pixel < 5.0 {
-            opened.vertices.push(Vertex {
-                within: here.within.clone(),
-                kind: "audit-kind-raster",
-                system: Some(system.clone()),
-                x,
-                y,
-                unit: 1e-6,
-                part: Part::Place,
-            });
-        }
+        let on_pixels = whole(x) && whole(y);
+        opened.vertices.push(Vertex {
+            within: here.within.clone(),
+            kind: "audit-kind-raster",
+            system: Some(system.clone()),
+            x,
+            y,
+            unit: if on_pixels { pixel } else { 1e-6 },
+            part: if on_pixels { Part::Edge { extent_m: f64::INFINITY } } else { Part::Place },
+        });
     }
 }
 

@@ -120,6 +120,10 @@ fn read_layer(layer: &Layer, frames: &Frames, ways: &mut Ways<'_>, sights: &mut 
     let text = without_long_runs(&String::from_utf8_lossy(&layer.bytes));
     for pair in pairs(&text, frames) {
         let Some(frame) = frames.frames.get(pair.frame) else { continue };
+        // Places of a page are five figures too.
+        if layer.form == Form::Drawing && frame.added != (0.0, 0.0) {
+            continue;
+        }
         let whole = (pair.x + frame.added.0, pair.y + frame.added.1);
         if let Some(place) = ways.carry(&frame.system, whole, (pair.unit_x, pair.unit_y)) {
             let kind = match (pair.sexagesimal, frame.degrees) {

@@ -215,7 +215,7 @@ pub(super) fn database(opened: &mut Opened, here: &Here, bytes: &[u8]) {
     };
     match Dataset::open_ex(&path, options) {
         Ok(dataset) => rows(opened, here, &dataset),
-        Err(_) => opened.shut(here, "audit-not-damaged"),
+        Err(_) => opened.shut(here, "audit-not-format"),
     }
     let _ = gdal::vsi::unlink_mem_file(&path);
 }
