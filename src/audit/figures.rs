@@ -8,6 +8,8 @@ const APART: usize = 64;
 const BETWEEN: usize = 5;
 /// Letters and figures run together, at most so many of them, are a place.
 const LONGEST_WORD: usize = 25;
+/// Degrees with more decimals than this are seen by the judge that knows the places alone.
+const MOST_DECIMALS: usize = 10;
 
 /// One reading of a number.
 #[derive(Debug, Clone, Copy)]
@@ -146,8 +148,11 @@ fn noted(first: &Reading, second: &Reading, frame: &Frame) -> bool {
     };
     match (first.shape, second.shape) {
         (Shape::Sexagesimal { marked: a }, Shape::Sexagesimal { marked: b }) => a && b,
+        // Shares and rates out of a workbook have as many decimals as a computer gives them.
         _ if frame.degrees => {
-            decimals(first).max(decimals(second)) >= 4 && decimals(first).min(decimals(second)) >= 3
+            decimals(first).max(decimals(second)) <= MOST_DECIMALS
+                && decimals(first).max(decimals(second)) >= 4
+                && decimals(first).min(decimals(second)) >= 3
         }
         (Shape::Whole { digits: a, .. }, Shape::Whole { digits: b, .. }) => a.min(b) >= 5 && a.max(b) >= 6,
         _ => true,
@@ -247,8 +252,8 @@ fn readings(text: &str, tokens: &[(usize, usize)], token: usize) -> Vec<Reading>
         push(token + 2, next.1, number, unit, Shape::Decimal { decimals });
         decimal = number.map(|number| (number, decimals, next.1));
     }
-    // 576 451 and 576,451.25
-    if digits <= 3 {
+    // 576 451 and 576,451.25, but not the figures of "OV 576 451".
+    if digits <= 3 && !after_letters(bytes, start) {
         let mut whole = run((start, end)).to_owned();
         let mut last = token;
         let mut mark = None;
@@ -275,6 +280,8 @@ fn readings(text: &str, tokens: &[(usize, usize)], token: usize) -> Vec<Reading>
                 push(last + 2, next.1, number, 10f64.powi(-(decimals as i32)), Shape::Decimal { decimals });
             }
         }
+    }
+    if digits <= 3 {
         // 54°39'29.0", 54 39.4834, 54:39:29, 54d39m29s
         sexagesimal(text, tokens, token, &mut push);
     }
@@ -290,6 +297,17 @@ fn readings(text: &str, tokens: &[(usize, usize)], token: usize) -> Vec<Reading>
         }
     }
     found
+}
+
+/// Whether two letters that are a word by themselves stand in front: those of a reference.
+fn after_letters(bytes: &[u8], start: usize) -> bool {
+    let mut before = bytes.get(..start).unwrap_or_default().iter().rev().peekable();
+    while before.next_if(|byte| matches!(byte, b' ' | b':' | b'.' | b'/' | b'-')).is_some() {}
+    let mut letters = 0;
+    while before.next_if(|byte| byte.is_ascii_alphabetic()).is_some() {
+        letters += 1;
+    }
+    letters == 2
 }
 
 /// Degrees with minutes, and maybe seconds, that begin with a run of digits.

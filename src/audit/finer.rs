@@ -78,7 +78,8 @@ impl Agreed {
             (value - (value / step).round() * step).abs() <= slack
         };
         let (east, north) = (sight.east_m, sight.north_m);
-        let lies = |step: f64| on(sight.easting_m, step, east, north) && on(sight.northing_m, step, north, east);
+        let lies =
+            |step: f64| on(sight.easting_m, step, east, north) && on(sight.northing_m, step, north, east);
         let outline = || match (sight.part, self.pixel_m) {
             (Part::Edge { extent_m }, Some(pixel_m)) => extent_m > 1.5 * self.side_m && lies(pixel_m),
             _ => false,

@@ -16,8 +16,18 @@ use crate::coordinates::System;
 const METRES_OF_A_DEGREE: f64 = 111_320.0;
 const KIND: &str = "audit-kind-layer";
 
-/// Adds a shape's vertices. `alone`: each is a place by itself.
-fn shape(opened: &mut Opened, here: &Here, system: Option<&System>, points: &[(f64, f64)], alone: bool) {
+/// What a shape is.
+#[derive(Clone, Copy, PartialEq)]
+enum Shape {
+    /// Each vertex is a place by itself.
+    Points,
+    /// A line has no inside: contours are lines, and may be small.
+    Line,
+    Ring,
+}
+
+/// Adds a shape's vertices.
+fn shape(opened: &mut Opened, here: &Here, system: Option<&System>, points: &[(f64, f64)], kind: Shape) {
     let fold = |all: &mut dyn Iterator<Item = f64>| {
         all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)))
     };
@@ -29,7 +39,12 @@ fn shape(opened: &mut Opened, here: &Here, system: Option<&System>, points: &[(f
     };
     let times = if degrees { METRES_OF_A_DEGREE } else { 1.0 };
     let extent_m = (east - west).max(north - south) * times;
-    let part = if alone || points.len() < 3 { Part::Place } else { Part::Edge { extent_m } };
+    let part = match kind {
+        Shape::Points => Part::Place,
+        _ if points.len() < 3 => Part::Place,
+        Shape::Line => Part::Edge { extent_m: f64::INFINITY },
+        Shape::Ring => Part::Edge { extent_m },
+    };
     // Trailing noughts are lost in numbers: the finest vertex says how all are written.
     let decimals = points.iter().flat_map(|(x, y)| [decimals(*x), decimals(*y)]).max().unwrap_or(0).min(9);
     let unit = 10f64.powi(-decimals);
@@ -97,7 +112,12 @@ fn member(
             for (name, value) in members {
                 if name == "coordinates" && value.is_array() {
                     // RFC 7946 has degrees; figures larger than that are some other grid's.
-                    coordinates(opened, here, system, value, kind.ends_with("Point"), 0);
+                    let shape = match kind {
+                        "Point" | "MultiPoint" => Shape::Points,
+                        "LineString" | "MultiLineString" => Shape::Line,
+                        _ => Shape::Ring,
+                    };
+                    coordinates(opened, here, system, value, shape, 0);
                     continue;
                 }
                 words.push_str(name);
@@ -126,7 +146,7 @@ fn coordinates(
     here: &Here,
     system: Option<&System>,
     value: &Value,
-    alone: bool,
+    kind: Shape,
     depth: usize,
 ) {
     let position = |value: &Value| match value.as_array()?.as_slice() {
@@ -135,13 +155,13 @@ fn coordinates(
     };
     let Some(all) = value.as_array().filter(|_| depth < 16) else { return };
     if let Some(place) = position(value) {
-        return shape(opened, here, system, &[place], true);
+        return shape(opened, here, system, &[place], Shape::Points);
     }
     let points: Vec<(f64, f64)> = all.iter().filter_map(position).collect();
     if points.is_empty() {
-        all.iter().for_each(|value| coordinates(opened, here, system, value, alone, depth + 1));
+        all.iter().for_each(|value| coordinates(opened, here, system, value, kind, depth + 1));
     } else {
-        shape(opened, here, system, &points, alone);
+        shape(opened, here, system, &points, kind);
     }
 }
 
@@ -160,7 +180,7 @@ pub(super) fn kml(opened: &mut Opened, here: &Here, text: &str) {
                 Some((parts.next()?.ok()?, parts.next()?.ok()?))
             })
             .collect();
-        shape(opened, here, Some(&System::Wgs84), &points, false);
+        shape(opened, here, Some(&System::Wgs84), &points, Shape::Ring);
     }
 }
 
@@ -178,16 +198,17 @@ pub(super) fn shapefile(opened: &mut Opened, here: &Here, bytes: &[u8]) {
             (0..count).map_while(|i| double(from + i * 16).zip(double(from + i * 16 + 8))).collect()
         };
         match kind % 10 {
-            1 => shape(opened, here, None, &pairs(content + 4, 1), true),
+            1 => shape(opened, here, None, &pairs(content + 4, 1), Shape::Points),
             8 => {
                 let count = whole(content + 36, false).unwrap_or(0).max(0) as usize;
-                shape(opened, here, None, &pairs(content + 40, count), true);
+                shape(opened, here, None, &pairs(content + 40, count), Shape::Points);
             }
-            3 | 5 => {
+            line @ (3 | 5) => {
                 let parts = whole(content + 36, false).unwrap_or(0).max(0) as usize;
                 let count = whole(content + 40, false).unwrap_or(0).max(0) as usize;
                 let from = content.saturating_add(44).saturating_add(parts.saturating_mul(4));
-                shape(opened, here, None, &pairs(from, count), false);
+                let kind = if line == 3 { Shape::Line } else { Shape::Ring };
+                shape(opened, here, None, &pairs(from, count), kind);
             }
             _ => {}
         }
@@ -222,6 +243,8 @@ pub(super) fn database(opened: &mut Opened, here: &Here, bytes: &[u8]) {
 
 fn rows(opened: &mut Opened, here: &Here, dataset: &Dataset) {
     let mut words = String::new();
+    // The format's own tables hold the extents of layers, whose corners are nobody's place.
+    let mut about = String::new();
     let mut seen = Vec::new();
     for mut layer in dataset.layers() {
         seen.push(layer.name());
@@ -239,9 +262,13 @@ fn rows(opened: &mut Opened, here: &Here, dataset: &Dataset) {
             let Some(geometry) = feature.geometry().and_then(|geometry| geometry.to_geo().ok()) else {
                 continue;
             };
-            let alone = matches!(geometry, geo::Geometry::Point(_) | geo::Geometry::MultiPoint(_));
+            let kind = match geometry {
+                geo::Geometry::Point(_) | geo::Geometry::MultiPoint(_) => Shape::Points,
+                geo::Geometry::LineString(_) | geo::Geometry::MultiLineString(_) => Shape::Line,
+                _ => Shape::Ring,
+            };
             let points: Vec<(f64, f64)> = geometry.coords_iter().map(|c| (c.x, c.y)).collect();
-            shape(opened, here, system.as_ref(), &points, alone);
+            shape(opened, here, system.as_ref(), &points, kind);
         }
     }
     let mut names = Vec::new();
@@ -254,16 +281,19 @@ fn rows(opened: &mut Opened, here: &Here, dataset: &Dataset) {
         let query = format!("SELECT * FROM \"{}\"", name.replace('"', "\"\""));
         let Ok(Some(mut table)) = dataset.execute_sql(query, None, Dialect::DEFAULT) else { continue };
         let fields = table.defn().fields().count();
+        let own = name.starts_with("gpkg_") && !name.starts_with("gpkg_metadata");
+        let into = if own { &mut about } else { &mut words };
         for row in table.features() {
             for index in 0..fields {
                 if let Ok(Some(text)) = row.field_as_string(index) {
-                    words.push_str(&text);
-                    words.push('\t');
+                    into.push_str(&text);
+                    into.push('\t');
                 }
             }
-            words.push('\n');
+            into.push('\n');
         }
     }
     encoded::unwrap(opened, here, &words);
     opened.layer(here, Form::Text, words.into_bytes());
+    opened.layer(here, Form::Hidden, about.into_bytes());
 }

@@ -275,33 +275,44 @@ fn marks_on_a_sheet_are_taken_back_to_the_ground() {
     pack(&study, "public", &folder);
     let sheet = folder.join("maps/finds-by-cell.svg");
     let svg = fs::read_to_string(&sheet).unwrap();
-    // The frame's own figures: where two whole kilometres are printed along each side.
-    let labels = regex::Regex::new(r"translate\((\d+) (\d+)\)( rotate\(-90\))? scale").unwrap();
-    let part = svg.split("grid-figures").nth(1).unwrap().split("</g>\n</g>").next().unwrap();
-    let all: Vec<(f64, f64, bool)> = labels
-        .captures_iter(part)
-        .map(|c| (c[1].parse().unwrap(), c[2].parse().unwrap(), c.get(3).is_some()))
+    // The frame's own figures, outlined: the digits of the font are its letters 19 to 28.
+    let label =
+        regex::Regex::new(r#"translate\((\d+) (\d+)\)( rotate\(-90\))? scale[^>]*>(.*?)</g>"#).unwrap();
+    let letter = regex::Regex::new(r##"href="#[^"]*-0-(\d+)""##).unwrap();
+    let part =
+        svg.split("grid-figures").nth(1).unwrap().split("</g>\n</g>").next().unwrap().to_owned() + "</g>";
+    let labels: Vec<(f64, f64, bool, f64)> = label
+        .captures_iter(&part)
+        .map(|c| {
+            let digits: String = letter
+                .captures_iter(&c[4])
+                .filter_map(|l| l[1].parse::<u8>().ok()?.checked_sub(19).filter(|d| *d < 10))
+                .map(|d| char::from(b'0' + d))
+                .collect();
+            (c[1].parse().unwrap(), c[2].parse().unwrap(), c.get(3).is_some(), digits.parse().unwrap())
+        })
         .collect();
-    let east: Vec<f64> = all.iter().filter(|l| !l.2).map(|l| l.0).collect();
-    let north: Vec<f64> = all.iter().filter(|l| l.2).map(|l| l.1).collect();
-    // The land runs from 550 to 559 km east and 542 to 548 km north, with a margin: kilometre by kilometre.
-    let step = (east[1] - east[0]).abs();
-    let middle = |known: f64, first: f64, at: f64, step: f64| first + (at - known) / 1000.0 * step;
-    let first_east = (550..553).map(|km| f64::from(km) * 1000.0);
-    let first_north = (541..545).map(|km| f64::from(km) * 1000.0);
-    // Which kilometre the first figure says is not known here: one of the few guesses must be found.
-    let mut found = 0;
-    for e0 in first_east {
-        for n0 in first_north.clone() {
-            let (x, y) = (middle(e0, east[0], EASTING, step), middle(n0, north[0], NORTHING, -step));
-            let mark = format!("<circle cx=\"{x:.0}\" cy=\"{y:.0}\" r=\"40\"/></svg>");
-            fs::write(&sheet, svg.replace("</svg>", &mark)).unwrap();
-            let audited = audit(&sheet, &study, Some("public"), &Silent).unwrap();
-            assert!(audited.finer.iter().any(|found| found.kind == "mark"), "{:?}", audited.finer);
-            found += usize::from(audited.exact.iter().any(|found| found.kind == "mark"));
-        }
-    }
-    assert_eq!(found, 1, "the one at the find and no other");
+    let along = |upright: bool, at_m: f64| {
+        let all: Vec<(f64, f64)> = labels
+            .iter()
+            .filter(|l| l.2 == upright)
+            .map(|l| (if upright { l.1 } else { l.0 }, l.3 * 1000.0))
+            .collect();
+        let ((a, a_m), (b, b_m)) = (all[0], all[1]);
+        a + (at_m - a_m) / (b_m - a_m) * (b - a)
+    };
+    let look_at = |easting: f64, northing: f64| {
+        let (x, y) = (along(false, easting), along(true, northing));
+        let mark = format!("<circle cx=\"{x:.0}\" cy=\"{y:.0}\" r=\"40\"/></svg>");
+        fs::write(&sheet, svg.replace("</svg>", &mark)).unwrap();
+        let audited = audit(&sheet, &study, Some("public"), &Silent).unwrap();
+        let mark = |found: &[strew::run::Found]| found.iter().any(|found| found.kind == "mark");
+        (mark(&audited.finer), mark(&audited.exact))
+    };
+    assert_eq!(look_at(EASTING, NORTHING), (true, true));
+    // A guess beside it is finer than agreed, and not confirmed; a corner of the grid is neither.
+    assert_eq!(look_at(EASTING + 9.0, NORTHING - 9.0), (true, false));
+    assert_eq!(look_at(556_300.0, 543_100.0), (false, false));
 }
 
 #[test]
@@ -360,6 +371,7 @@ fn what_cannot_be_opened_is_said_and_is_no_success() {
     ] {
         assert!(whys.contains(&expected), "{expected:?} in {whys:?}");
     }
+    assert!(whys.contains(&("bomb.tar", "too-large")), "{whys:?}");
     assert!(!audited.is_clean());
     let arguments = ["audit", out.path().to_str().unwrap(), "--study", study.to_str().unwrap()];
     assert_eq!(run(&arguments).status.code(), Some(1));
