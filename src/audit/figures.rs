@@ -24,6 +24,8 @@ struct Reading {
     /// The size of its last figure.
     unit: f64,
     shape: Shape,
+    /// Its decimal mark is a comma.
+    comma: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -93,7 +95,11 @@ pub(super) fn pairs(text: &str, frames: &Frames) -> Vec<Pair> {
                 y: *b,
                 unit_x: first.unit,
                 unit_y: second.unit,
-                plain: known.plain && second.token == first.next && noted(first, second, known),
+                plain: known.plain
+                    && second.token == first.next
+                    && noted(first, second, known)
+                    // Where a comma parts the two, it is no decimal mark of either.
+                    && !((first.comma || second.comma) && text.get(first.end..second.start) == Some(",")),
                 sexagesimal: matches!(first.shape, Shape::Sexagesimal { .. }),
             };
             if *a_x && *b_y {
@@ -159,6 +165,12 @@ fn noted(first: &Reading, second: &Reading, frame: &Frame) -> bool {
     }
 }
 
+/// Whether the last mark of a number is a comma.
+fn run_has_comma(text: &str, start: usize, end: usize) -> bool {
+    let run = text.get(start..end).unwrap_or("");
+    run.rfind([',', '.']).is_some_and(|at| run.get(at..).is_some_and(|rest| rest.starts_with(',')))
+}
+
 /// Where the runs of digits are. Digits in the middle of an identifier or a check sum are no number.
 fn tokens(text: &[u8]) -> Vec<(usize, usize)> {
     let mut found = Vec::new();
@@ -213,7 +225,8 @@ fn readings(text: &str, tokens: &[(usize, usize)], token: usize) -> Vec<Reading>
     };
     let mut push = |next: usize, end: usize, value: Option<f64>, unit: f64, shape: Shape| {
         if let Some(value) = value {
-            found.push(Reading { token, next, start, end, value, unit, shape });
+            let comma = matches!(shape, Shape::Decimal { .. }) && run_has_comma(text, start, end);
+            found.push(Reading { token, next, start, end, value, unit, shape, comma });
         }
     };
     // 576451
