@@ -40,9 +40,9 @@ fn shape(opened: &mut Opened, here: &Here, system: Option<&System>, points: &[(f
     let times = if degrees { METRES_OF_A_DEGREE } else { 1.0 };
     let extent_m = (east - west).max(north - south) * times;
     let part = match kind {
-        Shape::Points => Part::Place,
+        Shape::Line if points.len() > 1 => Part::Edge { extent_m: f64::INFINITY },
         _ if points.len() < 3 => Part::Place,
-        Shape::Line => Part::Edge { extent_m: f64::INFINITY },
+        Shape::Points | Shape::Line => Part::Place,
         Shape::Ring => Part::Edge { extent_m },
     };
     // Trailing noughts are lost in numbers: the finest vertex says how all are written.

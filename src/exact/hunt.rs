@@ -23,6 +23,34 @@ const SHORTEST_NOTE: usize = 12;
 const SHORTEST_NAME: usize = 6;
 const SHORTEST_NUMBER: usize = 5;
 
+/// Where boxes are moved to for comparison, metres east and north: as far as finds of one scatter lie apart.
+const MOVES: [(f64, f64); 24] = [
+    (31.3, 7.1),
+    (-23.7, 29.9),
+    (11.9, -41.3),
+    (-47.1, -13.7),
+    (53.3, 37.9),
+    (-61.7, 17.3),
+    (19.1, 67.7),
+    (71.3, -29.3),
+    (-37.9, -73.1),
+    (-79.7, 43.3),
+    (43.1, 83.3),
+    (89.9, 11.3),
+    (-13.1, -97.3),
+    (101.9, -59.9),
+    (-103.3, -31.7),
+    (59.3, 107.9),
+    (-109.1, 73.7),
+    (113.3, 47.9),
+    (-67.1, -127.3),
+    (131.3, -17.9),
+    (23.3, 137.9),
+    (-139.7, 61.1),
+    (149.3, 79.1),
+    (-83.9, 151.7),
+];
+
 /// A kind of the register's own words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum OwnWord {
@@ -133,14 +161,22 @@ fn own_words(finds: &[ExactFind], study: &PublicStudy, known: &[String]) -> BTre
 
 impl Hunt {
     /// Which of these boxes (west, south, east and north of the agreed grid, metres) hold an exact place, by index.
-    pub fn places_in(&self, boxes: &[[f64; 4]]) -> Private<Vec<usize>> {
-        let holds = |[west, south, east, north]: &[f64; 4]| {
-            self.places
-                .locate_in_envelope(&AABB::from_corners([*west, *south], [*east, *north]))
-                .next()
-                .is_some()
+    ///
+    /// `by_chance`: they are so many or so loosely read that some may hold one by chance. Then they count only when
+    /// more of them do than of the same boxes moved to anywhere near by.
+    pub fn places_in(&self, boxes: &[[f64; 4]], by_chance: bool) -> Private<Vec<usize>> {
+        let held = |east: f64, north: f64| -> Vec<usize> {
+            let holds = |one: &[f64; 4]| {
+                let [west, south, far_east, far_north] = *one;
+                let (low, high) = ([west + east, south + north], [far_east + east, far_north + north]);
+                self.places.locate_in_envelope(&AABB::from_corners(low, high)).next().is_some()
+            };
+            boxes.iter().enumerate().filter(|(_, one)| holds(one)).map(|(index, _)| index).collect()
         };
-        Private::new(boxes.iter().enumerate().filter(|(_, one)| holds(one)).map(|(index, _)| index).collect())
+        let here = held(0.0, 0.0);
+        let elsewhere = || MOVES.iter().map(|(east, north)| held(*east, *north).len()).max().unwrap_or(0);
+        let chance = if by_chance && !here.is_empty() { elsewhere() } else { 0 };
+        Private::new(if here.len() > chance { here } else { Vec::new() })
     }
 
     /// How often the register's own words stand in a text, by kind.

@@ -269,12 +269,19 @@ impl Eyes<'_> {
         let chance = |sight: &&Sight| {
             as_made && (!sight.plain || matches!(sight.part, Part::Edge { .. } | Part::Mark { .. }))
         };
-        let worth: Vec<&Sight> =
-            sights.iter().filter(|sight| self.agreed.is_worth_matching(sight) && !chance(sight)).collect();
-        let boxes: Vec<[f64; 4]> = worth.iter().map(|sight| sight.bounds()).collect();
-        for index in self.hunt.places_in(&boxes).show_owner() {
-            if let Some(sight) = worth.get(*index) {
-                count(&mut exact, sight);
+        // Of one kind, read in one way, out of one thing.
+        let mut alike: BTreeMap<(bool, Key), Vec<&Sight>> = BTreeMap::new();
+        for sight in sights.iter().filter(|sight| self.agreed.is_worth_matching(sight) && !chance(sight)) {
+            let by_chance = !sight.plain || matches!(sight.part, Part::Edge { .. });
+            let key = (sight.within.clone(), sight.kind, sight.through.clone());
+            alike.entry((by_chance, key)).or_default().push(sight);
+        }
+        for ((by_chance, _), group) in &alike {
+            let boxes: Vec<[f64; 4]> = group.iter().map(|sight| sight.bounds()).collect();
+            for index in self.hunt.places_in(&boxes, *by_chance).show_owner() {
+                if let Some(sight) = group.get(*index) {
+                    count(&mut exact, sight);
+                }
             }
         }
         for layer in opened.layers.iter().filter(|layer| !matches!(layer.form, Form::Bytes | Form::Drawing)) {
