@@ -143,7 +143,9 @@ impl Opened {
         // Words between other bytes, in one-byte and two-byte letters, and numbers.
         for (words, way) in encoded::words_between(bytes) {
             let here = way.map_or_else(|| here.clone(), |way| here.through(way));
-            self.layer(&here, Form::Text, words.clone().into_bytes());
+            // A database's rows were read as rows; in its bytes one cell runs into the next.
+            let form = if starts(b"SQLite") { Form::Hidden } else { Form::Text };
+            self.layer(&here, form, words.clone().into_bytes());
             encoded::unwrap(self, &here, &words);
         }
         self.layer(here, Form::Bytes, bytes.to_vec());
