@@ -10,6 +10,7 @@
 //! analyse      density, concentrations, tables, the shore
 //! sheet        map pages
 //! pack         every file that is written
+//! audit        what a thief would read out of files; cleaned copies of photographs
 //! run          what a command does
 //! cli          what was typed
 //! ```
@@ -36,6 +37,8 @@ pub mod analyse;
 pub mod sheet;
 
 pub mod pack;
+
+pub mod audit;
 
 pub mod run;
 

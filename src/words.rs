@@ -89,6 +89,7 @@ macro_rules! rooms {
             include_str!(concat!("../words/", $language, "/analyse.ftl")),
             include_str!(concat!("../words/", $language, "/sheet.ftl")),
             include_str!(concat!("../words/", $language, "/pack.ftl")),
+            include_str!(concat!("../words/", $language, "/audit.ftl")),
             include_str!(concat!("../words/", $language, "/run.ftl")),
         ]
     };

@@ -11,8 +11,8 @@ use crate::coordinates::notation::reference;
 use crate::exact::{Release, Tally};
 use crate::fault::Fault;
 use crate::run::Progress;
-use crate::study::{Agreement, PublicStudy};
 use crate::study::vocabulary::Term;
+use crate::study::{Agreement, PublicStudy};
 use crate::words::{Language, Words};
 
 /// Arguments of every command that writes for an audience.
@@ -125,6 +125,13 @@ impl Console {
         let mut err = std::io::stderr().lock();
         // A closed standard error leaves nobody to tell.
         let _ = writeln!(err, "{line}");
+    }
+
+    /// Prints a line on standard output: what was asked for.
+    pub fn say(&self, line: &str) {
+        let mut out = std::io::stdout().lock();
+        // A reader that stops early is no fault.
+        let _ = writeln!(out, "{line}");
     }
 
     /// Prints the summary: JSON on standard output where asked, else nothing.

@@ -39,10 +39,9 @@ impl Arguments {
         if let Some(pack) = &self.take_in {
             let (audience, finds) = console.or_say(run::ledger::take_in(&self.study, pack, &console))?;
             console.done();
-            console.tell(&words.say_with(
-                "run-ledger-taken-in",
-                &[("audience", audience.into()), ("n", finds.into())],
-            ));
+            console.tell(
+                &words.say_with("run-ledger-taken-in", &[("audience", audience.into()), ("n", finds.into())]),
+            );
         }
         let told = console.or_say(run::ledger::publications(&self.study))?;
         console.done();

@@ -1,6 +1,7 @@
 //! What was typed: one file a command, arguments and printing only.
 #![allow(clippy::print_stdout, clippy::print_stderr)] // printing is this room's work
 
+mod audit;
 mod blank;
 mod check;
 mod coarsen;
@@ -12,6 +13,7 @@ mod licences;
 mod map;
 mod new;
 mod parish;
+mod photographs;
 mod places;
 mod report;
 mod shore;
@@ -55,6 +57,8 @@ enum Command {
     Blank(blank::Arguments),
     Submit(submit::Arguments),
     Ledger(ledger::Arguments),
+    Audit(audit::Arguments),
+    Photographs(photographs::Arguments),
     Licences(licences::Arguments),
 }
 
@@ -79,6 +83,8 @@ pub fn run() -> ExitCode {
         Command::Blank(arguments) => arguments.go(),
         Command::Submit(arguments) => arguments.go(),
         Command::Ledger(arguments) => arguments.go(),
+        Command::Audit(arguments) => arguments.go(),
+        Command::Photographs(arguments) => arguments.go(),
         Command::Licences(arguments) => arguments.go(),
     };
     match outcome {

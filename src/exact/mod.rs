@@ -6,6 +6,7 @@
 mod checks;
 mod checks_on_ground;
 mod find;
+mod hunt;
 mod ledger;
 mod office;
 mod private;
@@ -18,6 +19,7 @@ mod tally;
 mod tied;
 
 pub(in crate::exact) use find::{ExactFind, ExactPlace};
+pub use hunt::{Hunt, OwnWord};
 pub use ledger::{Ledger, Publication};
 pub use private::Private;
 pub use publish::{CellSummary, Figure, Published, band};

@@ -59,8 +59,12 @@ impl Register {
         let agreement = &study.agreement;
         let all: Vec<&ExactFind> = self.finds.iter().collect();
         let ids = ledger.identify(&all, &self.files)?;
-        let (finds, of_finds): (Vec<&ExactFind>, Vec<(u64, bool)>) =
-            all.iter().zip(&ids).filter(|(find, _)| is_for(find, agreement)).map(|(find, id)| (*find, *id)).unzip();
+        let (finds, of_finds): (Vec<&ExactFind>, Vec<(u64, bool)>) = all
+            .iter()
+            .zip(&ids)
+            .filter(|(find, _)| is_for(find, agreement))
+            .map(|(find, id)| (*find, *id))
+            .unzip();
         let mut places = places(&finds, study, partition)?;
         let mut weighed = places.clone();
         let told_now = ledger.weigh(&finds, &of_finds, &mut weighed, study, partition)?;

@@ -90,7 +90,8 @@ fn about(
         }
     }
     let all: u64 = counts.iter().flatten().sum();
-    let inner: u64 = [(1, 1), (1, 2), (2, 1), (2, 2)].iter().map(|(y, x): &(usize, usize)| counts[*y][*x]).sum();
+    let inner: u64 =
+        [(1, 1), (1, 2), (2, 1), (2, 2)].iter().map(|(y, x): &(usize, usize)| counts[*y][*x]).sum();
     let several = [(0, 0), (1, 0), (0, 1), (1, 1)].iter().filter(|(x, y)| count(*x, *y) > 0).count() > 1;
     if inner < FEWEST || !several || (inner as f64) < SHARE * all as f64 {
         return None;
@@ -128,7 +129,8 @@ fn posterior(counts: &[[u64; 4]; 4]) -> Vec<f64> {
         // What of a normal scatter falls into each of four squares in a line, for each centre.
         let lines: Vec<[f64; 4]> = (0..STEPS)
             .map(|step| {
-                let below = |edge: f64| libm::erf((edge - centre(step)) / (spread * std::f64::consts::SQRT_2));
+                let below =
+                    |edge: f64| libm::erf((edge - centre(step)) / (spread * std::f64::consts::SQRT_2));
                 let mut line = [0.0; 4];
                 for (edge, part) in (0..4).zip(line.iter_mut()) {
                     *part = (below(f64::from(edge) + 1.0) - below(f64::from(edge))) / 2.0;

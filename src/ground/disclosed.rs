@@ -53,12 +53,11 @@ impl Region {
         } else {
             joined(vec![&ground.land, &ground.beach])
         };
-        let walked = joined(ground.walked.iter().map(|walked| &walked.shape).collect()).map(|walked| {
-            match &land {
+        let walked =
+            joined(ground.walked.iter().map(|walked| &walked.shape).collect()).map(|walked| match &land {
                 Some(land) => crossing(&walked, land),
                 None => walked,
-            }
-        });
+            });
         Self { land, walked, parcels: ground.parcels.clone() }
     }
 
@@ -106,7 +105,9 @@ impl Region {
         let walked = self.walked.as_ref().map_or(0.0, area);
         let on = if walked > LEAST_GROUND_M2 { self.walked.as_ref() } else { self.land.as_ref() };
         let places = match on {
-            Some(on) => self.parcels.iter().filter(|parcel| area(&crossing(parcel, on)) > LEAST_PLACE_M2).count(),
+            Some(on) => {
+                self.parcels.iter().filter(|parcel| area(&crossing(parcel, on)) > LEAST_PLACE_M2).count()
+            }
             None => self.parcels.len(),
         };
         Left {

@@ -25,7 +25,9 @@ impl Ground {
         let mut left: Vec<_> = self.parishes.iter().map(|parish| left(&parish.shape)).collect();
         while self.parishes.len() > 1 {
             let failing = (0..self.parishes.len()).filter(|index| !needed.met_by(left[*index]));
-            let Some(small) = failing.min_by(|a, b| left[*a].area_m2.total_cmp(&left[*b].area_m2)) else { break };
+            let Some(small) = failing.min_by(|a, b| left[*a].area_m2.total_cmp(&left[*b].area_m2)) else {
+                break;
+            };
             let Some(other) = neighbour(&self.parishes, small) else { break };
             let (kept, gone) = (small.min(other), small.max(other));
             let absorbed = self.parishes.remove(gone);

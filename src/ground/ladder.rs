@@ -113,8 +113,9 @@ impl Ladder {
             }
             let mut ladder = Self { first_m, second_m, ..Self::default() };
             let parents: BTreeSet<Cell> = failing.keys().filter_map(|cell| cell.within(second_m)).collect();
-            let (closed, slivers): (BTreeSet<Cell>, BTreeSet<Cell>) =
-                parents.into_iter().partition(|cell| second.get(cell).is_some_and(|left| needed.met_by(*left)));
+            let (closed, slivers): (BTreeSet<Cell>, BTreeSet<Cell>) = parents
+                .into_iter()
+                .partition(|cell| second.get(cell).is_some_and(|left| needed.met_by(*left)));
             ladder.closed = closed;
             ladder.pool(&slivers, &second, needed, parish_of).ok_or_else(too_much)?;
             return Ok(ladder);

@@ -120,8 +120,7 @@ impl<'a> Partition<'a> {
             masks: Masks::of(study, ground, needed),
             shares: Mutex::new(BTreeMap::new()),
         };
-        partition.ladder =
-            Ladder::fix(ground, needed, &partition.sides, |cell| partition.main_parish(cell))?;
+        partition.ladder = Ladder::fix(ground, needed, &partition.sides, |cell| partition.main_parish(cell))?;
         Ok(partition)
     }
 
@@ -329,9 +328,9 @@ mod tests {
     use geo::wkt;
 
     use super::Partition;
+    use super::Told;
     use crate::coordinates::Cell;
     use crate::ground::{Ground, Parish};
-    use super::Told;
     use crate::study::{PublicStudy, Study};
 
     fn study(agreement: &str) -> PublicStudy {
@@ -416,7 +415,11 @@ mod tests {
         assert_eq!(partition.told(cell(100, 20, 5)), square(cell(100, 20, 5), 100));
         assert_eq!(partition.told(cell(100, 5, 10)), square(cell(100, 5, 10), 100));
         assert_eq!(partition.told(cell(1000, 1, 0)), square(cell(1000, 1, 0), 1000));
-        assert_eq!(partition.told(cell(2000, 0, 0)), square(cell(2000, 0, 0), 2000), "coarser than the rule already");
+        assert_eq!(
+            partition.told(cell(2000, 0, 0)),
+            square(cell(2000, 0, 0), 2000),
+            "coarser than the rule already"
+        );
     }
 
     #[test]

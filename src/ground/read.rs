@@ -52,7 +52,8 @@ impl Ground {
                 ground.near.push(shapes);
             }
         }
-        let strip = study.layers.iter().find(|spec| spec.kind == LayerKind::Beach).and_then(|spec| spec.strip_m);
+        let strip =
+            study.layers.iter().find(|spec| spec.kind == LayerKind::Beach).and_then(|spec| spec.strip_m);
         ground.beach_strip = strip.map(|strip_m| crossing(&ground.beach, &ground.shore.buffer(strip_m)));
         ground.join_small_parishes(Needed::of(&study.agreement));
         Ok(ground)

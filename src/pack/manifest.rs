@@ -108,6 +108,32 @@ fn figure(figure: Figure) -> Value {
     figure.exact().map_or_else(|| json!(figure.text()), |pieces| json!(pieces))
 }
 
+/// What a manifest of ours says of its pack.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Made {
+    /// The audience it was made for.
+    pub audience: String,
+    /// Whether it is a submission for a record office.
+    pub submission: bool,
+}
+
+impl Made {
+    /// The manifest's name in every pack.
+    pub const NAME: &'static str = NAME;
+
+    /// What a manifest says; `None` when it is none of ours.
+    pub fn read(bytes: &[u8]) -> Option<Self> {
+        #[derive(Deserialize)]
+        struct Manifest {
+            audience: String,
+            kind: Kind,
+        }
+        read_listed(bytes)?;
+        let Manifest { audience, kind } = serde_json::from_slice(bytes).ok()?;
+        Some(Self { audience, submission: kind == Kind::Submission })
+    }
+}
+
 /// The files that an earlier pack's manifest lists; `None` when it is no manifest of ours.
 pub(super) fn read_listed(bytes: &[u8]) -> Option<BTreeSet<String>> {
     #[derive(Deserialize)]

@@ -51,8 +51,9 @@ mod terms;
 mod workbook;
 mod writing;
 
-pub use manifest::read_agreement;
 pub use handout::{BlankPage, Heading, MAP_MM, blank, parish_sheet};
+pub use manifest::Made;
+pub use manifest::read_agreement;
 pub use sealing::{Seal, size_for};
 pub use submission::submission;
 pub use tables::{csv, html_page, markdown};

@@ -167,7 +167,9 @@ fn resolve(file: StudyFile, root: PathBuf) -> Result<Study> {
     }
     let decimal_comma = super::outputs::decimal_comma("register.decimal", file.register.decimal.as_deref())?;
     let known_by = match &file.register.known_by {
-        Some(word) => names("register.known_by", std::slice::from_ref(word), KnownBy::ALL, KnownBy::name)?.pop_first(),
+        Some(word) => {
+            names("register.known_by", std::slice::from_ref(word), KnownBy::ALL, KnownBy::name)?.pop_first()
+        }
         None => None,
     };
     let private = PrivateStudy {

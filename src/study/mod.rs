@@ -21,6 +21,7 @@ pub use file::{Columns, Cover, Fieldwork, Kept};
 pub use load::Study;
 pub use precision::{Precision, ladder};
 pub use settings::{
-    Bandwidth, Bound, ConcentrationSettings, Dated, DensitySettings, EdgeCorrection, Effort, KnownBy, LayerKind,
-    LayerSpec, PrivateStudy, Prominence, PublicStudy, SheetForm, SheetSettings, ShoreSettings, TableSettings,
+    Bandwidth, Bound, ConcentrationSettings, Dated, DensitySettings, EdgeCorrection, Effort, KnownBy,
+    LayerKind, LayerSpec, PrivateStudy, Prominence, PublicStudy, SheetForm, SheetSettings, ShoreSettings,
+    TableSettings,
 };

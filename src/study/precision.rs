@@ -24,8 +24,7 @@ pub enum Precision {
 /// Sides that places step through when they must be shown more coarsely, metres. Those that are no
 /// multiple of the agreed side are passed over, so that squares always nest. A step of twice the side is among
 /// them wherever it nests, so that a square that leaves too little ground takes only three others with it.
-pub const LADDER_M: [u32; 12] =
-    [1, 2, 5, 10, 20, 100, 200, 1_000, 2_000, 5_000, 10_000, 100_000];
+pub const LADDER_M: [u32; 12] = [1, 2, 5, 10, 20, 100, 200, 1_000, 2_000, 5_000, 10_000, 100_000];
 
 impl Precision {
     /// The side in metres, where it is a square.

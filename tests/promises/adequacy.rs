@@ -31,7 +31,8 @@ struct Pixel {
 fn every_output_leaves_the_agreed_ground() {
     let (mut groups_seen, mut stepped, mut unshown, mut masked, mut parishes_joined) = (0, 0, 0, 0, 0);
     for seed in 0..12 {
-        let island = island(seed, [300.0, 450.0, 700.0][(seed % 3) as usize]);let t0=std::time::Instant::now();
+        let island = island(seed, [300.0, 450.0, 700.0][(seed % 3) as usize]);
+        let t0 = std::time::Instant::now();
         let folder = tempfile::tempdir().unwrap();
         island.write(folder.path());
         let frame = Frame {
@@ -59,14 +60,11 @@ fn every_output_leaves_the_agreed_ground() {
             let parish = island.parishes.iter().find(|(_, shape)| shape.contains(&at));
             let parish = parish.map_or("", |(name, _)| name.as_str());
             let parcels = island.parcels.iter().enumerate();
-            let parcels = parcels.filter(|(_, parcel)| parcel.contains(&at)).map(|(index, _)| index).collect();
+            let parcels =
+                parcels.filter(|(_, parcel)| parcel.contains(&at)).map(|(index, _)| index).collect();
             pixels.insert(
                 index,
-                Pixel {
-                    ground_m2: of_ground[index] * 100.0,
-                    walked_m2: of_walked[index] * 100.0,
-                    parcels,
-                },
+                Pixel { ground_m2: of_ground[index] * 100.0, walked_m2: of_walked[index] * 100.0, parcels },
             );
             let ground_setting = if island.beach.contains(&at) { "beach" } else { "ploughland" };
             for class in ["flake", "arrowhead"] {
@@ -75,14 +73,20 @@ fn every_output_leaves_the_agreed_ground() {
                 }
             }
         }
-        fs::write(folder.path().join("finds.csv"), &text).unwrap();eprintln!("lattice {:?}",t0.elapsed());
+        fs::write(folder.path().join("finds.csv"), &text).unwrap();
+        eprintln!("lattice {:?}", t0.elapsed());
         let study = Study::load(&folder.path().join("study.toml")).unwrap();
         let public = study.audience("public").unwrap();
         let read = Ground::read(public, folder.path()).unwrap();
-        eprintln!("ground {:?}",t0.elapsed());parishes_joined += island.parishes.len() - read.parishes.len();
+        eprintln!("ground {:?}", t0.elapsed());
+        parishes_joined += island.parishes.len() - read.parishes.len();
         let partition = Partition::fix(public, &read).unwrap();
-        eprintln!("fixed {:?}",t0.elapsed());let register = Register::read(&study).unwrap();eprintln!("read {:?}",t0.elapsed());let release = register.release(public,&partition).unwrap();eprintln!("released {:?}",t0.elapsed());
-//::read(&study).unwrap().release(public, &partition).unwrap();
+        eprintln!("fixed {:?}", t0.elapsed());
+        let register = Register::read(&study).unwrap();
+        eprintln!("read {:?}", t0.elapsed());
+        let release = register.release(public, &partition).unwrap();
+        eprintln!("released {:?}", t0.elapsed());
+        //::read(&study).unwrap().release(public, &partition).unwrap();
         assert_eq!(release.tally.read as usize, pixels.len() * 4);
         let mut groups: BTreeMap<Output, BTreeSet<usize>> = BTreeMap::new();
         let mut told = BTreeMap::<usize, u32>::new();
@@ -90,13 +94,8 @@ fn every_output_leaves_the_agreed_ground() {
             let number = find.details.as_ref().unwrap().number.clone().unwrap();
             let pixel: usize = number.parse().unwrap();
             *told.entry(pixel).or_default() += 1;
-            let output = (
-                Some(find.place.clone()),
-                None,
-                find.class,
-                find.setting,
-                find.stated_parish.clone(),
-            );
+            let output =
+                (Some(find.place.clone()), None, find.class, find.setting, find.stated_parish.clone());
             groups.entry(output).or_default().insert(pixel);
         }
         for (reason, rows) in &release.tally.set_aside {
@@ -138,7 +137,9 @@ fn every_output_leaves_the_agreed_ground() {
         unshown += partition.unshown().len();
         masked += groups
             .keys()
-            .filter(|(place, _, _, _, stated)| matches!(place, Some(ReleasedPlace::Cell(_))) && stated.is_none())
+            .filter(|(place, _, _, _, stated)| {
+                matches!(place, Some(ReleasedPlace::Cell(_))) && stated.is_none()
+            })
             .count();
         // The ladder is the same whatever lies where: it is fixed before any register is read.
         fs::write(folder.path().join("finds.csv"), "No,Class\n").unwrap();
@@ -147,6 +148,8 @@ fn every_output_leaves_the_agreed_ground() {
         assert_eq!(again.stepped(), partition.stepped());
         assert!(ground.unsigned_area() > 0.0);
     }
-    println!("{groups_seen} groups; {stepped} squares stepped, {unshown} not shown, {masked} masked, {parishes_joined} parishes joined");
+    println!(
+        "{groups_seen} groups; {stepped} squares stepped, {unshown} not shown, {masked} masked, {parishes_joined} parishes joined"
+    );
     assert!(groups_seen > 400 && stepped > 20 && unshown > 5 && masked > 5 && parishes_joined > 0);
 }

@@ -388,7 +388,12 @@ fn concentrations_are_written_with_how_they_were_found() {
          [concentrations]\n{ENVELOPE}resamples = 20\nseed = 8\n"
     ));
     let ground = ground(&study);
-    let release = Release { audience: "public".to_owned(), tally: Tally::default(), finds: two_clusters(), withdrawn: Vec::new() };
+    let release = Release {
+        audience: "public".to_owned(),
+        tally: Tally::default(),
+        finds: two_clusters(),
+        withdrawn: Vec::new(),
+    };
     let pack = one_analysis(Analysis::Concentrations, &study, &ground, &release, &Silent).unwrap();
     let layer: serde_json::Value =
         serde_json::from_slice(&pack.files()["layers/concentrations.geojson"]).unwrap();

@@ -74,7 +74,7 @@ fn ring(west: i32, south: i32, east: i32, north: i32) -> String {
     format!("[[{west},{south}],[{east},{south}],[{east},{north}],[{west},{north}],[{west},{south}]]")
 }
 
-fn write_ground(folder: &Path, language: &str) {
+pub fn write_ground(folder: &Path, language: &str) {
     let put = |name: &str, text: String| fs::write(folder.join(name), text).unwrap();
     put(
         "parishes.geojson",
@@ -229,6 +229,13 @@ fn csv(rows: &[Row], to_degrees: &Converter) -> String {
         .unwrap();
     }
     text
+}
+
+/// A register drawn at random, as a file.
+pub fn random_register(seed: u64, rows: usize) -> String {
+    let mut random = ChaCha8Rng::seed_from_u64(seed);
+    let rows: Vec<Row> = (0..rows).map(|index| row(&mut random, index)).collect();
+    csv(&rows, &Converter::new(&System::BritishGrid, &System::Wgs84).unwrap())
 }
 
 /// What one row alone is released as, for one audience.

@@ -74,12 +74,11 @@ fn publish(folder: &Path, audience: &str) -> Result<(Release, f64, System), Faul
 /// The ground of a released place, in the British grid.
 fn shape(place: &ReleasedPlace, grid: &System, island: &Island) -> MultiPolygon<f64> {
     match place {
-        ReleasedPlace::Parish(name) => {
-            island.parishes.iter().filter(|(parish, _)| name.split(" + ").any(|n| n == parish)).fold(
-                MultiPolygon(Vec::new()),
-                |all, (_, shape)| all.union(shape),
-            )
-        }
+        ReleasedPlace::Parish(name) => island
+            .parishes
+            .iter()
+            .filter(|(parish, _)| name.split(" + ").any(|n| n == parish))
+            .fold(MultiPolygon(Vec::new()), |all, (_, shape)| all.union(shape)),
         ReleasedPlace::Cell(cell) => {
             let converter = Converter::new(grid, &System::BritishGrid).unwrap();
             let rect = cell.rect();
@@ -188,8 +187,13 @@ fn a_large_correction_is_told() {
     island.write(folder.path());
     let mut random = ChaCha8Rng::seed_from_u64(7);
     fs::write(folder.path().join("study.toml"), study(&mut random, &island)).unwrap();
-    let mut find =
-        Find { number: "1".to_owned(), easting: CENTRE.0 - 600.0, northing: CENTRE.1, class: "flake", first: CENTRE };
+    let mut find = Find {
+        number: "1".to_owned(),
+        easting: CENTRE.0 - 600.0,
+        northing: CENTRE.1,
+        class: "flake",
+        first: CENTRE,
+    };
     let tell = |find: &Find| {
         fs::write(folder.path().join("finds.csv"), register(std::slice::from_ref(find))).unwrap();
         publish(folder.path(), "members").unwrap().0.finds[0].place.clone()

@@ -39,10 +39,7 @@ pub fn island(seed: u64, radius_m: f64) -> Island {
         wide.difference(&land)
     };
     let reach = radius_m * 2.2;
-    let bounds = Rect::new(
-        (CENTRE.0 - reach, CENTRE.1 - reach),
-        (CENTRE.0 + reach, CENTRE.1 + reach),
-    );
+    let bounds = Rect::new((CENTRE.0 - reach, CENTRE.1 - reach), (CENTRE.0 + reach, CENTRE.1 + reach));
     let parishes = parishes(&mut random, bounds);
     let parcels = parcels(&mut random, radius_m);
     let walked = (0..random.random_range(1..5))
@@ -76,7 +73,9 @@ fn near_centre(random: &mut ChaCha8Rng, radius_m: f64) -> (f64, f64) {
 /// A crooked island with islets about it.
 fn coast(random: &mut ChaCha8Rng, radius_m: f64) -> MultiPolygon<f64> {
     let waves: Vec<(f64, f64, f64)> = (2..9)
-        .map(|n| (f64::from(n), random.random_range(0.0..0.12), random.random_range(0.0..std::f64::consts::TAU)))
+        .map(|n| {
+            (f64::from(n), random.random_range(0.0..0.12), random.random_range(0.0..std::f64::consts::TAU))
+        })
         .collect();
     let blob = |x: f64, y: f64, radius: f64, points: u32| {
         let ring = (0..points).map(|i| {
@@ -132,10 +131,8 @@ fn parcels(random: &mut ChaCha8Rng, radius_m: f64) -> Vec<MultiPolygon<f64>> {
     let mut parcels = Vec::new();
     for column in 0..count {
         for row in 0..count {
-            let (x, y) = (
-                CENTRE.0 - radius_m + f64::from(column) * step,
-                CENTRE.1 - radius_m + f64::from(row) * step,
-            );
+            let (x, y) =
+                (CENTRE.0 - radius_m + f64::from(column) * step, CENTRE.1 - radius_m + f64::from(row) * step);
             parcels.push(MultiPolygon(vec![Rect::new((x, y), (x + step, y + step)).to_polygon()]));
         }
     }
@@ -143,14 +140,18 @@ fn parcels(random: &mut ChaCha8Rng, radius_m: f64) -> Vec<MultiPolygon<f64>> {
 }
 
 fn agreement(random: &mut ChaCha8Rng, walked_is_public: bool) -> (String, f64, u32) {
-    let (precision, side_m) = [("100 m", 100.0_f64), ("200 m", 200.0), ("500 m", 500.0)]
-        [random.random_range(0..3)];
+    let (precision, side_m) =
+        [("100 m", 100.0_f64), ("200 m", 200.0), ("500 m", 500.0)][random.random_range(0..3)];
     let share = [0.5, 0.5, 0.3, 0.9, 1.6][random.random_range(0..5)];
     let smallest_area_m2 = (side_m * side_m * share / 100.0).round() * 100.0;
     let smallest_places = [0, 0, 2][random.random_range(0..3)];
     let near = match random.random_range(0..3) {
-        0 => "[[agreement.public.stricter]]\nnear = { file = \"protected.geojson\", distance = \"120 m\" }\nprecision = \"1 km\"\n",
-        1 => "[[agreement.public.stricter]]\nnear = { file = \"protected.geojson\", distance = \"120 m\" }\nprecision = \"parish\"\n",
+        0 => {
+            "[[agreement.public.stricter]]\nnear = { file = \"protected.geojson\", distance = \"120 m\" }\nprecision = \"1 km\"\n"
+        }
+        1 => {
+            "[[agreement.public.stricter]]\nnear = { file = \"protected.geojson\", distance = \"120 m\" }\nprecision = \"parish\"\n"
+        }
         _ => "",
     };
     let study = format!(

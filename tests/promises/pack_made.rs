@@ -117,7 +117,12 @@ pub(super) fn office_release() -> Release {
     let mut last = find(ReleasedPlace::Parish("Southby".to_owned()), Class::Core, Period::Undated, 1);
     last.details = details("3", "by parish");
     finds.push(last);
-    Release { audience: "office".to_owned(), tally: Tally { read: 4, used: 4, ..Tally::default() }, finds, withdrawn: Vec::new() }
+    Release {
+        audience: "office".to_owned(),
+        tally: Tally { read: 4, used: 4, ..Tally::default() },
+        finds,
+        withdrawn: Vec::new(),
+    }
 }
 
 pub(super) fn table(title: &str) -> Table {

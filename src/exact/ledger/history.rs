@@ -63,9 +63,10 @@ impl<'a> Weigher<'a> {
         let own = |telling: &&Telling| telling.audience == self.agreement.audience;
         let here = |telling: &&Telling| telling.grid == self.agreement.grid;
         // Told so before, under a promise no smaller.
-        let repeated = history.iter().filter(own).filter(here).any(|telling| {
-            telling.place == candidate && telling.area_m2 >= self.agreement.smallest_area_m2
-        });
+        let repeated =
+            history.iter().filter(own).filter(here).any(|telling| {
+                telling.place == candidate && telling.area_m2 >= self.agreement.smallest_area_m2
+            });
         if history.is_empty() || repeated {
             return told(Ok(candidate));
         }
@@ -252,10 +253,5 @@ fn carried(cell: Cell, converter: &Converter) -> Result<MultiPolygon<f64>> {
 /// How far two boxes lie apart, metres; 0 where they touch.
 fn gap(a: Rect<f64>, b: Rect<f64>) -> f64 {
     let apart = |a_min: f64, a_max: f64, b_min: f64, b_max: f64| (b_min - a_max).max(a_min - b_max).max(0.0);
-    apart(a.min().x, a.max().x, b.min().x, b.max().x).hypot(apart(
-        a.min().y,
-        a.max().y,
-        b.min().y,
-        b.max().y,
-    ))
+    apart(a.min().x, a.max().x, b.min().x, b.max().x).hypot(apart(a.min().y, a.max().y, b.min().y, b.max().y))
 }

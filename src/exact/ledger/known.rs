@@ -3,8 +3,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::history::Telling;
 use super::digest;
+use super::history::Telling;
 use crate::exact::find::ExactPlace;
 use crate::exact::{ExactFind, Field};
 use crate::fault::{Fault, Result};
@@ -27,7 +27,9 @@ pub(super) struct Known {
 /// A find's number, and digests of its row and of its traits.
 pub(super) fn marks(find: &ExactFind, salt: &str) -> (Option<String>, String, String) {
     let more = find.more.as_deref();
-    let text = |of: fn(&crate::exact::find::More) -> &Option<String>| more.and_then(|more| of(more).as_deref()).unwrap_or("");
+    let text = |of: fn(&crate::exact::find::More) -> &Option<String>| {
+        more.and_then(|more| of(more).as_deref()).unwrap_or("")
+    };
     let written = match &find.place {
         ExactPlace::Point { written, .. } => written,
         ExactPlace::ParishOnly => "",
@@ -106,7 +108,9 @@ pub(super) fn identify(
         let alike = by_mark.get(mark.as_str()).is_some_and(|list| list.iter().any(|id| free.contains(id)));
         let found = match (&numbered, alike, known_by) {
             // One row of that number left on either side: the row was changed.
-            (Some(left), false, _) if left.len() == 1 && rows_of.get(number.as_deref().unwrap_or("")) == Some(&1) => {
+            (Some(left), false, _)
+                if left.len() == 1 && rows_of.get(number.as_deref().unwrap_or("")) == Some(&1) =>
+            {
                 left.first().copied()
             }
             // Another find says what this row says: numbers may have been given anew.
@@ -117,7 +121,9 @@ pub(super) fn identify(
             (Some(_), false, _) => return Err(doubtful(index, "ledger-number-twice")),
             (None, false, Some(KnownBy::Content)) => None,
             // A row without a number that could be one of the ledger's, changed.
-            (None, false, _) if number.is_none() && unnumbered.get(traits.as_str()).is_some_and(|n| *n > 0) => {
+            (None, false, _)
+                if number.is_none() && unnumbered.get(traits.as_str()).is_some_and(|n| *n > 0) =>
+            {
                 return Err(doubtful(index, "ledger-unnumbered"));
             }
             (None, false, _) => None,

@@ -57,8 +57,7 @@ impl Lines {
         file.lock().map_err(failed)?;
         let mut text = Vec::new();
         file.read_to_end(&mut text).map_err(failed)?;
-        let mut lines =
-            Self { file, path: path.clone(), head, count: 0, sum: String::new(), whole: 0 };
+        let mut lines = Self { file, path: path.clone(), head, count: 0, sum: String::new(), whole: 0 };
         let mut bodies = Vec::new();
         let spoilt = |n: u64| Fault::new("ledger-spoilt").at_row(n).in_file(path.display());
         for piece in text.split_inclusive(|byte| *byte == b'\n') {

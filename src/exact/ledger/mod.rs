@@ -262,9 +262,10 @@ impl Ledger {
         let before = |id: &u64| self.known.get(id).and_then(|known| known.rows.get(&agreement.audience));
         let rows: BTreeMap<u64, String> =
             released.iter().map(|(id, find)| (*id, self.row_digest(find))).collect();
-        let gone = self.known.iter().filter(|(id, known)| {
-            known.rows.contains_key(&agreement.audience) && !rows.contains_key(id)
-        });
+        let gone = self
+            .known
+            .iter()
+            .filter(|(id, known)| known.rows.contains_key(&agreement.audience) && !rows.contains_key(id));
         Pending {
             said: Said {
                 audience: agreement.audience.clone(),
@@ -292,9 +293,10 @@ impl Ledger {
     /// Register numbers of the rows that the audience was given and that are no longer there.
     pub(super) fn withdrawn(&self, present: &[(u64, bool)], audience: &str) -> Vec<String> {
         let present: std::collections::BTreeSet<u64> = present.iter().map(|(id, _)| *id).collect();
-        let gone = self.known.iter().filter(|(id, known)| {
-            known.rows.contains_key(audience) && !present.contains(id)
-        });
+        let gone = self
+            .known
+            .iter()
+            .filter(|(id, known)| known.rows.contains_key(audience) && !present.contains(id));
         gone.filter_map(|(_, known)| known.number.clone()).collect()
     }
 
@@ -312,7 +314,10 @@ impl Ledger {
         let nothing_new =
             said.met.is_empty() && said.told.is_empty() && said.rows.is_empty() && said.gone.is_empty();
         let path = self.release_path(&said.release);
-        if nothing_new && path.exists() && last.is_some_and(|last| last.release == said.release && !last.never_given) {
+        if nothing_new
+            && path.exists()
+            && last.is_some_and(|last| last.release == said.release && !last.never_given)
+        {
             return Ok(());
         }
         let kept = Kept { study: study.clone(), release: release.clone() };
@@ -339,7 +344,8 @@ fn digest(bytes: &[u8]) -> String {
 /// Where the head count of a ledger is kept: beside its folder, so that putting the folder back to an earlier
 /// state is seen.
 fn head_path(folder: &Path) -> PathBuf {
-    let name = folder.file_name().map_or_else(|| "ledger".to_owned(), |name| name.to_string_lossy().into_owned());
+    let name =
+        folder.file_name().map_or_else(|| "ledger".to_owned(), |name| name.to_string_lossy().into_owned());
     folder.with_file_name(format!("{name}-head.json"))
 }
 
