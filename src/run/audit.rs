@@ -8,9 +8,9 @@ use std::path::Path;
 use rayon::prelude::*;
 use serde::Serialize;
 
-use super::open::{Progress, open};
+use super::open::{Opened, Progress, open};
 use crate::audit::{self, Agreed, Form, Frames, Part, Sight};
-use crate::exact::{Hunt, OwnWord, Register};
+use crate::exact::{Hunt, Ledger, OwnWord, Publication, Register, Release};
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
 use crate::pack::{Made, Pack};
@@ -94,7 +94,7 @@ pub fn audit(path: &Path, study: &Path, audience: Option<&str>, progress: &dyn P
     progress.step("step-register");
     let register = Register::read(&opened.study)?;
     let rebuilt = match made.filter(|made| made.audience == public.agreement.audience) {
-        Some(made) => Some(rebuild(&register, public, ground, &made, progress)?),
+        Some(made) => Some(rebuild(&register, &opened, &made, progress)?),
         None => None,
     };
     progress.step("step-audit-looking");
@@ -139,22 +139,39 @@ pub fn audit(path: &Path, study: &Path, audience: Option<&str>, progress: &dyn P
     Ok(audited)
 }
 
-/// The pack made anew, and from which release. One place, so that a ledger of releases joins here.
+/// The pack made anew, and from which release: the last that the ledger keeps for its audience, under the study as
+/// it was then; or, where nothing was written down, the register as it stands today.
 fn rebuild(
     register: &Register,
-    public: &PublicStudy,
-    ground: &Ground,
+    opened: &Opened,
     made: &Made,
     progress: &dyn Progress,
 ) -> Result<(&'static str, Pack)> {
-    let partition = Partition::fix(public, ground)?;
-    let release = register.release(public, &partition)?;
-    let pack = if made.submission {
-        super::submission(public, ground, &release, progress)?
-    } else {
-        super::pack(public, ground, &release, progress)?
+    let again = |public: &PublicStudy, ground: &Ground, release: &Release| {
+        if made.submission {
+            super::submission(public, ground, release, progress)
+        } else {
+            super::pack(public, ground, release, progress)
+        }
     };
-    Ok(("register", pack))
+    let ledger = Ledger::look(&opened.study.private)?;
+    let kept = ledger.as_ref().and_then(|ledger| {
+        let of_it = |one: &&Publication| one.audience == made.audience && !one.never_given;
+        ledger.publications().iter().rev().find(of_it).map(|publication| ledger.release(publication))
+    });
+    match kept {
+        Some(kept) => {
+            let (public, release) = kept?;
+            let ground = Ground::read(&public, &opened.study.private.root)?;
+            Ok(("ledger", again(&public, &ground, &release)?))
+        }
+        None => {
+            let (public, ground) = (&opened.public, &opened.ground);
+            let partition = Partition::fix(public, ground)?;
+            let release = register.release(public, &partition)?;
+            Ok(("register", again(public, ground, &release)?))
+        }
+    }
 }
 
 /// Every file under a path, by its path inside it. Links are told, never followed.

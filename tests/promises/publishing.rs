@@ -37,7 +37,7 @@ fn study(counts: &str, more: &str) -> PublicStudy {
 }
 
 fn ground(study: &PublicStudy) -> Ground {
-    let parish = |name: &str, shape| Parish { name: name.to_owned(), shape };
+    let parish = |name: &str, shape| Parish { name: name.to_owned(), also: Vec::new(), shape };
     Ground {
         parishes: vec![
             parish(
@@ -85,7 +85,7 @@ fn register(seed: u64) -> Vec<ReleasedFind> {
 fn release(finds: &[ReleasedFind]) -> Release {
     let rows = finds.len() as u64;
     let tally = Tally { read: rows, used: rows, ..Tally::default() };
-    Release { audience: "public".to_owned(), tally, finds: finds.to_vec() }
+    Release { audience: "public".to_owned(), tally, finds: finds.to_vec(), withdrawn: Vec::new() }
 }
 
 fn pack(study: &PublicStudy, finds: &[ReleasedFind]) -> Pack {

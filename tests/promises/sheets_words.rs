@@ -140,7 +140,7 @@ fn a_key_too_long_for_the_paper_leaves_out_classes_and_counts_them() {
 fn a_release_without_finds_says_so() {
     let study = study("en", "100 m", true, "Worked flint from Hernsey");
     let tally = Tally { read: 0, used: 0, set_aside: Default::default() };
-    let release = Release { audience: "public".to_owned(), tally, finds: Vec::new() };
+    let release = Release { audience: "public".to_owned(), tally, finds: Vec::new(), withdrawn: Vec::new() };
     let published: Published = release.publish(&study.agreement);
     assert_eq!(published.pieces(), 0);
     let case = Case::new(study, ground(2, 2, false), Vec::new());

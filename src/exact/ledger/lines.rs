@@ -136,6 +136,11 @@ impl Lines {
     }
 }
 
+/// Whether a ledger was begun in a folder, or its head count tells that one was.
+pub(super) fn begun(folder: &Path) -> bool {
+    folder.join(NAME).exists() || head_path(folder).exists()
+}
+
 fn sum_of(n: u64, before: &str, body: &serde_json::Value) -> String {
     digest(format!("{n}\n{before}\n{body}").as_bytes())
 }

@@ -131,6 +131,12 @@ impl Ledger {
         Ok(ledger)
     }
 
+    /// The ledger where one was begun: nothing is written to look at it.
+    pub fn look(private: &PrivateStudy) -> Result<Option<Self>> {
+        let folder = private.root.join(&private.ledger);
+        if lines::begun(&folder) { Self::open(private).map(Some) } else { Ok(None) }
+    }
+
     /// Every publication, in order.
     pub fn publications(&self) -> &[Publication] {
         &self.publications
