@@ -226,8 +226,9 @@ def write(name, head, lines, texts):
 def main():
     meta = metadata()
     folders = {package["name"]: Path(package["manifest_path"]).parent for package in meta["packages"]}
-    # The commonest texts of the two commonest licences.
+    # The commonest texts of the commonest licences, for packages that carry none.
     standard = {
+        "BSD-3-Clause": split((folders["alloc-no-stdlib"] / "LICENSE").read_text())[1],
         "MIT": split((folders["serde"] / "LICENSE-MIT").read_text())[1],
         "Apache-2.0": split((folders["serde"] / "LICENSE-APACHE").read_text())[1],
     }

@@ -303,7 +303,7 @@ fn tell(find: &ExactFind, placed: Placed, study: &PublicStudy, partition: &Parti
     let shown = |attribute: Attribute| show.contains(&attribute);
     let sayable = match &placed.place {
         ReleasedPlace::Cell(cell) => partition.sayable_in(*cell),
-        ReleasedPlace::Parish(name) => partition.sayable_in_parish(name),
+        ReleasedPlace::Parish(_) => partition.sayable_in_parish(),
     };
     let stated = || {
         let stated = find.parish.as_deref()?;

@@ -173,7 +173,12 @@ impl Ladder {
         }
         let cell = if cell.side_m < self.first_m { cell.within(self.first_m).unwrap_or(cell) } else { cell };
         if cell.side_m > self.second_m {
-            return if enough(cell) { Rung::Square(cell) } else { Rung::Beyond };
+            if enough(cell) {
+                return Rung::Square(cell);
+            }
+            // All its ground is slivers: they are told in their own way, and so is what is only known to lie there.
+            let inside = self.pooled.iter().filter(|(sliver, _)| sliver.within(cell.side_m) == Some(cell));
+            return inside.map(|(_, pool)| *pool).min().map_or(Rung::Beyond, Rung::Pool);
         }
         let Some(parent) = cell.within(self.second_m) else { return Rung::Square(cell) };
         match self.pooled.get(&parent) {

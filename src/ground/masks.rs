@@ -23,7 +23,6 @@ pub(super) struct Masks {
     /// not say, so that nothing measures how much ground "beach" leaves.
     beach: Option<MultiPolygon<f64>>,
     known: Mutex<BTreeMap<Cell, Sayable>>,
-    known_parishes: Mutex<BTreeMap<String, Sayable>>,
 }
 
 const NOTHING: Sayable = Sayable { stated_parish: false, beach: false, setting: false };
@@ -37,7 +36,6 @@ impl Masks {
             setting: shows(Attribute::Setting),
             beach: ground.beach_strip.clone(),
             known: Mutex::default(),
-            known_parishes: Mutex::default(),
         }
     }
 
@@ -74,22 +72,14 @@ impl Masks {
         sayable
     }
 
-    /// For the finds told by a parish alone: that parish is told already.
-    pub fn of_parish(&self, name: &str, shape: Option<&MultiPolygon<f64>>, region: &Region) -> Sayable {
-        if !self.needed.anything() {
-            return Sayable { stated_parish: true, beach: true, setting: true };
+    /// For the finds told by a parish alone: anything more would narrow it, to where two parishes meet or to the
+    /// beach of the squares that are told so.
+    pub fn of_parish(&self) -> Sayable {
+        if self.needed.anything() {
+            NOTHING
+        } else {
+            Sayable { stated_parish: true, beach: true, setting: true }
         }
-        if !self.setting {
-            return Sayable { stated_parish: true, ..NOTHING };
-        }
-        let lock = || self.known_parishes.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(known) = lock().get(name) {
-            return *known;
-        }
-        let beach = shape.is_some_and(|shape| self.splits(&region.within(shape)));
-        let sayable = Sayable { stated_parish: true, beach, setting: false };
-        lock().insert(name.to_owned(), sayable);
-        sayable
     }
 
     /// As much as can be said: both, the parish, the beach, or neither.

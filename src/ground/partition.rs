@@ -254,9 +254,8 @@ impl<'a> Partition<'a> {
     }
 
     /// The same for finds told by their parish alone.
-    pub fn sayable_in_parish(&self, name: &str) -> Sayable {
-        let shape = self.by_name.get(&fold(name)).map(|index| &self.ground.parishes[*index].shape);
-        self.masks.of_parish(name, shape, &self.region)
+    pub fn sayable_in_parish(&self) -> Sayable {
+        self.masks.of_parish()
     }
 
     /// The squares that the ladder shows as one, in order.
@@ -285,14 +284,13 @@ impl<'a> Partition<'a> {
         left.area_m2 <= super::disclosed::LEAST_GROUND_M2 || Needed { area_m2, places }.met_by(left)
     }
 
-    /// The ground of a parish, by its name.
-    pub fn parish_shape(&self, name: &str) -> Option<&'a MultiPolygon<f64>> {
-        self.by_name.get(&fold(name)).map(|index| &self.ground.parishes[*index].shape)
-    }
-
-    /// The ground of every parish, in order of name.
-    pub fn parish_shapes(&self) -> Vec<&'a MultiPolygon<f64>> {
-        self.ground.parishes.iter().map(|parish| &parish.shape).collect()
+    /// The ground on which a find told by this parish may lie: the parish, and the slivers that it tells.
+    pub fn parish_ground(&self, name: &str) -> Option<MultiPolygon<f64>> {
+        let index = *self.by_name.get(&fold(name))?;
+        let mut polygons = self.ground.parishes.get(index)?.shape.0.clone();
+        let slivers = self.ladder.pooled().filter(|(_, pool)| *pool == Pool::Parish(index));
+        polygons.extend(slivers.map(|(cell, _)| cell.rect().to_polygon()));
+        Some(geo::unary_union(&polygons))
     }
 
     /// Whether a cell comes within reach of the public ground (20 km of the box round land, parishes and

@@ -298,7 +298,7 @@ fn marks_on_a_sheet_are_taken_back_to_the_ground() {
             .filter(|l| l.2 == upright)
             .map(|l| (if upright { l.1 } else { l.0 }, l.3 * 1000.0))
             .collect();
-        let ((a, a_m), (b, b_m)) = (all[0], all[1]);
+        let ((a, a_m), (b, b_m)) = (all[0], all[all.len() - 1]);
         a + (at_m - a_m) / (b_m - a_m) * (b - a)
     };
     let look_at = |easting: f64, northing: f64| {

@@ -61,24 +61,44 @@ fn study(random: &mut ChaCha8Rng, island: &Island) -> String {
     text
 }
 
-fn publish(folder: &Path, audience: &str) -> Result<(Release, f64, System), Fault> {
+/// What came of a publication.
+struct Published {
+    release: Release,
+    promise_m2: f64,
+    grid: System,
+    /// Slivers, and the parish that tells them.
+    slivers: Vec<(strew::coordinates::Cell, String)>,
+}
+
+fn publish(folder: &Path, audience: &str) -> Result<Published, Fault> {
     let study = Study::load(&folder.join("study.toml"))?;
     let public = study.audience(audience)?;
     let ground = Ground::read(public, folder)?;
     let partition = Partition::fix(public, &ground)?;
     let mut ledger = Ledger::open(&study.private)?;
     let release = Register::read(&study)?.release_remembering(public, &partition, &mut ledger)?;
-    Ok((release, public.agreement.smallest_area_m2, public.grid.clone()))
+    let slivers = partition.unshown().into_iter().filter_map(|(cell, name)| Some((cell, name?.to_owned())));
+    Ok(Published {
+        slivers: slivers.collect(),
+        release,
+        promise_m2: public.agreement.smallest_area_m2,
+        grid: public.grid.clone(),
+    })
 }
 
 /// The ground of a released place, in the British grid.
-fn shape(place: &ReleasedPlace, grid: &System, island: &Island) -> MultiPolygon<f64> {
+fn shape(place: &ReleasedPlace, told: &Published, island: &Island) -> MultiPolygon<f64> {
+    let grid = &told.grid;
     match place {
-        ReleasedPlace::Parish(name) => island
-            .parishes
-            .iter()
-            .filter(|(parish, _)| name.split(" + ").any(|n| n == parish))
-            .fold(MultiPolygon(Vec::new()), |all, (_, shape)| all.union(shape)),
+        // The parish, or a sliver of ground that it tells.
+        ReleasedPlace::Parish(name) => {
+            let parishes =
+                island.parishes.iter().filter(|(parish, _)| name.split(" + ").any(|n| n == parish));
+            let ground = parishes.fold(MultiPolygon(Vec::new()), |all, (_, shape)| all.union(shape));
+            let slivers = told.slivers.iter().filter(|(_, told_by)| told_by == name);
+            slivers
+                .fold(ground, |all, (cell, _)| all.union(&shape(&ReleasedPlace::Cell(*cell), told, island)))
+        }
         ReleasedPlace::Cell(cell) => {
             let converter = Converter::new(grid, &System::BritishGrid).unwrap();
             let rect = cell.rect();
@@ -147,10 +167,11 @@ fn random_histories_keep_the_promise() {
                 fs::write(folder.path().join("study.toml"), study(&mut random, &island)).unwrap();
             }
             let audience = ["public", "members", "club"][random.random_range(0..3)];
-            let (release, promise_m2, grid) = publish(folder.path(), audience).unwrap();
-            for find in &release.finds {
+            let published = publish(folder.path(), audience).unwrap();
+            let promise_m2 = published.promise_m2;
+            for find in &published.release.finds {
                 let number = find.details.as_ref().unwrap().number.clone().unwrap();
-                let shape = shape(&find.place, &grid, &island);
+                let shape = shape(&find.place, &published, &island);
                 let list = told.entry(number.clone()).or_default();
                 list.push(Told { shape, promise_m2 });
                 tellings += 1;
@@ -186,7 +207,9 @@ fn a_large_correction_is_told() {
     let island = island(3, 1_200.0);
     island.write(folder.path());
     let mut random = ChaCha8Rng::seed_from_u64(7);
-    fs::write(folder.path().join("study.toml"), study(&mut random, &island)).unwrap();
+    let text = study(&mut random, &island);
+    let text = text.replace("precision = \"500 m\"", "precision = \"100 m\"").replace("200 m", "100 m");
+    fs::write(folder.path().join("study.toml"), text).unwrap();
     let mut find = Find {
         number: "1".to_owned(),
         easting: CENTRE.0 - 600.0,
@@ -196,7 +219,7 @@ fn a_large_correction_is_told() {
     };
     let tell = |find: &Find| {
         fs::write(folder.path().join("finds.csv"), register(std::slice::from_ref(find))).unwrap();
-        publish(folder.path(), "members").unwrap().0.finds[0].place.clone()
+        publish(folder.path(), "members").unwrap().release.finds[0].place.clone()
     };
     let before = tell(&find);
     find.easting += 1_300.0;
@@ -273,6 +296,8 @@ fn a_cut_changed_or_rolled_back_ledger_is_seen() {
     copy(&folder.path().join("ledger"), early.path());
     publish(folder.path(), "members").unwrap();
     publish(folder.path(), "club").unwrap();
+    // Told a second time, a row is no longer new.
+    publish(folder.path(), "public").unwrap();
     let ledger = folder.path().join("ledger/ledger.jsonl");
     let whole = fs::read(&ledger).unwrap();
     let fault = |what: &str| match publish(folder.path(), "public") {
@@ -360,11 +385,12 @@ fn a_pack_of_another_copy_is_taken_in() {
     let output = run(&["ledger", study_file.to_str().unwrap(), "--take-in", pack.to_str().unwrap()]);
     let (stdout, stderr) = said(&output);
     assert!(output.status.success(), "{stdout}{stderr}");
-    let (release, promise_m2, grid) = publish(copies[0].path(), "public").unwrap();
-    let (other, _, other_grid) = publish(copies[1].path(), "public").unwrap();
-    for find in &release.finds {
-        let same = other.finds.iter().find(|other| other.class == find.class).unwrap();
-        let (a, b) = (shape(&find.place, &grid, &island), shape(&same.place, &other_grid, &island));
+    let one = publish(copies[0].path(), "public").unwrap();
+    let other = publish(copies[1].path(), "public").unwrap();
+    let promise_m2 = one.promise_m2;
+    for find in &one.release.finds {
+        let same = other.release.finds.iter().find(|other| other.class == find.class).unwrap();
+        let (a, b) = (shape(&find.place, &one, &island), shape(&same.place, &other, &island));
         let left = a.intersection(&b).intersection(&island.land).unsigned_area();
         assert!(left >= promise_m2 * 0.999, "{left:.0} of {promise_m2:.0}");
         assert!(Euclidean.distance(&a, &b) <= 0.0);

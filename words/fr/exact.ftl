@@ -52,6 +52,7 @@ reason-place-outside = le lieu est hors du système dans lequel il est écrit
 reason-far-away = le lieu est loin du terrain de l’étude
     .hint = Vérifiez lettres et chiffres, et si X et Y sont intervertis. Si le lieu est juste, les couches s’arrêtent trop tôt.
 reason-parish-unknown = placée par sa commune seule, et la commune n’est pas dans la couche
+    .hint = Écrivez la commune comme la couche, ou ajoutez-la à la couche.
 ledger-not-opened = le registre de ce qui a été dit ne s’ouvre pas : { $why }
     .hint = Rien n’est remis à personne sans lui. Rendez son dossier accessible en écriture, ou nommez-en un autre : [register] ledger = "…".
 ledger-not-written = le registre de ce qui a été dit ne s’écrit pas : { $why }

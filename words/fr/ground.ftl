@@ -27,6 +27,7 @@ ground-not-degrees = la couche « { $layer } » se dit en degrés, et ses nomb
 ground-unmendable = un polygone se croise lui-même et ne peut être réparé
     .hint = Regardez la couche dans un logiciel de cartographie et redessinez le polygone.
 ground-empty = la couche « { $layer } » est vide
+    .hint = Mettez-y des formes, ou retirez-la de [ground].
 ground-no-parcels = l’accord demande un nombre de lieux, et aucune couche publique ne les compte
     .hint = Donnez une couche de parcelles, parcels = { file = "…", public = true }, ou retirez smallest_places.
 ground-too-little = il y a moins de terrain que l’accord ne promet d’en laisser : { $hectares } ha

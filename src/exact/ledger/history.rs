@@ -4,7 +4,7 @@
 //! reads what was told and what is to be told, never the exact place:
 //!
 //! 1. What was told before in the same words may be told again: it adds nothing. So may a square that holds it.
-//! 2. A find that moved by less than a square keeps the old square: the two together would tell the edge between
+//! 2. A find that moved by less than the smaller square keeps the old square: the two together would tell the edge between
 //!    them. One that moved farther is told anew, and what was told before is void.
 //! 3. Else the ground that all tellings share with the new one must be as large as promised. Where it is not, the
 //!    find is told by the square that holds all that was told, or not at all; and so are all others for which that
@@ -76,12 +76,12 @@ impl<'a> Weigher<'a> {
                 (ReleasedPlace::Cell(old), ReleasedPlace::Cell(new)) => {
                     if new.within(old.side_m) != Some(*old) && old.within(new.side_m) != Some(*new) {
                         let (a, b) = (old.rect(), new.rect());
-                        if gap(a, b) > 0.0 {
+                        if gap(a, b) >= f64::from(old.side_m.min(new.side_m)) {
                             return Ok(Weighed { place: Ok(candidate), moved: true });
                         }
                         let kept = if old.side_m >= new.side_m { Some(*old) } else { old.within(new.side_m) };
                         if let Some(kept) = kept {
-                            return told(Ok(ReleasedPlace::Cell(kept)));
+                            return self.share(history, ReleasedPlace::Cell(kept));
                         }
                     }
                 }
@@ -107,22 +107,30 @@ impl<'a> Weigher<'a> {
         promises.retain(|other| other.0 <= promise.0);
         promises.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
         promises.dedup();
-        let shape = self.place(&candidate)?;
-        for (area_m2, places) in promises {
+        // What those who were promised at least as much were told together, for each promise: the more was promised,
+        // the fewer they are and the larger is the ground.
+        let mut regions: Vec<((f64, u32), MultiPolygon<f64>)> = Vec::new();
+        for promise in promises {
             let mut region: Option<MultiPolygon<f64>> = None;
-            for telling in history.iter().filter(|telling| telling.area_m2 >= area_m2) {
+            for telling in history.iter().filter(|telling| telling.area_m2 >= promise.0) {
                 let shape = self.shape(telling)?;
                 region = Some(region.map_or_else(|| shape.clone(), |region| region.intersection(&shape)));
             }
-            let Some(region) = region else { continue };
+            regions.extend(region.map(|region| (promise, region)));
+        }
+        let Some((_, largest)) = regions.last() else {
+            return Ok(Weighed { place: Ok(candidate), moved: false });
+        };
+        let shape = self.place(&candidate)?;
+        for ((area_m2, places), region) in &regions {
             let shared = region.intersection(&shape);
             let Some(bounds) = shared.bounding_rect().and_then(|_| region.bounding_rect()) else {
-                if Euclidean.distance(&region, &shape) > TOUCHING_M {
+                if Euclidean.distance(region, &shape) >= smallest_side(history, &candidate) {
                     return Ok(Weighed { place: Ok(candidate), moved: true });
                 }
-                return Ok(self.fall_back(history, &region, &candidate));
+                return Ok(self.fall_back(history, largest, &candidate));
             };
-            let leaves = |part: &MultiPolygon<f64>| self.partition.leaves(part, area_m2, places);
+            let leaves = |part: &MultiPolygon<f64>| self.partition.leaves(part, *area_m2, *places);
             let mut failing = MultiPolygon(Vec::new());
             for other in self.others(&candidate, bounds) {
                 let part = region.intersection(&other);
@@ -130,10 +138,9 @@ impl<'a> Weigher<'a> {
                     failing.0.extend(part.0);
                 }
             }
-            let alone = leaves(&shared);
             let rest = failing.0.is_empty() || leaves(&geo::unary_union(&failing.0));
-            if !alone || !rest {
-                return Ok(self.fall_back(history, &region, &candidate));
+            if !leaves(&shared) || !rest {
+                return Ok(self.fall_back(history, largest, &candidate));
             }
         }
         Ok(Weighed { place: Ok(candidate), moved: false })
@@ -160,7 +167,10 @@ impl<'a> Weigher<'a> {
                 });
                 squares.map(|cell| MultiPolygon(vec![cell.rect().to_polygon()])).collect()
             }
-            ReleasedPlace::Parish(_) => self.partition.parish_shapes().into_iter().cloned().collect(),
+            ReleasedPlace::Parish(_) => {
+                let names = self.partition.parish_names();
+                names.into_iter().filter_map(|name| self.partition.parish_ground(name)).collect()
+            }
         }
     }
 
@@ -183,6 +193,7 @@ impl<'a> Weigher<'a> {
         let own = history.iter().rev().find(|telling| {
             telling.audience == self.agreement.audience
                 && telling.grid == self.agreement.grid
+                && telling.area_m2 >= self.agreement.smallest_area_m2
                 && coarse_enough(&telling.place)
         });
         let place = own.map(|telling| telling.place.clone()).or_else(|| {
@@ -225,7 +236,7 @@ impl<'a> Weigher<'a> {
         Ok(match place {
             ReleasedPlace::Cell(cell) => MultiPolygon(vec![cell.rect().to_polygon()]),
             ReleasedPlace::Parish(name) => {
-                self.partition.parish_shape(name).cloned().unwrap_or(MultiPolygon(Vec::new()))
+                self.partition.parish_ground(name).unwrap_or(MultiPolygon(Vec::new()))
             }
         })
     }
@@ -248,6 +259,17 @@ fn carried(cell: Cell, converter: &Converter) -> Result<MultiPolygon<f64>> {
         }
     }
     Ok(MultiPolygon(vec![Polygon::new(LineString::from(ring), Vec::new())]))
+}
+
+/// The smallest side of what was told and is to be told, metres: a find that moved by less has not moved far.
+/// Parishes have none.
+fn smallest_side(history: &[Telling], candidate: &ReleasedPlace) -> f64 {
+    let side = |place: &ReleasedPlace| match place {
+        ReleasedPlace::Cell(cell) => Some(f64::from(cell.side_m)),
+        ReleasedPlace::Parish(_) => None,
+    };
+    let sides = history.iter().map(|telling| &telling.place).chain([candidate]).filter_map(side);
+    sides.reduce(f64::min).unwrap_or(TOUCHING_M)
 }
 
 /// How far two boxes lie apart, metres; 0 where they touch.

@@ -3,8 +3,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::digest;
 use super::history::Telling;
+use super::short;
 use crate::exact::find::ExactPlace;
 use crate::exact::{ExactFind, Field};
 use crate::fault::{Fault, Result};
@@ -43,7 +43,7 @@ pub(super) fn marks(find: &ExactFind, salt: &str) -> (Option<String>, String, St
         text(|more| &more.class_as_written),
     );
     let number = find.number.as_deref().map(fold).filter(|number| !number.is_empty());
-    (number, digest(format!("{salt}\n{row}").as_bytes()), digest(format!("{salt}\n{traits}").as_bytes()))
+    (number, short(&format!("{salt}\n{row}")), short(&format!("{salt}\n{traits}")))
 }
 
 /// The id of each find, and whether it is new.

@@ -78,8 +78,14 @@ impl Lines {
         lines.compare_with_head()?;
         if lines.count == 0 {
             let mut salt = [0_u8; 16];
-            rand::RngCore::fill_bytes(&mut rand::rng(), &mut salt);
-            let salt: String = salt.iter().map(|byte| format!("{byte:02x}")).collect();
+            let drawn = rand::TryRngCore::try_fill_bytes(&mut rand::rngs::OsRng, &mut salt).is_ok();
+            // It only keeps digests in the owner's own file from being like those in another's: a machine that
+            // gives no random bytes takes the folder's name.
+            let salt: String = if drawn {
+                salt.iter().map(|byte| format!("{byte:02x}")).collect()
+            } else {
+                digest(lines.path.to_string_lossy().as_bytes()).chars().take(32).collect()
+            };
             lines.append(&Body::Begun { salt: salt.clone() })?;
             bodies.push((1, Body::Begun { salt }));
         }

@@ -63,6 +63,62 @@ impl Place {
         Self { by_parish, kinds: groups.iter().map(|group| group.0).collect(), lines: lines.collect() }
     }
 
+    /// What no number of a line can pass by its own band and those of the lines that cross it: not always reached.
+    pub fn bounds(&self, line: usize) -> Range {
+        let Some(one) = self.lines.get(line) else { return (0, None) };
+        let among = |groups: &[usize], of: &Line| {
+            groups.iter().filter(|group| of.groups.contains(group)).count() as u64
+        };
+        let (mut least, mut most) = (one.band.0.max(one.groups.len() as u64), one.band.1);
+        let mut narrow = |low: Option<u64>, high: Option<u64>| {
+            least = least.max(low.unwrap_or(0));
+            most = [most, high].into_iter().flatten().min();
+        };
+        // Lines of one kind (all pieces, classes, periods) part the groups; finds without a class are in no line.
+        let kinds: [fn(Name) -> bool; 3] = [
+            |name| name == Name::All,
+            |name| matches!(name, Name::Class(_)),
+            |name| matches!(name, Name::Period(_)),
+        ];
+        for is in kinds {
+            let others: Vec<&Line> = self.lines.iter().filter(|other| is(other.name)).collect();
+            let held: u64 = others.iter().map(|other| among(&one.groups, other)).sum();
+            if held < one.groups.len() as u64 {
+                continue;
+            }
+            // Every other line holds a piece at least of each of its other groups.
+            let rest = |other: &&&Line| (other.groups.len() as u64) - among(&one.groups, other);
+            let meeting = others.iter().filter(|other| among(&one.groups, other) > 0);
+            let high =
+                meeting.clone().map(|other| other.band.1.map(|most| most.saturating_sub(rest(&other))));
+            narrow(None, high.sum());
+            // A line all of whose groups are the line's own is part of it.
+            let inside = meeting.filter(|other| rest(other) == 0);
+            narrow(Some(inside.map(|other| other.band.0).sum()), None);
+        }
+        if let Some(all) = self.lines.first().filter(|_| line > 0) {
+            let of_kind = kinds.into_iter().find(|is| is(one.name));
+            let others = || {
+                self.lines
+                    .iter()
+                    .enumerate()
+                    .filter(|(at, other)| *at != line && of_kind.is_some_and(|is| is(other.name)))
+            };
+            let parted = others().map(|(_, other)| other.groups.len()).sum::<usize>() + one.groups.len()
+                == all.groups.len();
+            if parted {
+                let least_of_others: u64 =
+                    others().map(|(_, other)| other.band.0.max(other.groups.len() as u64)).sum();
+                let most_of_others: Option<u64> = others().map(|(_, other)| other.band.1).sum();
+                narrow(
+                    most_of_others.map(|most| all.band.0.saturating_sub(most)),
+                    all.band.1.map(|most| most.saturating_sub(least_of_others)),
+                );
+            }
+        }
+        (least, most)
+    }
+
     /// The least and the most pieces that `wanted` groups can have together, by the bands of this place alone
     /// and with the lines of `fixed` at those numbers.
     pub fn range(&self, wanted: &[usize], fixed: &[(usize, u64)]) -> Range {
