@@ -7,6 +7,7 @@ mod contour;
 mod density;
 mod frame;
 pub mod kde;
+mod ladder_table;
 mod outcome;
 mod shore;
 mod shore_tables;
@@ -23,6 +24,7 @@ pub use concentrations::{
 };
 pub use contour::{Contours, contour_levels};
 pub use density::density;
+pub use ladder_table::ladder_table;
 pub use outcome::{
     Chance, Concentration, Made, Range, ShoreProfile, Stretch, Surface, Table, Value, Varying,
 };

@@ -239,6 +239,7 @@ fn tables(study: &PublicStudy, partition: &Partition<'_>, worked: &Worked) -> Ve
     if let Some(shore) = &worked.shore {
         tables.extend(shore_tables(study, shore));
     }
+    tables.extend(analyse::ladder_table(partition, study));
     tables
 }
 

@@ -389,6 +389,9 @@ fn many(folder: &Path, rows: usize) -> PathBuf {
         writeln!(text, "{number},{e:.0},{n:.0},{class},{period},{count}").unwrap();
     }
     fs::write(folder.join("many.csv"), text).unwrap();
+    // Another register each time, and no history of it.
+    let _ = fs::remove_dir_all(folder.join("ledger"));
+    let _ = fs::remove_file(folder.join("ledger-head.json"));
     study
 }
 

@@ -95,6 +95,14 @@ tables-note-prehistoric = { $n ->
     [one] { $n_text } piece is dated no more closely than prehistoric, and is not spread over periods.
    *[other] { $n_text } pieces are dated no more closely than prehistoric, and are not spread over periods.
 }
+ladder-title = Squares not shown as agreed
+ladder-square = Square
+ladder-side = Side
+ladder-told = How its finds are told
+ladder-as-one = as one square
+ladder-by-parish = by their parish: { $parish }
+ladder-not-told = not told: too little ground
+ladder-note = All other squares are shown with sides of { $side }. Each leaves { $hectares } ha of ground at least. Which squares are shown so was fixed by public layers and the agreement, before any find was read: it says nothing of where finds lie.
 tables-note-undated = { $n ->
     [one] { $n_text } piece has no date in the register.
    *[other] { $n_text } pieces have no date in the register.

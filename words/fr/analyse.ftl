@@ -95,6 +95,14 @@ tables-note-prehistoric = { $n ->
     [one] { $n_text } pièce n’est datée que de la préhistoire, et n’est pas répartie entre les périodes.
    *[other] { $n_text } pièces ne sont datées que de la préhistoire, et ne sont pas réparties entre les périodes.
 }
+ladder-title = Carrés qui ne sont pas montrés comme convenu
+ladder-square = Carré
+ladder-side = Côté
+ladder-told = Comment ses découvertes sont données
+ladder-as-one = en un seul carré
+ladder-by-parish = par leur commune : { $parish }
+ladder-not-told = non données : trop peu de terrain
+ladder-note = Tous les autres carrés sont montrés avec un côté de { $side }. Chacun laisse au moins { $hectares } ha de terrain. Cela a été fixé par les couches publiques et par l’accord, avant toute lecture de l’inventaire : rien n’y dit où sont les découvertes.
 tables-note-undated = { $n ->
     [one] { $n_text } pièce n’a pas de date dans l’inventaire.
    *[other] { $n_text } pièces n’ont pas de date dans l’inventaire.
