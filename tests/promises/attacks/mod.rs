@@ -1,6 +1,9 @@
 //! The attack suite: twelve programs of an honest attacker. Each is first shown to beat a twin that does what a
 //! careless program would do, the lower end of the 95% interval of its hits above chance; then it is held at chance on
 //! the real code. The attacker has the packs, the public layers, the source and the settings.
+//!
+//! An attack that still comes off on the real code is written as the promise that it breaks, and ignored by name until
+//! the code keeps it: `cargo test -- --ignored attacks` lists what is open.
 
 mod companions;
 mod densities;
@@ -51,7 +54,7 @@ impl Rate {
         let middle = share + z * z / (2.0 * n);
         let reach = z * (share * (1.0 - share) / n + z * z / (4.0 * n * n)).sqrt();
         let whole = 1.0 + z * z / n;
-        ((middle - reach) / whole, (middle + reach) / whole)
+        (((middle - reach) / whole).max(0.0), ((middle + reach) / whole).min(1.0))
     }
 
     fn said(self) -> String {
@@ -200,7 +203,7 @@ fn the_classifier_learns() {
     use rand::Rng;
     let mut random = seeded(1);
     let mut examples = |signal: bool| -> Vec<(Vec<f64>, bool)> {
-        (0..200)
+        (0..2_000)
             .map(|index| {
                 let yes = index % 2 == 0;
                 let mut figures: Vec<f64> = (0..50).map(|_| random.random_range(0.0..1.0)).collect();
@@ -213,5 +216,5 @@ fn the_classifier_learns() {
     };
     let (with, without) = (Stump::tried(&examples(true)), Stump::tried(&examples(false)));
     assert_eq!(with.hits, with.of);
-    assert!(without.interval().0 <= 0.5, "{}", without.said());
+    assert!(without.hits.abs_diff(without.of / 2) < without.of / 16, "{}", without.said());
 }

@@ -53,7 +53,7 @@ fn bench() -> Bench {
     let (head, _) = text.split_once("[agreement.office]").unwrap();
     bench.study(&format!(
         "{head}[agreement.office]\nprecision = \"10 m\"\n\
-         [agreement.public]\nprecision = \"100 m\"\ngive = [\"tables\", \"layers\", \"report\"]\n"
+         [agreement.public]\nprecision = \"100 m\"\ngive = [\"maps\", \"tables\", \"layers\"]\n"
     ));
     bench
 }
@@ -121,7 +121,7 @@ fn planted_guesses_in_a_pack() {
         let seen = texts.each_ref().map(|text| {
             bench.register(text);
             let told = [&public, &office].map(|open| serde_json::to_string(&open.release()).unwrap());
-            let pack = (trial < 8).then(|| public.pack());
+            let pack = (trial < 4).then(|| public.pack());
             (told, pack)
         });
         pair(&mut real, &seen[0], &seen[1]);
@@ -140,13 +140,13 @@ fn planted_guesses_and_what_is_said() {
     let bench = bench();
     let mut random = seeded(120);
     let (mut twin, mut real, mut refused) = (Rate::default(), Rate::default(), 0);
-    for trial in 0..8 {
+    for trial in 0..6 {
         let (text, truth) = register(&mut random);
         let texts = [true, false].map(|right| planted(&text, guess(&mut random, truth, right)));
         let [right, wrong] = &texts;
         pair(&mut twin, &twin_exit(right), &twin_exit(wrong));
         // Reports and submissions take longest: a few of them; maps and tables each time.
-        let commands = if trial < 3 { commands } else { &commands[1..3] };
+        let commands = if trial < 2 { commands } else { &commands[1..3] };
         let (right, wrong) = (observe(&bench, right, commands), observe(&bench, wrong, commands));
         refused += right.0.iter().filter(|said| said.2 != Some(0)).count();
         for (a, b) in right.0.iter().zip(&wrong.0) {

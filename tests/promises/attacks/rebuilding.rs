@@ -130,7 +130,7 @@ fn numbers(svg: &str) -> Vec<f64> {
 #[test]
 fn marks_within_their_squares() {
     const FINDS: usize = 20;
-    const PAIRS: usize = 5;
+    const PAIRS: usize = 11;
     let bench = Bench { folder: tempfile::tempdir().unwrap() };
     write_ground(bench.path(), "");
     let text = std::fs::read_to_string(bench.file()).unwrap();
@@ -185,7 +185,7 @@ fn marks_within_their_squares() {
             draws.push((numbers(&marks), drawn, east));
         }
     }
-    let learnt = draws.len() - 4;
+    let learnt = draws.len() - 6;
     let tried = |of: &dyn Fn(&(Vec<f64>, Vec<f64>, Vec<bool>)) -> Vec<f64>| {
         let mut rate = Rate::default();
         for find in 0..FINDS {

@@ -217,18 +217,26 @@ fn residue_carver() {
     judge("10 residue carver", 0.0, twin, real);
 }
 
+/// Killed at the moment when something of what it writes stands on the disk under a name of ours.
 #[test]
+#[ignore = "open: leftovers of killed runs stay"]
 fn what_a_killed_run_left_is_cleared_or_said() {
     let bench = bench();
-    // What a run leaves when it is killed between its first file and the last: the same names, made by hand, so that the
-    // moment does not decide.
-    let left = [".strew-a1B2c3/new/tables/class-by-period.csv", ".strew-d4E5f6"];
-    for name in left {
-        let path = bench.path().join(name);
-        fs::create_dir_all(path.parent().unwrap()).unwrap();
-        fs::write(path, "left").unwrap();
+    let mut left = Vec::new();
+    for _ in 0..4 {
+        for command in commands(&bench) {
+            let mut child =
+                started(&bench, &command).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
+            while child.try_wait().unwrap().is_none() && left_behind(&bench).len() == left.len() {
+                sleep(Duration::from_micros(300));
+            }
+            let _ = child.kill();
+            child.wait().unwrap();
+            left = left_behind(&bench);
+        }
     }
-    kill_at_random(&bench, 102, 1, |_| {});
+    println!("10 leftovers of killed runs: {left:?}");
+    assert!(!left.is_empty(), "nothing was killed in time");
     let mut said_all = String::new();
     for command in commands(&bench) {
         let output = started(&bench, &command).output().unwrap();
@@ -237,6 +245,6 @@ fn what_a_killed_run_left_is_cleared_or_said() {
         said_all += &(stdout + &stderr);
     }
     let left = left_behind(&bench);
-    println!("10 leftovers of killed runs: {left:?}");
+    println!("10 after the next runs: {left:?}");
     assert!(left.is_empty() || said_all.contains(".strew-"), "{left:?}");
 }

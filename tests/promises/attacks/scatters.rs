@@ -126,11 +126,11 @@ const AGREED: &str =
 
 /// The figure that the design names: how often such a scatter is located to under a quarter of a square.
 #[test]
-fn a_straddling_scatter_is_located_about_as_often_as_not() {
+fn a_straddling_scatter_is_located_more_often_than_not() {
     let mut random = seeded(5);
     let lines = lines();
     let (mut little, mut told) = (Rate::default(), Rate::default());
-    for _ in 0..600 {
+    for _ in 0..10_000 {
         let centre = (
             300_000.0 + random.random_range(0.0..f64::from(SIDE_M)),
             300_000.0 + random.random_range(0.0..f64::from(SIDE_M)),
@@ -145,8 +145,9 @@ fn a_straddling_scatter_is_located_about_as_often_as_not() {
         little.said(),
         told.said()
     );
-    assert!(told.interval().1 > 0.95, "the attacker's sum is right: {}", told.said());
-    assert!(little.interval().1 > 0.5 && little.interval().0 > 0.4, "{}", little.said());
+    // The lattice of centres is coarser than the strip along an edge: a little is lost by that.
+    assert!(told.interval().0 > 0.9, "the attacker's sum is right: {}", told.said());
+    assert!(little.interval().0 > 0.5, "{}", little.said());
 }
 
 #[test]
@@ -230,4 +231,39 @@ fn protected_scatters_are_refused_and_even_ones_let_pass() {
     }
     println!("5 warnings of even finds: {}", warned.said());
     assert!(warned.hits * 10 <= warned.of, "{}", warned.said());
+}
+
+/// A site that is told in one square, and of which more is found beyond the edge: it is still told in one square, or who
+/// knows its finds by their numbers knows which edge it lies across.
+#[test]
+#[ignore = "open: old finds of a site keep their square, new ones get another"]
+fn a_site_that_grows_over_an_edge() {
+    let mut random = seeded(57);
+    let mut across = Rate::default();
+    for _ in 0..20 {
+        let bench = Bench::bare(&AGREED.replace("\"count\"", "\"count\", \"number\""));
+        let edge = 301_000.0;
+        let mut text = String::from("No,Easting,Northing,Class,Site\n");
+        let mut add = |text: &mut String, from: usize, of: usize, side: f64| {
+            for index in from..from + of {
+                let x = edge + side * random.random_range(2.0..90.0_f64);
+                writeln!(text, "S-{index},{x:.0},301500,flake,Hill Field").unwrap();
+            }
+        };
+        add(&mut text, 0, 12, -1.0);
+        add(&mut text, 12, 8, 1.0);
+        let mut squares = BTreeSet::new();
+        for edition in 0..2 {
+            if edition > 0 {
+                add(&mut text, 20, 12, 1.0);
+            }
+            bench.register(&text);
+            // A refusal until the owner settles it would do too.
+            let Ok(release) = bench.open("public").remembering() else { continue };
+            squares.extend(release.finds.iter().map(|find| find.place.clone()));
+        }
+        across.add(squares.len() > 1);
+    }
+    println!("5 a site that grows over an edge: told on both sides in {}", across.said());
+    assert_eq!(across.hits, 0);
 }
