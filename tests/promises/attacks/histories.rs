@@ -137,6 +137,24 @@ fn renumbered_and_corrected_at_once() {
     assert_eq!(told.hits, 0);
 }
 
+/// A row that is taken out, and entered again later under another number and over an edge.
+#[test]
+#[ignore = "open: a find taken out and entered under another number is taken for a new one"]
+fn taken_out_and_entered_anew() {
+    let bench = Bench::bare(AUDIENCES);
+    let row_of = |number, x| format!("{HEADINGS}{}", row(number, (x, 545_250.0), 17));
+    let mut told = Vec::new();
+    for text in [row_of("7", 555_480.0), HEADINGS.to_owned(), row_of("99", 555_520.0)] {
+        bench.register(&text);
+        // A refusal until the owner settles it would do.
+        let Ok(release) = bench.open("public").remembering() else { continue };
+        told.extend(release.finds.iter().map(|find| find.place.clone()));
+    }
+    told.dedup();
+    println!("6 taken out and entered anew: told in {} squares", told.len());
+    assert_eq!(told.len(), 1);
+}
+
 /// A planted row that says what a row said before it was corrected must not take that find's history with it.
 #[test]
 #[ignore = "open: a new number with an old row's words takes its id"]
