@@ -16,6 +16,7 @@ mod adequacy;
 mod alone;
 mod analysis;
 mod analysis_tables;
+mod attacks;
 mod audit;
 mod audit_plants;
 mod canary;
