@@ -84,7 +84,7 @@ impl Register {
             .into_iter()
             .filter_map(|(index, find)| of_finds.get(index).map(|(id, _)| (*id, find)))
             .collect();
-        let pending = ledger.pending(&all, &ids, told_now, &released, study);
+        let pending = ledger.pending(&all, &ids, told_now, &released, study, partition);
         let withdrawn = if agreement.show.contains(&Attribute::Number) {
             ledger.withdrawn(&ids, &agreement.audience)
         } else {

@@ -10,6 +10,7 @@ use std::collections::BTreeMap;
 
 use crate::coordinates::Cell;
 use crate::study::Agreement;
+use crate::study::vocabulary::{Class, Period};
 
 use super::{Release, ReleasedPlace};
 
@@ -22,6 +23,14 @@ pub struct Betrayed {
     pub pieces: u64,
     /// The ground that a thief would look in, hectares.
     pub hectares: f64,
+}
+
+/// What is looked at together.
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+enum Line {
+    All,
+    Class(Class),
+    Period(Period),
 }
 
 /// Fewer pieces than this tell no centre.
@@ -43,15 +52,18 @@ impl Release {
         if !agreement.protects_ground() {
             return Vec::new();
         }
-        let mut by_side: BTreeMap<u32, BTreeMap<(i32, i32), u64>> = BTreeMap::new();
+        // All finds together, and those of each class and each period that are told: a thief looks at each.
+        let mut lines: BTreeMap<(Line, u32), BTreeMap<(i32, i32), u64>> = BTreeMap::new();
         for find in self.finds.iter().filter(|find| !find.out_of_place) {
-            if let ReleasedPlace::Cell(cell) = find.place {
-                let cells = by_side.entry(cell.side_m).or_default();
+            let ReleasedPlace::Cell(cell) = find.place else { continue };
+            let told = [Some(Line::All), find.class.map(Line::Class), find.period.map(Line::Period)];
+            for line in told.into_iter().flatten() {
+                let cells = lines.entry((line, cell.side_m)).or_default();
                 *cells.entry((cell.column, cell.row)).or_default() += u64::from(find.count);
             }
         }
         let mut betrayed: Vec<Betrayed> = Vec::new();
-        for (side_m, cells) in &by_side {
+        for ((_, side_m), cells) in &lines {
             // Each corner of the squares that hold anything, once: named by the square south-west of it.
             let corners: std::collections::BTreeSet<(i32, i32)> = cells
                 .keys()

@@ -6,6 +6,7 @@
 
 use std::collections::BTreeMap;
 
+use super::register::date;
 use super::releasing::{Placer, Placing};
 use super::{ExactFind, ReleasedPlace};
 use crate::fault::Result;
@@ -23,11 +24,10 @@ pub(super) fn take_the_strictest(
         return Ok(());
     }
     let dates = agreement.show.contains(&Attribute::Date);
-    let site = |find: &ExactFind| {
-        let site = fold(find.more.as_deref()?.site.as_deref()?);
-        (!site.is_empty()).then_some(('s', site))
+    let day = |find: &ExactFind| {
+        let written = find.more.as_deref()?.date.as_deref()?;
+        Some(('d', same_day(written))).filter(|_| dates)
     };
-    let day = |find: &ExactFind| Some(('d', find.more.as_deref()?.date.clone()?)).filter(|_| dates);
     for group in groups(finds, |find| site(find).into_iter().chain(day(find))) {
         let mut strictest = agreement.precision;
         for index in &group {
@@ -47,7 +47,7 @@ pub(super) fn take_the_strictest(
             places[*index] = placer.place_no_finer(finds[*index], strictest)?;
         }
     }
-    for group in groups(finds, |find| site(find).into_iter()) {
+    for group in sites(finds) {
         let placed: Vec<usize> = group.into_iter().filter(|index| finds[*index].has_place()).collect();
         let mut held: BTreeMap<ReleasedPlace, usize> = BTreeMap::new();
         for index in &placed {
@@ -65,6 +65,24 @@ pub(super) fn take_the_strictest(
         }
     }
     Ok(())
+}
+
+/// A day in one spelling, however it was written.
+fn same_day(written: &str) -> String {
+    match date::read(written) {
+        Some((year, month, day)) => format!("{year}-{}-{}", month.unwrap_or(0), day.unwrap_or(0)),
+        None => fold(written),
+    }
+}
+
+/// The finds of each site, two at least: as their numbers, in order.
+pub(super) fn sites(finds: &[&ExactFind]) -> Vec<Vec<usize>> {
+    groups(finds, |find| site(find).into_iter())
+}
+
+fn site(find: &ExactFind) -> Option<(char, String)> {
+    let site = fold(find.more.as_deref()?.site.as_deref()?);
+    (!site.is_empty()).then_some(('s', site))
 }
 
 /// Finds that share a tie, directly or through others, two at least: as their numbers, in order.

@@ -284,13 +284,16 @@ impl<'a> Partition<'a> {
         left.area_m2 <= super::disclosed::LEAST_GROUND_M2 || Needed { area_m2, places }.met_by(left)
     }
 
-    /// The ground on which a find told by this parish may lie: the parish, and the slivers that it tells.
-    pub fn parish_ground(&self, name: &str) -> Option<MultiPolygon<f64>> {
-        let index = *self.by_name.get(&fold(name))?;
-        let mut polygons = self.ground.parishes.get(index)?.shape.0.clone();
-        let slivers = self.ladder.pooled().filter(|(_, pool)| *pool == Pool::Parish(index));
-        polygons.extend(slivers.map(|(cell, _)| cell.rect().to_polygon()));
-        Some(geo::unary_union(&polygons))
+    /// The ground of a parish, by its name.
+    pub fn parish_shape(&self, name: &str) -> Option<&'a MultiPolygon<f64>> {
+        self.ground.parishes.get(*self.by_name.get(&fold(name))?).map(|parish| &parish.shape)
+    }
+
+    /// The slivers whose finds this parish tells.
+    pub fn slivers_of(&self, name: &str) -> Vec<Cell> {
+        let Some(index) = self.by_name.get(&fold(name)) else { return Vec::new() };
+        let told = self.ladder.pooled().filter(|(_, pool)| *pool == Pool::Parish(*index));
+        told.map(|(cell, _)| cell).collect()
     }
 
     /// Whether a cell comes within reach of the public ground (20 km of the box round land, parishes and

@@ -50,7 +50,7 @@ impl Pack {
 
     fn write_beside(&self, folder: &Path, parent: &Path, earlier: bool) -> Result<()> {
         let failed = |why: io::Error| not_written(folder, &why);
-        let hidden = tempfile::Builder::new().prefix(HIDDEN).tempdir_in(parent).map_err(failed)?;
+        let hidden = tempfile::Builder::new().prefix(&hidden()).tempdir_in(parent).map_err(failed)?;
         let new = hidden.path().join("new");
         fs::create_dir(&new).map_err(failed)?;
         for (path, bytes) in &self.files {
@@ -83,7 +83,30 @@ impl Pack {
         sync_folder(parent).map_err(failed)?;
         // Remains of the old pack that cannot be removed do no harm to the new one.
         let _ = hidden.close();
+        clear_killed(parent);
         Ok(())
+    }
+}
+
+/// The start of the name of what this run is writing: hidden, and with its number, so that a later run knows what
+/// a killed one left.
+fn hidden() -> String {
+    format!("{HIDDEN}{}-", std::process::id())
+}
+
+/// Takes away what killed runs left in a folder. What a run that still lives is writing stays: where that cannot be
+/// told, all stays.
+fn clear_killed(folder: &Path) {
+    if !Path::new("/proc/self").exists() {
+        return;
+    }
+    for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+        let name = entry.file_name().to_string_lossy().into_owned();
+        let run = name.strip_prefix(&hidden()).and_then(|rest| rest.split_once('-')?.0.parse::<u32>().ok());
+        if run.is_some_and(|run| !Path::new(&format!("/proc/{run}")).exists()) {
+            let path = entry.path();
+            let _ = if path.is_dir() { fs::remove_dir_all(&path) } else { fs::remove_file(&path) };
+        }
     }
 }
 
@@ -127,7 +150,7 @@ fn begin_file<T>(
         return Err(Fault::new("pack-file-is-folder").with("path", path.display()));
     }
     let parent = parent_of(path);
-    let mut file = tempfile::Builder::new().prefix(HIDDEN).tempfile_in(&parent).map_err(failed)?;
+    let mut file = tempfile::Builder::new().prefix(&hidden()).tempfile_in(&parent).map_err(failed)?;
     let mut buffered = io::BufWriter::new(file.as_file_mut());
     let filled = fill(&mut buffered)?;
     buffered.flush().map_err(failed)?;
@@ -143,6 +166,7 @@ fn begin_file<T>(
         })?;
     }
     sync_folder(&parent).map_err(failed)?;
+    clear_killed(&parent);
     Ok(filled)
 }
 

@@ -314,8 +314,14 @@ fn agreement(audience: &str, section: AgreementSection, study_grid: &System) -> 
         (None, Precision::Square { side_m }) => f64::from(side_m).powi(2) / 2.0,
         (None, Precision::Parish) => 0.0,
     };
+    // A setting that is told is told as the beach or not at all where ground is protected, and not in every square:
+    // the side of a square would tell the rest.
+    let mut told = show.clone();
+    if smallest_area_m2 > 0.0 || section.smallest_places.unwrap_or(0) > 0 {
+        told.remove(&Attribute::Setting);
+    }
     let stricter =
-        section.stricter.into_iter().map(|rule| stricter(rule, &show, precision)).collect::<Result<_>>()?;
+        section.stricter.into_iter().map(|rule| stricter(rule, &told, precision)).collect::<Result<_>>()?;
     let for_publication = section.publication.unwrap_or(audience == "public");
     // A list of finds gives the number of each: with it, bands would be for show.
     let by_find = give.contains(&Giving::Finds) || show.contains(&Attribute::Number);

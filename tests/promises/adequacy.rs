@@ -67,7 +67,8 @@ fn every_output_leaves_the_agreed_ground() {
                 index,
                 Pixel { ground_m2: of_ground[index] * 100.0, walked_m2: of_walked[index] * 100.0, parcels },
             );
-            let ground_setting = if island.beach.contains(&at) { "beach" } else { "ploughland" };
+            // Where a pixel's middle lies in the sea, what of it is ground is beach.
+            let ground_setting = if island.land.contains(&at) { "ploughland" } else { "beach" };
             for class in ["flake", "arrowhead"] {
                 for setting in [ground_setting, "garden"] {
                     // The parish stated, or left blank.

@@ -62,12 +62,17 @@ pub fn files(folder: &Path) -> Vec<PathBuf> {
     found
 }
 
-/// Copies a folder with what is in it.
+/// Copies a folder with what is in it, but for a study's ledger: the copy is a study that told nothing yet, and
+/// another test may be writing in it.
 pub fn copy(from: &Path, to: &Path) {
-    for file in files(from) {
-        let target = to.join(&file);
+    let of_ledger = |file: &&PathBuf| {
+        file.starts_with("ledger/") && from.join("study.toml").exists()
+            || file.as_path() == Path::new("ledger-head.json")
+    };
+    for file in files(from).iter().filter(|file| !of_ledger(file)) {
+        let target = to.join(file);
         std::fs::create_dir_all(target.parent().unwrap()).unwrap();
-        std::fs::copy(from.join(&file), target).unwrap();
+        std::fs::copy(from.join(file), target).unwrap();
     }
 }
 

@@ -29,6 +29,8 @@ pub(super) struct Telling {
     pub area_m2: f64,
     pub places: u32,
     pub place: ReleasedPlace,
+    /// Where it is a parish, the slivers besides whose finds it told.
+    pub slivers: Vec<Cell>,
 }
 
 /// What is to be told.
@@ -43,7 +45,7 @@ pub(super) struct Weigher<'a> {
     agreement: &'a Agreement,
     partition: &'a Partition<'a>,
     converters: BTreeMap<System, Converter>,
-    shapes: BTreeMap<(System, ReleasedPlace), MultiPolygon<f64>>,
+    shapes: BTreeMap<(System, ReleasedPlace, Vec<Cell>), MultiPolygon<f64>>,
 }
 
 /// More squares than this over what was told: it was told so coarsely that the squares are looked at one by one.
@@ -63,10 +65,11 @@ impl<'a> Weigher<'a> {
         let own = |telling: &&Telling| telling.audience == self.agreement.audience;
         let here = |telling: &&Telling| telling.grid == self.agreement.grid;
         // Told so before, under a promise no smaller.
-        let repeated =
-            history.iter().filter(own).filter(here).any(|telling| {
-                telling.place == candidate && telling.area_m2 >= self.agreement.smallest_area_m2
-            });
+        let repeated = history.iter().filter(own).filter(here).any(|telling| {
+            telling.place == candidate
+                && telling.area_m2 >= self.agreement.smallest_area_m2
+                && telling.slivers == self.slivers(&candidate)
+        });
         if history.is_empty() || repeated {
             return told(Ok(candidate));
         }
@@ -86,7 +89,7 @@ impl<'a> Weigher<'a> {
                     }
                 }
                 (ReleasedPlace::Parish(old), ReleasedPlace::Parish(new)) if old != new => {
-                    let (a, b) = (self.shape(last)?, self.place(&candidate)?);
+                    let (a, b) = (self.shape(last)?, self.place(&candidate));
                     let apart = Euclidean.distance(&a, &b) > TOUCHING_M;
                     return Ok(Weighed {
                         place: Ok(if apart { candidate } else { last.place.clone() }),
@@ -121,7 +124,7 @@ impl<'a> Weigher<'a> {
         let Some((_, largest)) = regions.last() else {
             return Ok(Weighed { place: Ok(candidate), moved: false });
         };
-        let shape = self.place(&candidate)?;
+        let shape = self.place(&candidate);
         for ((area_m2, places), region) in &regions {
             let shared = region.intersection(&shape);
             let Some(bounds) = shared.bounding_rect().and_then(|_| region.bounding_rect()) else {
@@ -168,8 +171,9 @@ impl<'a> Weigher<'a> {
                 squares.map(|cell| MultiPolygon(vec![cell.rect().to_polygon()])).collect()
             }
             ReleasedPlace::Parish(_) => {
-                let names = self.partition.parish_names();
-                names.into_iter().filter_map(|name| self.partition.parish_ground(name)).collect()
+                let names = self.partition.parish_names().into_iter();
+                let places = names.map(|name| ReleasedPlace::Parish(name.to_owned()));
+                places.map(|place| self.place(&place)).collect()
             }
         }
     }
@@ -210,35 +214,55 @@ impl<'a> Weigher<'a> {
     }
 
     fn shape(&mut self, telling: &Telling) -> Result<MultiPolygon<f64>> {
-        let key = (telling.grid.clone(), telling.place.clone());
+        let key = (telling.grid.clone(), telling.place.clone(), telling.slivers.clone());
         if let Some(shape) = self.shapes.get(&key) {
             return Ok(shape.clone());
         }
         let shape = match &telling.place {
-            ReleasedPlace::Cell(cell) if telling.grid == self.agreement.grid => {
-                MultiPolygon(vec![cell.rect().to_polygon()])
-            }
-            ReleasedPlace::Cell(cell) => {
-                if !self.converters.contains_key(&telling.grid) {
-                    let converter = Converter::new(&telling.grid, &self.agreement.grid)?;
-                    self.converters.insert(telling.grid.clone(), converter);
+            ReleasedPlace::Cell(cell) => self.square(*cell, &telling.grid)?,
+            ReleasedPlace::Parish(name) => {
+                let mut polygons =
+                    self.partition.parish_shape(name).map_or_else(Vec::new, |shape| shape.0.clone());
+                for cell in &telling.slivers {
+                    polygons.extend(self.square(*cell, &telling.grid)?.0);
                 }
-                carried(*cell, &self.converters[&telling.grid])?
+                geo::unary_union(&polygons)
             }
-            ReleasedPlace::Parish(_) => self.place(&telling.place)?,
         };
         self.shapes.insert(key, shape.clone());
         Ok(shape)
     }
 
+    /// A square of some grid, in the agreed one.
+    fn square(&mut self, cell: Cell, grid: &System) -> Result<MultiPolygon<f64>> {
+        if *grid == self.agreement.grid {
+            return Ok(MultiPolygon(vec![cell.rect().to_polygon()]));
+        }
+        if !self.converters.contains_key(grid) {
+            self.converters.insert(grid.clone(), Converter::new(grid, &self.agreement.grid)?);
+        }
+        carried(cell, &self.converters[grid])
+    }
+
+    /// The slivers that a place tells besides itself.
+    pub fn slivers(&self, place: &ReleasedPlace) -> Vec<Cell> {
+        match place {
+            ReleasedPlace::Cell(_) => Vec::new(),
+            ReleasedPlace::Parish(name) => self.partition.slivers_of(name),
+        }
+    }
+
     /// The ground of a place in the agreed grid. A parish that the layer no longer has is told by no ground.
-    fn place(&self, place: &ReleasedPlace) -> Result<MultiPolygon<f64>> {
-        Ok(match place {
+    fn place(&self, place: &ReleasedPlace) -> MultiPolygon<f64> {
+        match place {
             ReleasedPlace::Cell(cell) => MultiPolygon(vec![cell.rect().to_polygon()]),
             ReleasedPlace::Parish(name) => {
-                self.partition.parish_ground(name).unwrap_or(MultiPolygon(Vec::new()))
+                let mut polygons =
+                    self.partition.parish_shape(name).map_or_else(Vec::new, |shape| shape.0.clone());
+                polygons.extend(self.slivers(place).into_iter().map(|cell| cell.rect().to_polygon()));
+                geo::unary_union(&polygons)
             }
-        })
+        }
     }
 }
 

@@ -91,6 +91,19 @@ pub(super) fn identify(
         let file = files.get(find.file as usize).cloned().unwrap_or_default();
         Fault::new(id).at_row(find.row).in_column(Field::Number.name()).in_file(file)
     };
+    // Rows that were changed and keep a number of their own come before rows that say what another said: somebody
+    // who knows what a row said could else put it in above it, and take its history.
+    for (index, (number, mark, _)) in told.iter().enumerate() {
+        let Some(number) = number.as_deref().filter(|_| ids[index].is_none()) else { continue };
+        let left: Vec<u64> = by_number
+            .get(number)
+            .map_or_else(Vec::new, |list| list.iter().copied().filter(|id| free.contains(id)).collect());
+        let alike = by_mark.get(mark.as_str()).is_some_and(|list| list.iter().any(|id| free.contains(id)));
+        if let ([id], Some(1), false) = (left.as_slice(), rows_of.get(number), alike) {
+            free.remove(id);
+            ids[index] = Some(*id);
+        }
+    }
     for (index, (number, mark, traits)) in told.iter().enumerate() {
         if ids[index].is_some() {
             continue;

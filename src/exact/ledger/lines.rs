@@ -13,6 +13,8 @@ use super::{Body, digest, head_path};
 use crate::fault::{Fault, Result};
 
 const NAME: &str = "ledger.jsonl";
+/// Names of files that are being written.
+const HIDDEN: &str = ".strew-";
 
 /// The open file, locked as long as it lives.
 pub(super) struct Lines {
@@ -55,6 +57,10 @@ impl Lines {
         owner_alone(&mut options);
         let mut file = options.open(&path).map_err(failed)?;
         file.lock().map_err(failed)?;
+        // Nobody else writes here now: what a killed run left half written goes.
+        for folder in [folder, &folder.join("releases")] {
+            clear(folder);
+        }
         let mut text = Vec::new();
         file.read_to_end(&mut text).map_err(failed)?;
         let mut lines = Self { file, path: path.clone(), head, count: 0, sum: String::new(), whole: 0 };
@@ -138,7 +144,18 @@ impl Lines {
         let head = Head { lines: self.count, sum: self.sum.clone() };
         let head = serde_json::to_vec(&head)
             .map_err(|why| Fault::new("ledger-not-written").with("why", why).in_file(self.head.display()))?;
-        write_private(&self.head, &head)
+        let folder = self.path.parent().unwrap_or(Path::new("."));
+        write_private(&self.head, folder, &head)
+    }
+}
+
+/// Takes away files that a killed run left half written.
+fn clear(folder: &Path) {
+    for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+        if entry.file_name().to_string_lossy().starts_with(HIDDEN) {
+            // What cannot be removed now is looked at again next time.
+            let _ = fs::remove_file(entry.path());
+        }
     }
 }
 
@@ -152,14 +169,15 @@ fn sum_of(n: u64, before: &str, body: &serde_json::Value) -> String {
 }
 
 /// Writes a file that its owner alone can read, whole or not at all.
-pub(super) fn write_private(path: &Path, bytes: &[u8]) -> Result<()> {
+/// Until it is whole it stands in `scratch`, on the same disk.
+pub(super) fn write_private(path: &Path, scratch: &Path, bytes: &[u8]) -> Result<()> {
     let failed = |why: std::io::Error| {
         Fault::new("ledger-not-written").with("why", super::plain(&why)).in_file(path.display())
     };
     let parent = path.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
     make_private(parent).map_err(failed)?;
     // Made 0600 by the library, wherever that means something.
-    let mut file = tempfile::Builder::new().prefix(".strew-").tempfile_in(parent).map_err(failed)?;
+    let mut file = tempfile::Builder::new().prefix(HIDDEN).tempfile_in(scratch).map_err(failed)?;
     file.write_all(bytes).map_err(failed)?;
     file.as_file().sync_all().map_err(failed)?;
     file.persist(path).map_err(|error| failed(error.error))?;

@@ -24,8 +24,9 @@ use self::history::Telling;
 use self::known::Known;
 use self::lines::Lines;
 use super::releasing::Placing;
+use super::tied;
 use super::{ExactFind, Release, ReleasedFind, ReleasedPlace, RowState};
-use crate::coordinates::System;
+use crate::coordinates::{Cell, System};
 use crate::fault::{Fault, Result};
 use crate::ground::Partition;
 use crate::study::{Attribute, KnownBy, PrivateStudy, PublicStudy};
@@ -80,6 +81,8 @@ struct Said {
     /// Places told for the first time to this audience: id, place, and whether what was told before is void, since
     /// the find was moved far.
     told: Vec<(u64, ReleasedPlace, bool)>,
+    /// The slivers that parishes told besides themselves.
+    slivers: Vec<(Cell, String)>,
     /// Rows told, new or changed: id and digest.
     rows: Vec<(u64, String)>,
     /// Finds told before and no longer.
@@ -183,6 +186,12 @@ impl Ledger {
                 area_m2: said.area_m2,
                 places: said.places,
                 place: place.clone(),
+                slivers: said
+                    .slivers
+                    .iter()
+                    .filter(|(_, by)| *place == ReleasedPlace::Parish(by.clone()))
+                    .map(|(cell, _)| *cell)
+                    .collect(),
             });
         }
         for (id, row) in &said.rows {
@@ -213,35 +222,56 @@ impl Ledger {
             return Ok(Vec::new());
         }
         let mut weigher = history::Weigher::new(agreement, partition);
+        let before = |index: usize| {
+            let id = ids.get(index).map_or(0, |(id, _)| *id);
+            self.known.get(&id).map_or(&[][..], |known| known.tellings.as_slice())
+        };
+        let mut moved = vec![false; finds.len()];
+        for (index, find) in finds.iter().enumerate() {
+            let Some(Ok(placed)) = places.get(index) else { continue };
+            // What the finder could only tell by the parish tells nothing of a place.
+            if !find.has_place() {
+                continue;
+            }
+            let weighed = weigher.weigh(before(index), placed.place.clone())?;
+            moved[index] = weighed.moved;
+            match (weighed.place, places.get_mut(index)) {
+                (Ok(place), Some(Ok(placed))) => placed.place = place,
+                (Err(reason), Some(place)) => *place = Err(reason),
+                _ => {}
+            }
+        }
+        // New finds of a site go where its finds were told before.
+        for site in tied::sites(finds) {
+            let told = |index: &&usize| !before(**index).is_empty();
+            let place = site
+                .iter()
+                .filter(told)
+                .find_map(|index| Some(places.get(*index)?.as_ref().ok()?.place.clone()));
+            let Some(place) = place else { continue };
+            for index in site.iter().filter(|index| before(**index).is_empty() && finds[**index].has_place())
+            {
+                if let Some(Ok(placed)) = places.get_mut(*index) {
+                    placed.place.clone_from(&place);
+                }
+            }
+        }
         let mut told = Vec::new();
         for (index, (id, _)) in ids.iter().enumerate() {
             let Some(Ok(placed)) = places.get(index) else { continue };
-            // What the finder could only tell by the parish tells nothing of a place.
             if !finds[index].has_place() {
                 continue;
             }
-            let history = self.known.get(id).map_or(&[][..], |known| &known.tellings);
-            let weighed = weigher.weigh(history, placed.place.clone())?;
-            match weighed.place {
-                Ok(place) => {
-                    let told_so = history.iter().any(|telling| {
-                        telling.audience == agreement.audience
-                            && telling.grid == agreement.grid
-                            && telling.place == place
-                            && telling.area_m2 >= agreement.smallest_area_m2
-                    });
-                    if !told_so || weighed.moved {
-                        told.push((*id, place.clone(), weighed.moved));
-                    }
-                    if let Some(Ok(placed)) = places.get_mut(index) {
-                        placed.place = place;
-                    }
-                }
-                Err(reason) => {
-                    if let Some(place) = places.get_mut(index) {
-                        *place = Err(reason);
-                    }
-                }
+            let place = &placed.place;
+            let told_so = before(index).iter().any(|telling| {
+                telling.audience == agreement.audience
+                    && telling.grid == agreement.grid
+                    && telling.place == *place
+                    && telling.area_m2 >= agreement.smallest_area_m2
+                    && telling.slivers == weigher.slivers(place)
+            });
+            if !told_so || moved[index] {
+                told.push((*id, place.clone(), moved[index]));
             }
         }
         Ok(told)
@@ -255,6 +285,7 @@ impl Ledger {
         told: Vec<(u64, ReleasedPlace, bool)>,
         released: &[(u64, ReleasedFind)],
         study: &PublicStudy,
+        partition: &Partition<'_>,
     ) -> Pending {
         let agreement = &study.agreement;
         let met = finds.iter().zip(ids).filter_map(|(find, (id, _))| {
@@ -282,6 +313,16 @@ impl Ledger {
                 area_m2: agreement.smallest_area_m2,
                 places: agreement.smallest_places,
                 met: met.collect(),
+                slivers: told
+                    .iter()
+                    .filter_map(|(_, place, _)| match place {
+                        ReleasedPlace::Parish(name) => Some(name),
+                        ReleasedPlace::Cell(_) => None,
+                    })
+                    .collect::<std::collections::BTreeSet<_>>()
+                    .into_iter()
+                    .flat_map(|name| partition.slivers_of(name).into_iter().map(|cell| (cell, name.clone())))
+                    .collect(),
                 told,
                 gone: gone.map(|(id, _)| *id).collect(),
                 rows: rows.into_iter().filter(|(id, row)| before(id) != Some(row)).collect(),
@@ -329,7 +370,7 @@ impl Ledger {
             return Ok(());
         }
         let kept = Kept { study: study.clone(), release: release.clone() };
-        lines::write_private(&path, &serde_json::to_vec(&kept).map_err(unsaid)?)?;
+        lines::write_private(&path, &self.folder, &serde_json::to_vec(&kept).map_err(unsaid)?)?;
         self.lines.append(&Body::Told(Box::new(said)))
     }
 

@@ -107,7 +107,7 @@ pub(super) fn is_spreadsheet_date(text: &str) -> bool {
 }
 
 /// A date as far as it is stated: year, and month and day where given. `None` when no year is stated.
-pub(super) fn read(text: &str) -> Option<(i32, Option<u8>, Option<u8>)> {
+pub(in crate::exact) fn read(text: &str) -> Option<(i32, Option<u8>, Option<u8>)> {
     let lower = text.trim().to_lowercase();
     let parts: Vec<&str> =
         lower.split(|c: char| !c.is_alphanumeric()).filter(|part| !part.is_empty()).collect();

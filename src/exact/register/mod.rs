@@ -6,7 +6,7 @@
 
 mod content;
 mod count;
-mod date;
+pub(super) mod date;
 mod decode;
 mod field;
 mod fields;

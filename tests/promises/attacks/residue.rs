@@ -219,11 +219,10 @@ fn residue_carver() {
 
 /// Killed at the moment when something of what it writes stands on the disk under a name of ours.
 #[test]
-#[ignore = "open: leftovers of killed runs stay"]
 fn what_a_killed_run_left_is_cleared_or_said() {
     let bench = bench();
-    let mut left = Vec::new();
-    for _ in 0..4 {
+    let (mut left, mut most) = (Vec::new(), 0);
+    for _ in 0..8 {
         for command in commands(&bench) {
             let mut child =
                 started(&bench, &command).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
@@ -233,10 +232,11 @@ fn what_a_killed_run_left_is_cleared_or_said() {
             let _ = child.kill();
             child.wait().unwrap();
             left = left_behind(&bench);
+            most = most.max(left.len());
         }
     }
-    println!("10 leftovers of killed runs: {left:?}");
-    assert!(!left.is_empty(), "nothing was killed in time");
+    println!("10 leftovers of killed runs: {most} at once");
+    assert!(most > 0, "nothing was killed in time");
     let mut said_all = String::new();
     for command in commands(&bench) {
         let output = started(&bench, &command).output().unwrap();

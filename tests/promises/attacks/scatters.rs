@@ -237,7 +237,6 @@ fn protected_scatters_are_refused_and_even_ones_let_pass() {
 /// A site that is told in one square, and of which more is found beyond the edge: it is still told in one square, or who
 /// knows its finds by their numbers knows which edge it lies across.
 #[test]
-#[ignore = "open: old finds of a site keep their square, new ones get another"]
 fn a_site_that_grows_over_an_edge() {
     let mut random = seeded(57);
     let mut across = Rate::default();
@@ -272,7 +271,6 @@ fn a_site_that_grows_over_an_edge() {
 /// A tight scatter of one class, straddling an edge, among many finds of another that lie evenly: the thief counts the one
 /// class, and the owner must be warned as he would be of the scatter alone.
 #[test]
-#[ignore = "open: scatters are looked for in all classes together"]
 fn a_scatter_of_one_class_among_others() {
     let mut random = seeded(58);
     let lines = lines();

@@ -117,7 +117,6 @@ fn a_withheld_class_from_the_side() {
 /// A setting that is shown but masked in squares with little beach: a stricter rule keyed on it tells it by the side all
 /// the same, unless the ground of that answer is as large as agreed.
 #[test]
-#[ignore = "open: a stricter rule by setting tells a masked setting"]
 fn a_masked_setting_from_the_side() {
     let (mut twin, mut real) = (Rate::default(), Rate::default());
     for (seed, area_m2) in [(60, 8_000.0), (61, 9_000.0), (62, 10_000.0)] {
@@ -173,7 +172,6 @@ fn a_masked_setting_from_the_side() {
 
 /// A setting that no layer measures is never told: a stricter rule keyed on it must not tell it by the side.
 #[test]
-#[ignore = "open: a stricter rule by setting tells a setting that is never shown"]
 fn a_setting_never_told_from_the_side() {
     let mut random = seeded(88);
     let agreed =
