@@ -284,9 +284,18 @@ impl<'a> Partition<'a> {
         left.area_m2 <= super::disclosed::LEAST_GROUND_M2 || Needed { area_m2, places }.met_by(left)
     }
 
-    /// The ground of a parish, by its name.
-    pub fn parish_shape(&self, name: &str) -> Option<&'a MultiPolygon<f64>> {
-        self.ground.parishes.get(*self.by_name.get(&fold(name))?).map(|parish| &parish.shape)
+    /// The ground of a parish, by its name; of several that were told as one under another agreement, by the names of
+    /// all of them.
+    pub fn parish_shape(&self, name: &str) -> Option<MultiPolygon<f64>> {
+        let shape = |name: &str| {
+            let index = *self.by_name.get(&fold(name))?;
+            self.ground.parishes.get(index).map(|parish| parish.shape.clone())
+        };
+        shape(name).or_else(|| {
+            let parts: Vec<MultiPolygon<f64>> = name.split(" + ").filter_map(shape).collect();
+            let polygons: Vec<_> = parts.iter().flat_map(|part| part.0.iter()).collect();
+            (!polygons.is_empty()).then(|| geo::unary_union(polygons))
+        })
     }
 
     /// The slivers whose finds this parish tells.

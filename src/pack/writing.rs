@@ -102,7 +102,7 @@ fn clear_killed(folder: &Path) {
     }
     for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
         let name = entry.file_name().to_string_lossy().into_owned();
-        let run = name.strip_prefix(&hidden()).and_then(|rest| rest.split_once('-')?.0.parse::<u32>().ok());
+        let run = name.strip_prefix(HIDDEN).and_then(|rest| rest.split_once('-')?.0.parse::<u32>().ok());
         if run.is_some_and(|run| !Path::new(&format!("/proc/{run}")).exists()) {
             let path = entry.path();
             let _ = if path.is_dir() { fs::remove_dir_all(&path) } else { fs::remove_file(&path) };

@@ -115,10 +115,10 @@ fn counts<'a>(scenes: &[&Scene<'_>], scene: &Scene<'_>, words: &Words, shown: Sh
 /// Pieces of which the release itself tells that their marks speak weakly: nothing for an audience that is not
 /// shown the strength of marks. As in tables, without those out of place.
 fn doubtful(scene: &Scene<'_>) -> u64 {
-    let weak = |find: &&ReleasedFind| {
+    let weak = |find: &ReleasedFind| {
         find.strength == Some(Strength::Weak) && !find.out_of_place && drawn(find, scene)
     };
-    scene.published.finds().iter().filter(weak).map(|find| u64::from(find.count)).sum()
+    scene.published.total(weak).near
 }
 
 fn precision(study: &PublicStudy, words: &Words) -> String {

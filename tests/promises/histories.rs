@@ -119,6 +119,17 @@ fn shape(place: &ReleasedPlace, told: &Published, island: &Island) -> MultiPolyg
 
 #[test]
 fn random_histories_keep_the_promise() {
+    keep_the_promise(true);
+}
+
+/// Without parishes finds on slivers are set aside, and come back in another square now and then.
+#[test]
+#[ignore = "open: without a layer of parishes some histories tell too much"]
+fn random_histories_without_parishes_keep_the_promise() {
+    keep_the_promise(false);
+}
+
+fn keep_the_promise(parishes: bool) {
     let (mut tellings, mut several, mut corrected) = (0, 0, 0);
     for seed in 0..24 {
         let mut random = ChaCha8Rng::seed_from_u64(1_000 + seed);
@@ -135,13 +146,15 @@ fn random_histories_keep_the_promise() {
         };
         let mut finds: Vec<Find> = Vec::new();
         let mut told: BTreeMap<String, Vec<Told>> = BTreeMap::new();
+        let mut numbered = 0;
         for step in 0..14 {
             for _ in 0..random.random_range(1..5) {
                 match random.random_range(0..10) {
                     0..=4 => {
                         let (easting, northing) = place(&mut random);
+                        numbered += 1;
                         finds.push(Find {
-                            number: format!("N{step}-{}", finds.len()),
+                            number: format!("N{numbered}"),
                             easting,
                             northing,
                             class: ["flake", "blade", "core"][random.random_range(0..3)],
@@ -164,7 +177,9 @@ fn random_histories_keep_the_promise() {
             }
             fs::write(folder.path().join("finds.csv"), register(&finds)).unwrap();
             if random.random_bool(0.3) || step == 0 {
-                fs::write(folder.path().join("study.toml"), study(&mut random, &island)).unwrap();
+                let text = study(&mut random, &island);
+                let text = if parishes { text } else { text.replace("parishes =", "#") };
+                fs::write(folder.path().join("study.toml"), text).unwrap();
             }
             let audience = ["public", "members", "club"][random.random_range(0..3)];
             let published = publish(folder.path(), audience).unwrap();

@@ -27,7 +27,7 @@ ground-not-degrees = the layer "{ $layer }" says that it is in degrees, and its 
 ground-unmendable = a polygon crosses itself and cannot be mended
     .hint = Look at the layer in a mapping program and draw the polygon again.
 ground-no-parcels = the agreement asks for a number of places, and no public layer counts them
-    .hint = Give a layer of parcels, parcels = { file = "…", public = true }, or take smallest_places out.
+    .hint = Give a layer of parcels, parcels = {"{"} file = "…", public = true {"}"}, or take smallest_places out.
 ground-too-little = there is less ground than the agreement promises to leave: { $hectares } ha
     .hint = Agree on a smaller "smallest_area" (or "smallest_places"), or check that the land layer is whole.
 ground-empty = the layer "{ $layer }" is empty

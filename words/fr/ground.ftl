@@ -29,7 +29,7 @@ ground-unmendable = un polygone se croise lui-même et ne peut être réparé
 ground-empty = la couche « { $layer } » est vide
     .hint = Mettez-y des formes, ou retirez-la de [ground].
 ground-no-parcels = l’accord demande un nombre de lieux, et aucune couche publique ne les compte
-    .hint = Donnez une couche de parcelles, parcels = { file = "…", public = true }, ou retirez smallest_places.
+    .hint = Donnez une couche de parcelles, parcels = {"{"} file = "…", public = true {"}"}, ou retirez smallest_places.
 ground-too-little = il y a moins de terrain que l’accord ne promet d’en laisser : { $hectares } ha
     .hint = Convenez d’un "smallest_area" (ou d’un "smallest_places") plus petit, ou vérifiez que la couche des terres est entière.
     .hint = Mettez-y des formes, ou retirez-la de [ground].

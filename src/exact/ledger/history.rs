@@ -221,8 +221,7 @@ impl<'a> Weigher<'a> {
         let shape = match &telling.place {
             ReleasedPlace::Cell(cell) => self.square(*cell, &telling.grid)?,
             ReleasedPlace::Parish(name) => {
-                let mut polygons =
-                    self.partition.parish_shape(name).map_or_else(Vec::new, |shape| shape.0.clone());
+                let mut polygons = self.partition.parish_shape(name).map_or_else(Vec::new, |shape| shape.0);
                 for cell in &telling.slivers {
                     polygons.extend(self.square(*cell, &telling.grid)?.0);
                 }
@@ -257,8 +256,7 @@ impl<'a> Weigher<'a> {
         match place {
             ReleasedPlace::Cell(cell) => MultiPolygon(vec![cell.rect().to_polygon()]),
             ReleasedPlace::Parish(name) => {
-                let mut polygons =
-                    self.partition.parish_shape(name).map_or_else(Vec::new, |shape| shape.0.clone());
+                let mut polygons = self.partition.parish_shape(name).map_or_else(Vec::new, |shape| shape.0);
                 polygons.extend(self.slivers(place).into_iter().map(|cell| cell.rect().to_polygon()));
                 geo::unary_union(&polygons)
             }
