@@ -76,6 +76,7 @@ ledger-number-twice = plusieurs lignes modifiées portent ce numéro, et rien ne
 ledger-unnumbered = une ligne sans numéro a été modifiée, ou l’une a été retirée et une autre ajoutée
     .hint = Rien n’a été écrit. Numérotez les lignes et gardez les numéros ; ou écrivez known_by = "content" sous [register] pour prendre les lignes modifiées comme de nouveaux objets.
 exact-scatters-betrayed = { $n ->
+        [0] aucune concentration serrée ne serait située
         [one] une concentration serrée serait située
        *[other] { $n } concentrations serrées seraient situées
     } sur moins de terrain que convenu, la plus serrée sur { $hectares } ha
