@@ -12,6 +12,7 @@ run-ledger-empty = Rien n’a encore été dit à personne.
 run-ledger-line = { $number }  { $audience }  publication { $release }
 run-ledger-never-given = { $number }  { $audience }  publication { $release }, jamais remise
 run-ledger-taken-in = { $n ->
+    [0] Aucun objet ne compte comme dit à { $audience } : le dossier repris n’en donne pas.
     [one] Un objet compte comme dit à { $audience }, comme dans le dossier repris.
    *[other] { $n } objets comptent comme dits à { $audience }, comme dans le dossier repris.
 }
