@@ -81,6 +81,9 @@ pub(super) struct Couple {
     pub unit_y: f64,
 }
 
+/// A frame's number, what its figures are multiplied by, and the least and most of either axis.
+type Target = (usize, f64, (f64, f64), (f64, f64));
+
 /// Every pair of numbers in bytes that may be a place.
 pub(super) fn couples(bytes: &[u8], frames: &Frames) -> Vec<Couple> {
     let mut found = Vec::new();
@@ -88,7 +91,7 @@ pub(super) fn couples(bytes: &[u8], frames: &Frames) -> Vec<Couple> {
         return found;
     }
     for (number, way) in WAYS.iter().enumerate() {
-        let targets: Vec<(usize, f64, (f64, f64), (f64, f64))> = frames
+        let targets: Vec<Target> = frames
             .frames
             .iter()
             .enumerate()

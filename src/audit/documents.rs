@@ -9,7 +9,7 @@ use super::opening::{Here, Opened};
 use super::{Form, archives, encoded};
 
 static STREAM: LazyLock<Option<Regex>> = LazyLock::new(|| Regex::new(r"stream\r?\n").ok());
-/// Text set as it stands: (words) and <figures of sixteen>.
+/// Text set as it stands: (words) and figures of sixteen in angle brackets.
 static SET: LazyLock<Option<Regex>> =
     LazyLock::new(|| Regex::new(r"(?-u)\(((?:[^()\\]|\\.)*)\)|<([0-9A-Fa-f\s]{4,})>").ok());
 

@@ -77,7 +77,7 @@ pub(super) fn noted(text: &str, frames: &Frames) -> Vec<Noted> {
                 continue;
             };
             let figures: String = figures.as_str().split(' ').collect();
-            if figures.len() % 2 == 0 {
+            if figures.len().is_multiple_of(2) {
                 take(&mut found, &format!("{}{}{figures}", a.as_str(), b.as_str()), None, false);
             }
         }

@@ -52,7 +52,7 @@ impl Here {
 
 /// Opens a file: its name and its bytes.
 pub fn open(name: &str, bytes: &[u8]) -> Opened {
-    let left = bytes.len().saturating_mul(RATIO).max(ALLOWED).min(MOST);
+    let left = bytes.len().saturating_mul(RATIO).clamp(ALLOWED, MOST);
     let mut opened = Opened { left, ..Opened::default() };
     let here = Here::default();
     opened.layer(&here, Form::Name, name.as_bytes().to_vec());

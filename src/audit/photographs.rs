@@ -100,7 +100,7 @@ fn jpeg(bytes: &[u8]) -> Option<Vec<u8>> {
                     0xe2 if data.starts_with(b"ICC_PROFILE\0") => copy.extend_from_slice(segment),
                     // How its colours are to be taken.
                     0xee if data.starts_with(b"Adobe") => copy.extend_from_slice(segment),
-                    0xe0..=0xef | 0xf0..=0xfe => {}
+                    0xe0..=0xfe => {}
                     _ => copy.extend_from_slice(segment),
                 }
                 at = end;

@@ -109,7 +109,7 @@ pub enum StricterRule {
     /// Finds in those whole squares of the rule's precision that come within the distance.
     Near {
         /// A public layer.
-        layer: LayerSpec,
+        layer: Box<LayerSpec>,
         /// Metres.
         distance_m: f64,
     },

@@ -414,7 +414,7 @@ fn stricter(
             StricterRule::Setting(settings.0)
         }
         (None, None, None, Some(near)) => StricterRule::Near {
-            layer: LayerSpec {
+            layer: Box::new(LayerSpec {
                 kind: LayerKind::Protected,
                 file: slashed(&near.file),
                 layer: near.layer,
@@ -426,7 +426,7 @@ fn stricter(
                 dated: None,
                 strip_m: None,
                 system: near.system,
-            },
+            }),
             distance_m: near.distance.metres,
         },
         _ => return Err(Fault::new("study-stricter-one-key").in_column("stricter")),

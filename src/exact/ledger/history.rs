@@ -76,25 +76,24 @@ impl<'a> Weigher<'a> {
         let last = history.iter().rev().filter(here).find(own).or_else(|| history.iter().rev().find(here));
         if let Some(last) = last {
             match (&last.place, &candidate) {
-                (ReleasedPlace::Cell(old), ReleasedPlace::Cell(new)) => {
-                    if new.within(old.side_m) != Some(*old) && old.within(new.side_m) != Some(*new) {
-                        let (a, b) = (old.rect(), new.rect());
-                        if gap(a, b) >= f64::from(old.side_m.min(new.side_m)) {
-                            return Ok(Weighed { place: Ok(candidate), moved: true });
-                        }
-                        let kept = if old.side_m >= new.side_m { Some(*old) } else { old.within(new.side_m) };
-                        if let Some(kept) = kept {
-                            return self.share(history, ReleasedPlace::Cell(kept));
-                        }
+                (ReleasedPlace::Cell(old), ReleasedPlace::Cell(new))
+                    if new.within(old.side_m) != Some(*old) && old.within(new.side_m) != Some(*new) =>
+                {
+                    let (a, b) = (old.rect(), new.rect());
+                    if gap(a, b) >= f64::from(old.side_m.min(new.side_m)) {
+                        return Ok(Weighed { place: Ok(candidate), moved: true });
+                    }
+                    let kept = if old.side_m >= new.side_m { Some(*old) } else { old.within(new.side_m) };
+                    if let Some(kept) = kept {
+                        return self.share(history, ReleasedPlace::Cell(kept));
                     }
                 }
                 (ReleasedPlace::Parish(old), ReleasedPlace::Parish(new)) if old != new => {
                     let (a, b) = (self.shape(last)?, self.place(&candidate));
-                    let apart = Euclidean.distance(&a, &b) > TOUCHING_M;
-                    return Ok(Weighed {
-                        place: Ok(if apart { candidate } else { last.place.clone() }),
-                        moved: apart,
-                    });
+                    if Euclidean.distance(&a, &b) > TOUCHING_M {
+                        return Ok(Weighed { place: Ok(candidate), moved: true });
+                    }
+                    return self.share(history, last.place.clone());
                 }
                 _ => {}
             }

@@ -127,6 +127,9 @@ fn numbers(svg: &str) -> Vec<f64> {
     svg.split(part).filter_map(|text| text.parse().ok()).collect()
 }
 
+/// Numbers of the twin's drawing, numbers of ours, and for each find whether it lies in the east of its square.
+type Drawn = (Vec<f64>, Vec<f64>, Vec<bool>);
+
 #[test]
 fn marks_within_their_squares() {
     const FINDS: usize = 20;
@@ -148,7 +151,7 @@ fn marks_within_their_squares() {
         .collect();
     let open = bench.open("public");
     // Drawings, and for each find whether it lies in the east of its square: each draw with its mirror image.
-    let mut draws: Vec<(Vec<f64>, Vec<f64>, Vec<bool>)> = Vec::new();
+    let mut draws: Vec<Drawn> = Vec::new();
     for _ in 0..PAIRS {
         let offsets: Vec<(f64, f64)> = cells
             .iter()
@@ -186,7 +189,7 @@ fn marks_within_their_squares() {
         }
     }
     let learnt = draws.len() - 6;
-    let tried = |of: &dyn Fn(&(Vec<f64>, Vec<f64>, Vec<bool>)) -> Vec<f64>| {
+    let tried = |of: &dyn Fn(&Drawn) -> Vec<f64>| {
         let mut rate = Rate::default();
         for find in 0..FINDS {
             let examples: Vec<(Vec<f64>, bool)> = draws.iter().map(|draw| (of(draw), draw.2[find])).collect();
