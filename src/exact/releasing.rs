@@ -59,11 +59,11 @@ impl Register {
         let agreement = &study.agreement;
         let all: Vec<&ExactFind> = self.finds.iter().collect();
         let ids = ledger.identify(&all, &self.files)?;
-        let (finds, of_finds): (Vec<&ExactFind>, Vec<(u64, bool)>) = all
+        let (finds, of_finds): (Vec<&ExactFind>, Vec<u64>) = all
             .iter()
             .zip(&ids)
             .filter(|(find, _)| is_for(find, agreement))
-            .map(|(find, id)| (*find, *id))
+            .map(|(find, (id, _))| (*find, *id))
             .unzip();
         let mut places = places(&finds, study, partition)?;
         let mut weighed = places.clone();
@@ -73,7 +73,7 @@ impl Register {
             told_now
         } else {
             let each = of_finds.iter().zip(&places).zip(&finds).filter(|(_, find)| find.has_place());
-            let told = each.filter_map(|(((id, _), place), _)| match place {
+            let told = each.filter_map(|((id, place), _)| match place {
                 Ok(placed) => Some((*id, placed.place.clone(), false)),
                 Err(_) => None,
             });
@@ -82,23 +82,20 @@ impl Register {
         let (tally, released) = told(&finds, places, self.tally_for(agreement), study, partition);
         let released: Vec<(u64, ReleasedFind)> = released
             .into_iter()
-            .filter_map(|(index, find)| of_finds.get(index).map(|(id, _)| (*id, find)))
+            .filter_map(|(index, find)| of_finds.get(index).map(|id| (*id, find)))
             .collect();
-        let pending = ledger.pending(&all, &ids, told_now, &released, study, partition);
-        let withdrawn = if agreement.show.contains(&Attribute::Number) {
-            ledger.withdrawn(&ids, &agreement.audience)
-        } else {
-            Vec::new()
-        };
+        // Rows are known again by their numbers alone: who is not shown them is told nothing of rows.
         let numbered = agreement.show.contains(&Attribute::Number);
+        let rows = if numbered { ledger.rows(&released) } else { BTreeMap::new() };
+        let withdrawn = if numbered { ledger.withdrawn(&ids, &agreement.audience) } else { Vec::new() };
         let finds = released.into_iter().map(|(id, mut find)| {
-            let state = ledger.state(id, &find, &agreement.audience);
-            if let (true, Some(details)) = (numbered, &mut find.details) {
-                details.state = Some(state);
+            if let (Some(row), Some(details)) = (rows.get(&id), &mut find.details) {
+                details.state = Some(ledger.state(id, *row, &agreement.audience));
             }
             find
         });
         let finds = finds.collect();
+        let pending = ledger.pending(ids, told_now, rows, study, partition);
         let release = Release { audience: agreement.audience.clone(), tally, finds, withdrawn };
         if agreement.protect_scatters && weigh {
             let betrayed = release.betrayed(agreement);

@@ -1,5 +1,7 @@
 //! Symbols of our own: the shape says the class, the colour (or, in one ink, the filling) the period.
 
+use std::collections::BTreeMap;
+
 use super::canvas::{Canvas, Look, MM, Rect, Thing, Xy, xy};
 use super::style::{Dye, Filling, Periods, Symbols};
 use crate::study::vocabulary::{Class, Period};
@@ -267,19 +269,34 @@ pub(super) fn symbol_box(x: f64, y: f64, size_mm: f64) -> Rect {
     Rect::new(x, y, 0.0, 0.0).grown(size_mm * MM / 2.0)
 }
 
-/// Slanting lines across a box, from its lower left to its upper right, cut to it.
-pub(super) fn hatching(rect: Rect, spacing_mm: f64) -> Vec<Vec<Xy>> {
+/// Slanting lines across boxes, from lower left to upper right, cut to them. Where boxes meet a line goes on.
+pub(super) fn hatching(boxes: &[Rect], spacing_mm: f64) -> Vec<Vec<Xy>> {
     let step = spacing_mm * MM * std::f64::consts::SQRT_2;
-    let mut lines = Vec::new();
-    // On each line x + y is constant; lines of neighbouring boxes meet.
-    let mut sum = ((rect.x0 + rect.y0) / step).ceil() * step;
-    while sum < rect.x1 + rect.y1 {
-        let from_x = (sum - rect.y1).max(rect.x0);
-        let to_x = (sum - rect.y0).min(rect.x1);
-        if to_x - from_x > 1.0 {
-            lines.push(vec![xy(from_x, sum - from_x), xy(to_x, sum - to_x)]);
+    // On each line x + y is constant.
+    let mut parts: BTreeMap<i64, Vec<(f64, f64)>> = BTreeMap::new();
+    for rect in boxes {
+        let mut line = ((rect.x0 + rect.y0) / step).ceil() as i64;
+        while line as f64 * step < rect.x1 + rect.y1 {
+            let sum = line as f64 * step;
+            let (from_x, to_x) = ((sum - rect.y1).max(rect.x0), (sum - rect.y0).min(rect.x1));
+            if to_x - from_x > 1.0 {
+                parts.entry(line).or_default().push((from_x, to_x));
+            }
+            line += 1;
         }
-        sum += step;
+    }
+    let mut lines = Vec::new();
+    for (line, mut parts) in parts {
+        let sum = line as f64 * step;
+        parts.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let joined = parts.into_iter().fold(Vec::<(f64, f64)>::new(), |mut joined, part| {
+            match joined.last_mut() {
+                Some(last) if part.0 - last.1 < 1.0 => last.1 = last.1.max(part.1),
+                _ => joined.push(part),
+            }
+            joined
+        });
+        lines.extend(joined.into_iter().map(|(from, to)| vec![xy(from, sum - from), xy(to, sum - to)]));
     }
     lines
 }

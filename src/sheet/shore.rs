@@ -254,8 +254,8 @@ fn bar(canvas: &mut Canvas, rect: Rect, dye: Dye, style: &Style) {
     let line = Look::line(dye.ink, 0.4);
     match dye.filling {
         Filling::Solid | Filling::Open => {}
-        Filling::Left => canvas.lines_with(&hatching(rect, 0.5), &line),
-        Filling::Lower => canvas.lines_with(&hatching(rect, 1.1), &line),
+        Filling::Left => canvas.lines_with(&hatching(&[rect], 0.5), &line),
+        Filling::Lower => canvas.lines_with(&hatching(&[rect], 1.1), &line),
         Filling::Dot => {
             let grey = dye.ink.mixed(style.symbols.open, 0.35);
             canvas.rect_with(rect, &Look::fill(grey));

@@ -160,7 +160,7 @@ fn each_part_of_a_report_in_two_languages_is_marked_with_its_own() {
     }
     assert!(!folder.join("maps/finds-by-cell.svg").exists());
     let readme = read(&folder.join("README.txt"));
-    assert!(readme.contains("What is here:") && readme.contains("Ce qu'il contient"), "{readme}");
+    assert!(readme.contains("What is here:") && readme.contains("Ce qu’il contient"), "{readme}");
 }
 
 #[test]

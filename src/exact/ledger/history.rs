@@ -11,6 +11,7 @@
 //!    shared ground is large enough only because this one is told so.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use geo::{BooleanOps, BoundingRect, Distance, Euclidean, LineString, MultiPolygon, Polygon, Rect};
 
@@ -60,10 +61,10 @@ impl<'a> Weigher<'a> {
         Self { agreement, partition, converters: BTreeMap::new(), shapes: BTreeMap::new() }
     }
 
-    pub fn weigh(&mut self, history: &[Telling], candidate: ReleasedPlace) -> Result<Weighed> {
+    pub fn weigh(&mut self, history: &[Arc<Telling>], candidate: ReleasedPlace) -> Result<Weighed> {
         let told = |place| Ok(Weighed { place, moved: false });
-        let own = |telling: &&Telling| telling.audience == self.agreement.audience;
-        let here = |telling: &&Telling| telling.grid == self.agreement.grid;
+        let own = |telling: &&Arc<Telling>| telling.audience == self.agreement.audience;
+        let here = |telling: &&Arc<Telling>| telling.grid == self.agreement.grid;
         // Told so before, under a promise no smaller.
         let repeated = history.iter().filter(own).filter(here).any(|telling| {
             telling.place == candidate
@@ -102,7 +103,7 @@ impl<'a> Weigher<'a> {
     }
 
     /// Rule 3.
-    fn share(&mut self, history: &[Telling], candidate: ReleasedPlace) -> Result<Weighed> {
+    fn share(&mut self, history: &[Arc<Telling>], candidate: ReleasedPlace) -> Result<Weighed> {
         let promise = (self.agreement.smallest_area_m2, self.agreement.smallest_places);
         let mut promises: Vec<(f64, u32)> =
             history.iter().map(|telling| (telling.area_m2, telling.places)).chain([promise]).collect();
@@ -181,7 +182,7 @@ impl<'a> Weigher<'a> {
     /// ground that was told.
     fn fall_back(
         &self,
-        history: &[Telling],
+        history: &[Arc<Telling>],
         region: &MultiPolygon<f64>,
         candidate: &ReleasedPlace,
     ) -> Weighed {
@@ -284,7 +285,7 @@ fn carried(cell: Cell, converter: &Converter) -> Result<MultiPolygon<f64>> {
 
 /// The smallest side of what was told and is to be told, metres: a find that moved by less has not moved far.
 /// Parishes have none.
-fn smallest_side(history: &[Telling], candidate: &ReleasedPlace) -> f64 {
+fn smallest_side(history: &[Arc<Telling>], candidate: &ReleasedPlace) -> f64 {
     let side = |place: &ReleasedPlace| match place {
         ReleasedPlace::Cell(cell) => Some(f64::from(cell.side_m)),
         ReleasedPlace::Parish(_) => None,

@@ -2,6 +2,10 @@
 //! what a row says may change too. Where neither settles it nothing is published until the owner does.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use rayon::prelude::*;
+use serde::{Deserialize, Serialize};
 
 use super::history::Telling;
 use super::short;
@@ -14,18 +18,23 @@ use crate::study::vocabulary::fold;
 /// What the ledger knows of a find.
 #[derive(Debug, Default)]
 pub(super) struct Known {
-    pub number: Option<String>,
-    /// A salted digest of what its row says.
-    pub mark: String,
-    /// A salted digest of what an audience could know it again by.
-    pub traits: String,
-    pub tellings: Vec<Telling>,
+    pub marks: Marks,
+    pub tellings: Vec<Arc<Telling>>,
     /// For each audience a digest of what it was told last.
-    pub rows: BTreeMap<String, String>,
+    pub rows: BTreeMap<String, u64>,
 }
 
-/// A find's number, and digests of its row and of its traits.
-pub(super) fn marks(find: &ExactFind, salt: &str) -> (Option<String>, String, String) {
+/// What a find is known again by.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(in crate::exact) struct Marks {
+    pub(super) number: Option<String>,
+    /// A salted digest of what its row says.
+    pub(super) row: u64,
+    /// A salted digest of what an audience could know it again by.
+    pub(super) traits: u64,
+}
+
+fn marks(find: &ExactFind, salt: &str) -> Marks {
     let more = find.more.as_deref();
     let text = |of: fn(&crate::exact::find::More) -> &Option<String>| {
         more.and_then(|more| of(more).as_deref()).unwrap_or("")
@@ -43,45 +52,46 @@ pub(super) fn marks(find: &ExactFind, salt: &str) -> (Option<String>, String, St
         text(|more| &more.class_as_written),
     );
     let number = find.number.as_deref().map(fold).filter(|number| !number.is_empty());
-    (number, short(&format!("{salt}\n{row}")), short(&format!("{salt}\n{traits}")))
+    let digest = |text: &str| short(&format!("{salt}\n{text}"));
+    Marks { number, row: digest(&row), traits: digest(&traits) }
 }
 
-/// The id of each find, and whether it is new.
+/// The id of each find, and what it is known by.
 pub(super) fn identify(
     known: &BTreeMap<u64, Known>,
     finds: &[&ExactFind],
     files: &[String],
     salt: &str,
     known_by: Option<KnownBy>,
-) -> Result<Vec<(u64, bool)>> {
-    let told: Vec<_> = finds.iter().map(|find| marks(find, salt)).collect();
+) -> Result<Vec<(u64, Marks)>> {
+    let told: Vec<Marks> = finds.par_iter().map(|find| marks(find, salt)).collect();
     let mut ids: Vec<Option<u64>> = vec![None; finds.len()];
     let mut free: BTreeSet<u64> = known.keys().copied().collect();
     // The same number and the same row: the same find. Rows alike in both are alike in all that matters.
-    let mut both: BTreeMap<(Option<&str>, &str), Vec<u64>> = BTreeMap::new();
+    let mut both: BTreeMap<(Option<&str>, u64), Vec<u64>> = BTreeMap::new();
     for (id, entry) in known.iter().rev() {
-        both.entry((entry.number.as_deref(), &entry.mark)).or_default().push(*id);
+        both.entry((entry.marks.number.as_deref(), entry.marks.row)).or_default().push(*id);
     }
-    for (index, (number, mark, _)) in told.iter().enumerate() {
-        if let Some(id) = both.get_mut(&(number.as_deref(), mark.as_str())).and_then(Vec::pop) {
+    for (index, Marks { number, row, .. }) in told.iter().enumerate() {
+        if let Some(id) = both.get_mut(&(number.as_deref(), *row)).and_then(Vec::pop) {
             ids[index] = Some(id);
             free.remove(&id);
         }
     }
     // What is left was changed, renumbered, added or taken away.
     let mut by_number: BTreeMap<&str, Vec<u64>> = BTreeMap::new();
-    let mut by_mark: BTreeMap<&str, Vec<u64>> = BTreeMap::new();
-    let mut unnumbered: BTreeMap<&str, u64> = BTreeMap::new();
+    let mut by_row: BTreeMap<u64, Vec<u64>> = BTreeMap::new();
+    let mut unnumbered: BTreeMap<u64, u64> = BTreeMap::new();
     for id in free.iter().rev() {
         let Some(entry) = known.get(id) else { continue };
-        match &entry.number {
+        match &entry.marks.number {
             Some(number) => by_number.entry(number).or_default().push(*id),
-            None => *unnumbered.entry(&entry.traits).or_default() += 1,
+            None => *unnumbered.entry(entry.marks.traits).or_default() += 1,
         }
-        by_mark.entry(&entry.mark).or_default().push(*id);
+        by_row.entry(entry.marks.row).or_default().push(*id);
     }
     let mut rows_of: BTreeMap<&str, usize> = BTreeMap::new();
-    for (index, (number, _, _)) in told.iter().enumerate() {
+    for (index, Marks { number, .. }) in told.iter().enumerate() {
         if let (None, Some(number)) = (ids[index], number) {
             *rows_of.entry(number).or_default() += 1;
         }
@@ -93,22 +103,22 @@ pub(super) fn identify(
     };
     // Rows that were changed and keep a number of their own come before rows that say what another said: somebody
     // who knows what a row said could else put it in above it, and take its history.
-    for (index, (number, mark, _)) in told.iter().enumerate() {
+    for (index, Marks { number, row, .. }) in told.iter().enumerate() {
         let Some(number) = number.as_deref().filter(|_| ids[index].is_none()) else { continue };
         let left: Vec<u64> = by_number
             .get(number)
             .map_or_else(Vec::new, |list| list.iter().copied().filter(|id| free.contains(id)).collect());
-        let alike = by_mark.get(mark.as_str()).is_some_and(|list| list.iter().any(|id| free.contains(id)));
+        let alike = by_row.get(row).is_some_and(|list| list.iter().any(|id| free.contains(id)));
         if let ([id], Some(1), false) = (left.as_slice(), rows_of.get(number), alike) {
             free.remove(id);
             ids[index] = Some(*id);
         }
     }
-    for (index, (number, mark, traits)) in told.iter().enumerate() {
+    for (index, Marks { number, row, traits }) in told.iter().enumerate() {
         if ids[index].is_some() {
             continue;
         }
-        let take = |list: &mut BTreeMap<&str, Vec<u64>>, key: &str, free: &BTreeSet<u64>| {
+        let take = |list: &mut BTreeMap<u64, Vec<u64>>, key: &u64, free: &BTreeSet<u64>| {
             let list = list.get_mut(key)?;
             list.retain(|id| free.contains(id));
             list.pop()
@@ -118,7 +128,7 @@ pub(super) fn identify(
                 by_number.get(number)?.iter().copied().filter(|id| free.contains(id)).collect();
             (!left.is_empty()).then_some(left)
         });
-        let alike = by_mark.get(mark.as_str()).is_some_and(|list| list.iter().any(|id| free.contains(id)));
+        let alike = by_row.get(row).is_some_and(|list| list.iter().any(|id| free.contains(id)));
         let found = match (&numbered, alike, known_by) {
             // One row of that number left on either side: the row was changed.
             (Some(left), false, _)
@@ -128,15 +138,13 @@ pub(super) fn identify(
             }
             // Another find says what this row says: numbers may have been given anew.
             (Some(left), true, Some(KnownBy::Number)) if left.len() == 1 => left.first().copied(),
-            (_, true, Some(KnownBy::Content)) | (None, true, _) => take(&mut by_mark, mark, &free),
+            (_, true, Some(KnownBy::Content)) | (None, true, _) => take(&mut by_row, row, &free),
             (Some(_), true, _) => return Err(doubtful(index, "ledger-renumbered")),
             (Some(_), false, Some(KnownBy::Content)) => None,
             (Some(_), false, _) => return Err(doubtful(index, "ledger-number-twice")),
             (None, false, Some(KnownBy::Content)) => None,
             // A row without a number that could be one of the ledger's, changed.
-            (None, false, _)
-                if number.is_none() && unnumbered.get(traits.as_str()).is_some_and(|n| *n > 0) =>
-            {
+            (None, false, _) if number.is_none() && unnumbered.get(traits).is_some_and(|n| *n > 0) => {
                 return Err(doubtful(index, "ledger-unnumbered"));
             }
             (None, false, _) => None,
@@ -149,11 +157,12 @@ pub(super) fn identify(
     let mut next = known.keys().last().copied().unwrap_or(0);
     Ok(ids
         .into_iter()
-        .map(|id| match id {
-            Some(id) => (id, false),
+        .zip(told)
+        .map(|(id, marks)| match id {
+            Some(id) => (id, marks),
             None => {
                 next += 1;
-                (next, true)
+                (next, marks)
             }
         })
         .collect())

@@ -29,13 +29,15 @@ pub(super) struct Lines {
     whole: u64,
 }
 
-#[derive(Serialize, Deserialize)]
-struct Line {
+/// What a line says before its body.
+#[derive(Deserialize)]
+struct Front {
     n: u64,
     before: String,
-    body: serde_json::Value,
     sum: String,
 }
+
+const BODY: &str = ",\"body\":";
 
 #[derive(Serialize, Deserialize)]
 struct Head {
@@ -72,16 +74,18 @@ impl Lines {
             if piece.last() != Some(&b'\n') {
                 break;
             }
-            let line: Line = serde_json::from_slice(piece).map_err(|_| spoilt(n))?;
-            if line.n != n || line.before != lines.sum || line.sum != sum_of(n, &line.before, &line.body) {
+            let (front, body) = parted(piece).ok_or_else(|| spoilt(n))?;
+            if front.n != n || front.before != lines.sum || front.sum != sum_of(n, &front.before, body) {
                 return Err(spoilt(n));
             }
-            bodies.push((n, serde_json::from_value(line.body).map_err(|_| spoilt(n))?));
+            bodies.push((n, serde_json::from_str(body).map_err(|_| spoilt(n))?));
             lines.count = n;
-            lines.sum = line.sum;
+            lines.sum = front.sum;
             lines.whole += piece.len() as u64;
         }
-        lines.compare_with_head()?;
+        if !lines.is_told_by_head()? {
+            lines.write_head()?;
+        }
         if lines.count == 0 {
             let mut salt = [0_u8; 16];
             let drawn = rand::TryRngCore::try_fill_bytes(&mut rand::rngs::OsRng, &mut salt).is_ok();
@@ -98,11 +102,13 @@ impl Lines {
         Ok((lines, bodies))
     }
 
-    /// The head may be one line behind: a crash between the two writes. It is never ahead.
-    fn compare_with_head(&self) -> Result<()> {
+    /// Whether the head tells of every line. It may be one line behind: a crash between the two writes. It is never
+    /// ahead.
+    fn is_told_by_head(&self) -> Result<bool> {
         let Ok(text) = fs::read(&self.head) else {
             return match self.count {
-                0 | 1 => Ok(()),
+                0 => Ok(true),
+                1 => Ok(false),
                 // The head was taken away: the ledger may have been cut.
                 _ => Err(Fault::new("ledger-no-head").in_file(self.head.display())),
             };
@@ -115,7 +121,7 @@ impl Lines {
                 .with("told", head.lines)
                 .in_file(self.path.display()));
         }
-        Ok(())
+        Ok(head.lines == self.count)
     }
 
     /// Appends a line, on the disk when this returns.
@@ -126,21 +132,24 @@ impl Lines {
                 Fault::new("ledger-not-written").with("why", super::plain(&why)).in_file(path.clone())
             }
         };
-        let body = serde_json::to_value(body)
+        let body = serde_json::to_string(body)
             .map_err(|why| Fault::new("ledger-not-written").with("why", why).in_file(self.path.display()))?;
         let n = self.count + 1;
         let sum = sum_of(n, &self.sum, &body);
-        let line = Line { n, before: self.sum.clone(), body, sum: sum.clone() };
-        let mut bytes = serde_json::to_vec(&line)
-            .map_err(|why| Fault::new("ledger-not-written").with("why", why).in_file(self.path.display()))?;
-        bytes.push(b'\n');
+        let before = &self.sum;
+        let line =
+            format!("{{\"n\":{n},\"before\":\"{before}\",\"sum\":\"{sum}\"{BODY}{body}}}\n").into_bytes();
         self.file.set_len(self.whole).map_err(failed(&self.path))?;
         self.file.seek(SeekFrom::Start(self.whole)).map_err(failed(&self.path))?;
-        self.file.write_all(&bytes).map_err(failed(&self.path))?;
+        self.file.write_all(&line).map_err(failed(&self.path))?;
         self.file.sync_all().map_err(failed(&self.path))?;
-        self.whole += bytes.len() as u64;
+        self.whole += line.len() as u64;
         self.count = n;
         self.sum = sum;
+        self.write_head()
+    }
+
+    fn write_head(&self) -> Result<()> {
         let head = Head { lines: self.count, sum: self.sum.clone() };
         let head = serde_json::to_vec(&head)
             .map_err(|why| Fault::new("ledger-not-written").with("why", why).in_file(self.head.display()))?;
@@ -164,7 +173,14 @@ pub(super) fn begun(folder: &Path) -> bool {
     folder.join(NAME).exists() || head_path(folder).exists()
 }
 
-fn sum_of(n: u64, before: &str, body: &serde_json::Value) -> String {
+/// A line's front, and its body as it is written: its checksum is that of the very bytes.
+fn parted(line: &[u8]) -> Option<(Front, &str)> {
+    let line = std::str::from_utf8(line).ok()?.strip_suffix("}\n")?;
+    let (front, body) = line.split_once(BODY)?;
+    Some((serde_json::from_str(&format!("{front}}}")).ok()?, body))
+}
+
+fn sum_of(n: u64, before: &str, body: &str) -> String {
     digest(format!("{n}\n{before}\n{body}").as_bytes())
 }
 

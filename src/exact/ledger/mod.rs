@@ -16,12 +16,14 @@ mod lines;
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
+use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 
 use self::history::Telling;
-use self::known::Known;
+use self::known::{Known, Marks};
 use self::lines::Lines;
 use super::releasing::Placing;
 use super::tied;
@@ -29,7 +31,7 @@ use super::{ExactFind, Release, ReleasedFind, ReleasedPlace, RowState};
 use crate::coordinates::{Cell, System};
 use crate::fault::{Fault, Result};
 use crate::ground::Partition;
-use crate::study::{Attribute, KnownBy, PrivateStudy, PublicStudy};
+use crate::study::{KnownBy, PrivateStudy, PublicStudy};
 
 /// A study's ledger, opened and locked.
 pub struct Ledger {
@@ -56,7 +58,7 @@ pub struct Publication {
 
 /// What a line says.
 #[derive(Debug, Serialize, Deserialize)]
-#[serde(tag = "what", rename_all = "kebab-case")]
+#[serde(rename_all = "kebab-case")]
 enum Body {
     /// The first line.
     Begun { salt: String },
@@ -76,15 +78,15 @@ struct Said {
     grid: System,
     area_m2: f64,
     places: u32,
-    /// Finds met for the first time, or changed: id, register number, digests.
-    met: Vec<(u64, Option<String>, String, String)>,
-    /// Places told for the first time to this audience: id, place, and whether what was told before is void, since
-    /// the find was moved far.
-    told: Vec<(u64, ReleasedPlace, bool)>,
+    /// Finds met for the first time, or changed.
+    met: Vec<(u64, Marks)>,
+    /// Places told to this audience of finds of which they were not told to it before: the place, the finds, and
+    /// whether what was told before is void, since they were moved far.
+    told: Vec<(ReleasedPlace, Vec<u64>, bool)>,
     /// The slivers that parishes told besides themselves.
     slivers: Vec<(Cell, String)>,
     /// Rows told, new or changed: id and digest.
-    rows: Vec<(u64, String)>,
+    rows: Vec<(u64, u64)>,
     /// Finds told before and no longer.
     gone: Vec<u64>,
 }
@@ -166,44 +168,46 @@ impl Ledger {
     }
 
     fn learn(&mut self, said: &Said, never_given: bool) {
-        for (id, number, mark, traits) in &said.met {
-            let known = self.known.entry(*id).or_default();
-            known.number.clone_from(number);
-            known.mark.clone_from(mark);
-            known.traits.clone_from(traits);
+        for (id, marks) in &said.met {
+            self.known.entry(*id).or_default().marks.clone_from(marks);
         }
         if never_given {
             return;
         }
-        for (id, place, moved) in &said.told {
-            let known = self.known.entry(*id).or_default();
-            if *moved {
-                known.tellings.clear();
-            }
-            known.tellings.push(Telling {
+        for (place, finds, moved) in &said.told {
+            let slivers = match place {
+                ReleasedPlace::Parish(name) => {
+                    said.slivers.iter().filter(|(_, by)| by == name).map(|(cell, _)| *cell).collect()
+                }
+                ReleasedPlace::Cell(_) => Vec::new(),
+            };
+            let telling = Arc::new(Telling {
                 audience: said.audience.clone(),
                 grid: said.grid.clone(),
                 area_m2: said.area_m2,
                 places: said.places,
                 place: place.clone(),
-                slivers: said
-                    .slivers
-                    .iter()
-                    .filter(|(_, by)| *place == ReleasedPlace::Parish(by.clone()))
-                    .map(|(cell, _)| *cell)
-                    .collect(),
+                slivers,
             });
+            for id in finds {
+                let known = self.known.entry(*id).or_default();
+                if *moved {
+                    known.tellings.clear();
+                }
+                known.tellings.push(Arc::clone(&telling));
+            }
         }
         for (id, row) in &said.rows {
-            self.known.entry(*id).or_default().rows.insert(said.audience.clone(), row.clone());
+            self.known.entry(*id).or_default().rows.insert(said.audience.clone(), *row);
         }
         for id in &said.gone {
             self.known.entry(*id).or_default().rows.remove(&said.audience);
         }
     }
 
-    /// Which find of the ledger each find is; new ones get new ids. Faults where that is doubtful.
-    pub(super) fn identify(&self, finds: &[&ExactFind], files: &[String]) -> Result<Vec<(u64, bool)>> {
+    /// Which find of the ledger each find is, with what it is known by; new ones get new ids. Faults where that is
+    /// doubtful.
+    pub(super) fn identify(&self, finds: &[&ExactFind], files: &[String]) -> Result<Vec<(u64, Marks)>> {
         known::identify(&self.known, finds, files, &self.salt, self.known_by)
     }
 
@@ -212,7 +216,7 @@ impl Ledger {
     pub(super) fn weigh(
         &self,
         finds: &[&ExactFind],
-        ids: &[(u64, bool)],
+        ids: &[u64],
         places: &mut [Placing],
         study: &PublicStudy,
         partition: &Partition<'_>,
@@ -223,7 +227,7 @@ impl Ledger {
         }
         let mut weigher = history::Weigher::new(agreement, partition);
         let before = |index: usize| {
-            let id = ids.get(index).map_or(0, |(id, _)| *id);
+            let id = ids.get(index).copied().unwrap_or(0);
             self.known.get(&id).map_or(&[][..], |known| known.tellings.as_slice())
         };
         let mut moved = vec![false; finds.len()];
@@ -257,7 +261,7 @@ impl Ledger {
             }
         }
         let mut told = Vec::new();
-        for (index, (id, _)) in ids.iter().enumerate() {
+        for (index, id) in ids.iter().enumerate() {
             let Some(Ok(placed)) = places.get(index) else { continue };
             if !finds[index].has_place() {
                 continue;
@@ -277,30 +281,24 @@ impl Ledger {
         Ok(told)
     }
 
-    /// What is to be written before `release` is given: `rows` are the ids of its finds, in its order.
+    /// What is to be written before a release is given: `ids` are all finds, `told` what is told of places, `rows`
+    /// digests of the rows told.
     pub(super) fn pending(
         &self,
-        finds: &[&ExactFind],
-        ids: &[(u64, bool)],
+        ids: Vec<(u64, Marks)>,
         told: Vec<(u64, ReleasedPlace, bool)>,
-        released: &[(u64, ReleasedFind)],
+        rows: BTreeMap<u64, u64>,
         study: &PublicStudy,
         partition: &Partition<'_>,
     ) -> Pending {
         let agreement = &study.agreement;
-        let met = finds.iter().zip(ids).filter_map(|(find, (id, _))| {
-            let (number, mark, traits) = known::marks(find, &self.salt);
-            let same = self
-                .known
-                .get(id)
-                .is_some_and(|known| known.number == number && known.mark == mark && known.traits == traits);
-            (!same).then_some((*id, number, mark, traits))
-        });
+        let changed =
+            |(id, marks): &(u64, Marks)| self.known.get(id).is_none_or(|known| known.marks != *marks);
         let before = |id: &u64| self.known.get(id).and_then(|known| known.rows.get(&agreement.audience));
-        // Rows are known again by their numbers alone: who is not shown them is told nothing of rows.
-        let numbered = agreement.show.contains(&Attribute::Number);
-        let rows: BTreeMap<u64, String> =
-            released.iter().filter(|_| numbered).map(|(id, find)| (*id, self.row_digest(find))).collect();
+        let mut places: BTreeMap<(ReleasedPlace, bool), Vec<u64>> = BTreeMap::new();
+        for (id, place, moved) in told {
+            places.entry((place, moved)).or_default().push(id);
+        }
         let gone = self
             .known
             .iter()
@@ -312,10 +310,10 @@ impl Ledger {
                 grid: agreement.grid.clone(),
                 area_m2: agreement.smallest_area_m2,
                 places: agreement.smallest_places,
-                met: met.collect(),
-                slivers: told
-                    .iter()
-                    .filter_map(|(_, place, _)| match place {
+                met: ids.into_iter().filter(changed).collect(),
+                slivers: places
+                    .keys()
+                    .filter_map(|(place, _)| match place {
                         ReleasedPlace::Parish(name) => Some(name),
                         ReleasedPlace::Cell(_) => None,
                     })
@@ -323,7 +321,7 @@ impl Ledger {
                     .into_iter()
                     .flat_map(|name| partition.slivers_of(name).into_iter().map(|cell| (cell, name.clone())))
                     .collect(),
-                told,
+                told: places.into_iter().map(|((place, moved), finds)| (place, finds, moved)).collect(),
                 gone: gone.map(|(id, _)| *id).collect(),
                 rows: rows.into_iter().filter(|(id, row)| before(id) != Some(row)).collect(),
             },
@@ -331,27 +329,31 @@ impl Ledger {
     }
 
     /// How a row stands to what the audience was given last.
-    pub(super) fn state(&self, id: u64, find: &ReleasedFind, audience: &str) -> RowState {
+    pub(super) fn state(&self, id: u64, row: u64, audience: &str) -> RowState {
         match self.known.get(&id).and_then(|known| known.rows.get(audience)) {
             None => RowState::New,
-            Some(row) if *row == self.row_digest(find) => RowState::Unchanged,
+            Some(before) if *before == row => RowState::Unchanged,
             Some(_) => RowState::Amended,
         }
     }
 
     /// Register numbers of the rows that the audience was given and that are no longer there.
-    pub(super) fn withdrawn(&self, present: &[(u64, bool)], audience: &str) -> Vec<String> {
+    pub(super) fn withdrawn(&self, present: &[(u64, Marks)], audience: &str) -> Vec<String> {
         let present: std::collections::BTreeSet<u64> = present.iter().map(|(id, _)| *id).collect();
         let gone = self
             .known
             .iter()
             .filter(|(id, known)| known.rows.contains_key(audience) && !present.contains(id));
-        gone.filter_map(|(_, known)| known.number.clone()).collect()
+        gone.filter_map(|(_, known)| known.marks.number.clone()).collect()
     }
 
-    fn row_digest(&self, find: &ReleasedFind) -> String {
-        let told = serde_json::to_string(find).unwrap_or_default();
-        short(&format!("{}\n{told}", self.salt))
+    /// Digests of rows as they are told, by the ids of their finds.
+    pub(super) fn rows(&self, released: &[(u64, ReleasedFind)]) -> BTreeMap<u64, u64> {
+        let digest = |find: &ReleasedFind| {
+            let told = serde_json::to_string(find).unwrap_or_default();
+            short(&format!("{}\n{told}", self.salt))
+        };
+        released.par_iter().map(|(id, find)| (*id, digest(find))).collect()
     }
 
     /// Writes down what is about to be given; nothing where it tells nothing new.
@@ -387,8 +389,9 @@ struct Kept {
 }
 
 /// The first 64 bits of a digest: enough to know a row again among the owner's own.
-fn short(text: &str) -> String {
-    digest(text.as_bytes()).chars().take(16).collect()
+fn short(text: &str) -> u64 {
+    let digest: [u8; 32] = Sha256::digest(text.as_bytes()).into();
+    digest.iter().take(8).fold(0, |sum, byte| sum << 8 | u64::from(*byte))
 }
 
 fn digest(bytes: &[u8]) -> String {

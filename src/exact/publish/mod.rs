@@ -6,10 +6,12 @@
 //!
 //! ```text
 //! place        the bands of one place, and what they leave to each of its lines
+//! flow         numbers that those bands allow
 //! totals       figures of the whole study that narrow no line: told exactly
 //! stand_ins    numbers from bands and exact figures
 //! ```
 
+mod flow;
 mod place;
 mod stand_ins;
 mod totals;
@@ -217,7 +219,7 @@ impl Published {
                     kinds.is_none_or(|kinds| kind.and_then(|kind| kinds.get(*kind)) == Some(&true))
                 };
                 let groups: Vec<usize> = groups.iter().filter(is).copied().collect();
-                (!groups.is_empty()).then(|| place.range(&groups, &[]))
+                (!groups.is_empty()).then(|| place.range(&groups))
             });
             ranges
                 .fold((0, Some(0)), |(least, most), one| (least + one.0, most.zip(one.1).map(|(a, b)| a + b)))

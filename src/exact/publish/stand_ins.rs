@@ -3,6 +3,7 @@
 
 use rayon::prelude::*;
 
+use super::flow::Flow;
 use super::place::{Name, Place, Range};
 use super::totals::{Kind, Set, Totals};
 
@@ -10,7 +11,7 @@ use super::totals::{Kind, Set, Totals};
 /// place takes the middle of what its bands and the lines before leave, and where the figure of the whole study
 /// is told, the places together are brought to it as far as their bands allow.
 pub(super) fn stand_ins(places: &[Place], kinds: &[Kind], totals: &Totals) -> Vec<Vec<u64>> {
-    let mut fixed: Vec<Vec<(usize, u64)>> = vec![Vec::new(); places.len()];
+    let mut flows: Vec<Flow> = places.iter().map(|place| place.flow.clone()).collect();
     let mut names: Vec<Name> =
         places.iter().flat_map(|place| place.lines.iter().map(|line| line.name)).collect();
     names.sort_unstable();
@@ -29,28 +30,22 @@ pub(super) fn stand_ins(places: &[Place], kinds: &[Kind], totals: &Totals) -> Ve
             false => parts.to_vec(),
         };
         for (part, told) in parts {
-            let lines: Vec<(usize, usize, Range)> = places
+            let mut lines: Vec<(&mut Flow, usize, Range)> = places
                 .par_iter()
-                .enumerate()
-                .filter(|(_, place)| part.is_none_or(|part| part == place.by_parish))
-                .filter_map(|(at, place)| {
+                .zip(&mut flows)
+                .filter(|(place, _)| part.is_none_or(|part| part == place.by_parish))
+                .filter_map(|(place, flow)| {
                     let line = place.lines.iter().position(|line| line.name == name)?;
-                    let range = place.range(&place.lines.get(line)?.groups, fixed.get(at)?);
-                    Some((at, line, range))
+                    let range = flow.line(line);
+                    Some((flow, line, range))
                 })
                 .collect();
             let ranges: Vec<Range> = lines.iter().map(|(_, _, range)| *range).collect();
-            for ((at, line, _), pieces) in lines.iter().zip(shared(&ranges, told)) {
-                if let Some(fixed) = fixed.get_mut(*at) {
-                    fixed.push((*line, pieces));
-                }
-            }
+            let shared = shared(&ranges, told);
+            lines.par_iter_mut().zip(shared).for_each(|((flow, line, _), pieces)| flow.hold(*line, pieces));
         }
     }
-    let filled = places.par_iter().zip(&fixed).map(|(place, fixed)| {
-        place.filled(fixed).or_else(|| place.filled(&[])).unwrap_or_else(|| vec![1; place.kinds.len()])
-    });
-    filled.collect()
+    flows.par_iter().map(Flow::filled).collect()
 }
 
 fn counted(name: Name, kind: &Kind) -> bool {

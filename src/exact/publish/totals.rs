@@ -14,6 +14,7 @@ use std::collections::BTreeSet;
 use microlp::{ComparisonOp, OptimizationDirection, Problem};
 use rayon::prelude::*;
 
+use super::flow::Flow;
 use super::place::{Place, Range};
 use crate::study::vocabulary::{Class, Period, Setting, Strength};
 
@@ -236,26 +237,20 @@ impl<'a> World<'a> {
         Self { places, pieces, kinds: sums, slack, give, take, records }
     }
 
-    /// The ends that lines of a place must be able to reach, other than where they stand and those that they are
-    /// quickly seen to reach: an end that no line can pass, once reached, is the true one.
+    /// The ends that lines of a place must be able to reach, other than those that they reach by exchange.
     fn ends(&self, place: usize) -> Vec<(usize, u64)> {
         let (bands, pieces) = (&self.places[place], &self.pieces[place]);
-        let mut ends = Vec::new();
+        let (mut ends, mut flow, mut exchanged) = (Vec::new(), bands.flow.clone(), self.exchanged(place));
         for (at, line) in bands.lines.iter().enumerate() {
             let now: u64 = line.groups.iter().map(|group| pieces[*group]).sum();
-            let free_to = |most: Option<u64>| match line.band.1 {
+            let (least, most) = flow.line(at);
+            let most = match line.band.1 {
                 Some(_) => most.unwrap_or(now),
                 None => most.unwrap_or(u64::MAX).min(FREE_TO.max(now)),
             };
-            let quickly = |end: u64| {
-                end == now || self.reaches_at_once(place, at, end) || self.reaches_by_exchange(place, at, end)
-            };
-            let (least, most) = bands.bounds(at);
-            if quickly(least) && quickly(free_to(most)) {
-                continue;
-            }
-            let (least, most) = bands.range(&line.groups, &[]);
-            ends.extend([least, free_to(most)].into_iter().filter(|end| !quickly(*end)).map(|end| (at, end)));
+            let (low, high) = exchanged.line(at);
+            let stuck = |end: &u64| *end < low || high.is_some_and(|high| *end > high);
+            ends.extend([least, most].into_iter().filter(stuck).map(|end| (at, end)));
         }
         ends
     }
@@ -265,116 +260,20 @@ impl<'a> World<'a> {
         !self.in_the_way(place, line, end, told).into_iter().any(|in_the_way| in_the_way)
     }
 
-    /// The quick way: pieces of each group move to or from groups of the same kind elsewhere.
-    fn reaches_at_once(&self, place: usize, line: usize, end: u64) -> bool {
+    /// The numbers of a place, and how far they may move while no figure of the whole study does: each kind goes to or
+    /// from its like elsewhere.
+    fn exchanged(&self, place: usize) -> Flow {
         let (bands, pieces, slack) = (&self.places[place], &self.pieces[place], &self.slack[place]);
-        let line = &bands.lines[line];
-        let now: u64 = line.groups.iter().map(|group| pieces[*group]).sum();
-        let up = end > now;
-        let mut need = end.abs_diff(now);
-        let sum = |groups: &[usize]| groups.iter().map(|group| pieces[*group]).sum::<u64>();
-        let mut room: Vec<u64> = bands
-            .lines
-            .iter()
-            .map(|line| match up {
-                true => line.band.1.map_or(u64::MAX, |most| most - sum(&line.groups)),
-                false => sum(&line.groups) - line.band.0,
-            })
-            .collect();
-        let mut used = vec![0; self.kinds.len()];
-        for group in &line.groups {
-            let kind = bands.kinds[*group];
-            let own: u64 = (bands.kinds.iter().zip(slack))
-                .filter(|(other, _)| **other == kind)
-                .map(|(_, slack)| if up { slack.0 } else { slack.1 })
-                .sum();
-            let others = if up { self.give[kind] } else { self.take[kind] } - own - used[kind];
-            let within = bands.lines.iter().zip(&room).filter(|(line, _)| line.groups.contains(group));
-            let least = within.map(|(_, room)| *room).min().unwrap_or(0);
-            let keep = if up { u64::MAX } else { pieces[*group] - 1 };
-            let moved = need.min(others).min(least).min(keep);
-            used[kind] += moved;
-            need -= moved;
-            for (line, room) in bands.lines.iter().zip(&mut room) {
-                if line.groups.contains(group) {
-                    *room -= moved;
-                }
+        let limits = bands.kinds.iter().enumerate().map(|(group, kind)| {
+            if bands.kinds[..group].contains(kind) {
+                return (pieces[group], pieces[group]);
             }
-        }
-        need == 0
-    }
-
-    /// The next quickest: piece by piece, and where that drives another line of the place out of its band, a piece of
-    /// that line goes the other way. Each kind moves to or from its like elsewhere, so that no figure changes.
-    fn reaches_by_exchange(&self, place: usize, line: usize, end: u64) -> bool {
-        let (bands, pieces, slack) = (&self.places[place], &self.pieces[place], &self.slack[place]);
-        let target = &bands.lines[line];
-        // What others can give and take of each kind, less what was taken and given.
-        let mut free: Vec<(i64, i64)> =
-            self.give.iter().zip(&self.take).map(|(give, take)| (*give as i64, *take as i64)).collect();
-        for (kind, (down, up)) in bands.kinds.iter().zip(slack) {
-            free[*kind].0 -= *down as i64;
-            free[*kind].1 -= *up as i64;
-        }
-        let mut now: Vec<u64> = pieces.clone();
-        let mut sums: Vec<u64> =
-            bands.lines.iter().map(|line| line.groups.iter().map(|group| now[*group]).sum()).collect();
-        let up = end > sums[line];
-        let can = |now: &[u64], free: &[(i64, i64)], group: usize, up: bool| {
-            let (give, take) = free[bands.kinds[group]];
-            if up { give > 0 } else { take > 0 && now[group] > 1 }
-        };
-        let step = |now: &mut [u64], sums: &mut [u64], free: &mut [(i64, i64)], group: usize, up: bool| {
-            let by = if up { 1 } else { -1 };
-            now[group] = now[group].saturating_add_signed(by);
-            for (line, sum) in bands.lines.iter().zip(sums) {
-                if line.groups.contains(&group) {
-                    *sum = sum.saturating_add_signed(by);
-                }
-            }
-            let (give, take) = &mut free[bands.kinds[group]];
-            *give -= by;
-            *take += by;
-        };
-        let breach = |sums: &[u64], at: usize| {
-            let (line, sum) = (&bands.lines[at], sums[at]);
-            match line.band.1 {
-                Some(most) if sum > most => Some(false),
-                _ if sum < line.band.0 => Some(true),
-                _ => None,
-            }
-        };
-        for _ in 0..end.abs_diff(sums[line]).min(MOST_MOVED) {
-            // Of the groups that can move, the one that drives the fewest lines out of their bands.
-            let cost = |group: usize| {
-                let over = |(line, sum): (&super::place::Line, &u64)| {
-                    line.groups.contains(&group)
-                        && if up { line.band.1 == Some(*sum) } else { line.band.0 == *sum }
-                };
-                bands.lines.iter().zip(&sums).filter(|pair| over(*pair)).count()
-            };
-            let movable = target.groups.iter().copied().filter(|group| can(&now, &free, *group, up));
-            let Some(group) = movable.min_by_key(|group| (cost(*group), *group)) else { return false };
-            step(&mut now, &mut sums, &mut free, group, up);
-            // What was driven out is brought back by groups outside the line.
-            for _ in 0..bands.lines.len() {
-                let Some((at, back)) = (0..bands.lines.len())
-                    .filter(|at| *at != line)
-                    .find_map(|at| Some((at, breach(&sums, at)?)))
-                else {
-                    break;
-                };
-                let others = bands.lines[at].groups.iter().copied();
-                let mut others =
-                    others.filter(|group| !target.groups.contains(group) && can(&now, &free, *group, back));
-                let Some(other) = others.next() else { return false };
-                step(&mut now, &mut sums, &mut free, other, back);
-            }
-        }
-        let other_lines = (0..bands.lines.len()).filter(|at| *at != line);
-        sums[line] == end
-            && other_lines.into_iter().all(|at| breach(&sums, at).is_none())
-            && free.iter().all(|(give, take)| *give >= 0 && *take >= 0)
+            let own = bands.kinds.iter().zip(slack).filter(|(other, _)| *other == kind);
+            let (down, up) = own.fold((0, 0), |sum, (_, slack)| (sum.0 + slack.0, sum.1 + slack.1));
+            let (give, take) = (self.give[*kind] - down, self.take[*kind] - up);
+            (pieces[group].saturating_sub(take).max(1), pieces[group] + give)
+        });
+        Flow::within(&bands.lines, pieces, &limits.collect::<Vec<_>>())
     }
 
     /// Which figures stand in the way of a line that is to stand at a number: by a linear program over the groups

@@ -235,7 +235,7 @@ pub(in crate::sheet) fn unwalked_key<'a>(style: &'a Style, words: &Words) -> Blo
     let sample = Box::new(move |canvas: &mut Canvas, rect: Rect| {
         let rect = Rect { y0: rect.y0 + 15.0, y1: rect.y1 - 15.0, ..rect };
         canvas.rect_with(rect, &Look::fill(style.land.fill));
-        canvas.lines_with(&hatching(rect, spacing), &style.unwalked.line.look());
+        canvas.lines_with(&hatching(&[rect], spacing), &style.unwalked.line.look());
     });
     Block {
         id: "legend",
@@ -247,8 +247,9 @@ pub(in crate::sheet) fn unwalked_key<'a>(style: &'a Style, words: &Words) -> Blo
 /// Hatching by band.
 fn hatched(canvas: &mut Canvas, style: &Style, squares: &[(Rect, usize)], spacings_mm: &[f64; 4]) {
     canvas.group("", &style.cells.hatch.look(), |canvas| {
-        for (rect, index) in squares {
-            canvas.lines(&hatching(*rect, spacings_mm[*index]));
+        for (index, spacing_mm) in spacings_mm.iter().enumerate() {
+            let of_band = squares.iter().filter(|(_, band)| *band == index).map(|(rect, _)| *rect);
+            canvas.lines(&hatching(&of_band.collect::<Vec<_>>(), *spacing_mm));
         }
     });
 }
@@ -257,7 +258,12 @@ fn hatched(canvas: &mut Canvas, style: &Style, squares: &[(Rect, usize)], spacin
 fn edged(canvas: &mut Canvas, style: &Style, squares: &[(Rect, usize)]) {
     let edge = &style.cells.hatch_outline;
     canvas.group("", &edge.look(), |canvas| {
-        squares.iter().for_each(|(rect, _)| canvas.rect(rect.grown(-edge.width_pt * PT / 2.0)));
+        let edges = squares.iter().map(|(rect, _)| rect.grown(-edge.width_pt * PT / 2.0));
+        if squares.len() > MANY {
+            canvas.rings(&edges.map(ring).collect::<Vec<_>>());
+        } else {
+            edges.for_each(|rect| canvas.rect(rect));
+        }
     });
 }
 
