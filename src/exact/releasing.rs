@@ -6,6 +6,8 @@
 
 use std::collections::BTreeMap;
 
+use rayon::prelude::*;
+
 use super::find::{ExactFind, ExactPlace, More};
 use super::tied;
 use super::{Details, Ledger, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally, office};
@@ -158,7 +160,7 @@ fn told(
             }
         }
     }
-    released.sort_by(|a, b| a.1.by_what_is_told(&b.1));
+    released.par_sort_by(|a, b| a.1.by_what_is_told(&b.1));
     (tally, released)
 }
 

@@ -153,7 +153,7 @@ impl Ledger {
         let unreadable = || Fault::new("ledger-no-release").in_file(path.display());
         let text = std::fs::read(&path).map_err(|_| unreadable())?;
         let kept: Kept = serde_json::from_slice(&text).map_err(|_| unreadable())?;
-        if digest(&serde_json::to_vec(&kept.release).map_err(|_| unreadable())?) != publication.release {
+        if digest_of(&kept.release).map_err(|_| unreadable())? != publication.release {
             return Err(unreadable());
         }
         Ok((kept.study, kept.release))
@@ -360,7 +360,7 @@ impl Ledger {
     pub(super) fn write(&mut self, pending: Pending, study: &PublicStudy, release: &Release) -> Result<()> {
         let unsaid = |why: serde_json::Error| Fault::new("ledger-not-written").with("why", why);
         let mut said = pending.said;
-        said.release = digest(&serde_json::to_vec(release).map_err(unsaid)?);
+        said.release = digest_of(release).map_err(unsaid)?;
         let last = self.publications.iter().rev().find(|last| last.audience == said.audience);
         let nothing_new =
             said.met.is_empty() && said.told.is_empty() && said.rows.is_empty() && said.gone.is_empty();
@@ -395,7 +395,19 @@ fn short(text: &str) -> u64 {
 }
 
 fn digest(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+    hex(Sha256::digest(bytes).into())
+}
+
+/// The digest of a release's text, which is long.
+fn digest_of(release: &Release) -> serde_json::Result<String> {
+    let mut text = std::io::BufWriter::with_capacity(1 << 16, Sha256::new());
+    serde_json::to_writer(&mut text, release)?;
+    let digest = text.into_inner().map_err(|why| serde_json::Error::io(why.into_error()))?;
+    Ok(hex(digest.finalize().into()))
+}
+
+fn hex(digest: [u8; 32]) -> String {
+    digest.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 /// Where the head count of a ledger is kept: beside its folder, so that putting the folder back to an earlier

@@ -117,8 +117,13 @@ impl Flow {
 
     /// The least and the most of a line.
     pub fn line(&mut self, line: usize) -> Range {
-        let gain = self.gain(|at| at == line);
-        self.ends(&gain)
+        self.push(line, false, NO_MOST);
+        let least = self.arcs[line].now;
+        if self.endless(|at| at == line) {
+            return (least, None);
+        }
+        self.push(line, true, NO_MOST);
+        (least, Some(self.arcs[line].now))
     }
 
     /// The least and the most that some groups can have together.
@@ -141,8 +146,7 @@ impl Flow {
             }
             counts[at] = held > 0;
         }
-        let gain = flow.gain(|at| counts[at]);
-        flow.ends(&gain)
+        flow.ends(&counts)
     }
 
     /// Holds a line at a number within its range.
@@ -168,64 +172,97 @@ impl Flow {
         self.groups.iter().map(share).collect()
     }
 
-    fn gain(&self, counts: impl Fn(usize) -> bool) -> Vec<i64> {
-        (0..self.arcs.len()).map(|at| i64::from(counts(at))).collect()
-    }
-
-    /// The least and the most that arcs with a gain of 1 carry together.
-    fn ends(&mut self, gain: &[i64]) -> Range {
+    /// The least and the most that some arcs carry together.
+    fn ends(&mut self, counts: &[bool]) -> Range {
         let carried = |flow: &Self| -> u64 {
-            flow.arcs.iter().zip(gain).filter(|(_, gain)| **gain > 0).map(|(arc, _)| arc.now).sum()
+            flow.arcs.iter().zip(counts).filter(|(_, counts)| **counts).map(|(arc, _)| arc.now).sum()
         };
+        let gain: Vec<i64> = counts.iter().map(|counts| i64::from(*counts)).collect();
         let loss: Vec<i64> = gain.iter().map(|gain| -gain).collect();
-        while self.turn(&loss, NO_MOST) {}
+        while let Some(way) = self.way(&loss) {
+            self.turn(&way, NO_MOST);
+        }
         let least = carried(self);
-        if self.endless(gain) {
+        if self.endless(|at| counts[at]) {
             return (least, None);
         }
-        while self.turn(gain, NO_MOST) {}
+        while let Some(way) = self.way(&gain) {
+            self.turn(&way, NO_MOST);
+        }
         (least, Some(carried(self)))
     }
 
-    /// Whether some way all round with a gain has no end: by a class, a group, a period and all pieces.
-    fn endless(&self, gain: &[i64]) -> bool {
+    /// Whether some way all round by one of these arcs has no end: by a class, a group, a period and all pieces.
+    fn endless(&self, counts: impl Fn(usize) -> bool) -> bool {
         let lines = 0..self.lines + 2;
         (lines.end..self.arcs.len()).any(|group| {
             let class = lines.clone().find(|line| self.arcs[*line].to == self.arcs[group].from);
             let period = lines.clone().find(|line| self.arcs[*line].from == self.arcs[group].to);
             let way = || [Some(0), class, Some(group), period].into_iter().flatten();
-            way().all(|at| self.arcs[at].most == NO_MOST) && way().any(|at| gain[at] > 0)
+            way().all(|at| self.arcs[at].most == NO_MOST) && way().any(&counts)
         })
     }
 
     /// Brings an arc to where it may lie, as far as the others allow.
     fn bring(&mut self, at: usize, least: u64, most: u64) {
-        let up = self.arcs[at].now < least;
-        let mut gain = vec![0; self.arcs.len()];
-        gain[at] = if up { 1 } else { -1 };
-        loop {
-            let now = self.arcs[at].now;
-            let need = if up { least.saturating_sub(now) } else { now.saturating_sub(most) };
-            if need == 0 || !self.turn(&gain, need) {
-                return;
-            }
+        let now = self.arcs[at].now;
+        self.push(at, true, least.saturating_sub(now));
+        self.push(at, false, now.saturating_sub(most));
+    }
+
+    /// Carries more by an arc, or less, as far as the others allow and no more than asked for.
+    fn push(&mut self, at: usize, up: bool, asked: u64) {
+        let mut left = asked;
+        while left > 0
+            && let Some(way) = self.way_by(at, up)
+        {
+            left -= self.turn(&way, left);
         }
     }
 
-    /// Turns as many pieces as can go, and no more than asked for, round one way with a gain. Arcs out of their bounds
-    /// never go further out.
-    fn turn(&mut self, gain: &[i64], asked: u64) -> bool {
-        let Some(way) = self.way(gain) else { return false };
+    /// Turns as many pieces as can go, and no more than asked for, round one way. Arcs out of their bounds never go
+    /// further out.
+    fn turn(&mut self, way: &[(usize, bool)], asked: u64) -> u64 {
         let room = |(at, forth): &(usize, bool)| {
             let arc = &self.arcs[*at];
             if *forth { arc.most - arc.now } else { arc.now - arc.least }
         };
         let pieces = way.iter().map(room).min().unwrap_or(0).min(asked);
-        for (at, forth) in &way {
+        for (at, forth) in way {
             let now = &mut self.arcs[*at].now;
             *now = if *forth { *now + pieces } else { *now - pieces };
         }
-        pieces > 0
+        pieces
+    }
+
+    /// Whether more can go by an arc, forth or back.
+    fn free(&self, at: usize, forth: bool) -> bool {
+        let arc = &self.arcs[at];
+        if forth { arc.now < arc.most } else { arc.now > arc.least }
+    }
+
+    /// A closed way by one arc, forth or back.
+    fn way_by(&self, at: usize, forth: bool) -> Option<Vec<(usize, bool)>> {
+        if !self.free(at, forth) {
+            return None;
+        }
+        let arc = &self.arcs[at];
+        let (start, goal) = if forth { (arc.to, arc.from) } else { (arc.from, arc.to) };
+        let mut by: Vec<Option<(usize, bool)>> = vec![None; self.nodes];
+        by[start] = Some((at, forth));
+        let mut farther = true;
+        while farther && by[goal].is_none() {
+            farther = false;
+            for (other, arc) in self.arcs.iter().enumerate().filter(|(other, _)| *other != at) {
+                for (from, to, forth) in [(arc.from, arc.to, true), (arc.to, arc.from, false)] {
+                    if by[to].is_none() && by[from].is_some() && self.free(other, forth) {
+                        by[to] = Some((other, forth));
+                        farther = true;
+                    }
+                }
+            }
+        }
+        self.round(&by, goal)
     }
 
     /// A closed way with a gain, arc by arc, forth or back (Bellman 1958 and Ford 1956, for the longest way).
@@ -235,12 +272,12 @@ impl Flow {
         for _ in 0..=self.nodes {
             let mut better = false;
             for (at, arc) in self.arcs.iter().enumerate() {
-                if arc.now < arc.most && best[arc.from] + gain[at] > best[arc.to] {
+                if self.free(at, true) && best[arc.from] + gain[at] > best[arc.to] {
                     best[arc.to] = best[arc.from] + gain[at];
                     by[arc.to] = Some((at, true));
                     better = true;
                 }
-                if arc.now > arc.least && best[arc.to] - gain[at] > best[arc.from] {
+                if self.free(at, false) && best[arc.to] - gain[at] > best[arc.from] {
                     best[arc.from] = best[arc.to] - gain[at];
                     by[arc.from] = Some((at, false));
                     better = true;

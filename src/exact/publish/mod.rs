@@ -18,6 +18,8 @@ mod totals;
 
 use std::collections::BTreeMap;
 
+use rayon::prelude::*;
+
 use place::Place;
 use stand_ins::stand_ins;
 use totals::{Kind, Set, Totals};
@@ -149,7 +151,7 @@ impl Published {
             .drain(..)
             .map(|find| (ReleasedFind { count: 0, ..find.clone() }, u64::from(find.count)))
             .collect();
-        counted.sort_by(|(a, _), (b, _)| a.by_what_is_told(b));
+        counted.par_sort_by(|(a, _), (b, _)| a.by_what_is_told(b));
         let mut alike: Vec<(ReleasedFind, u64)> = Vec::new();
         for (find, pieces) in counted {
             match alike.last_mut() {
