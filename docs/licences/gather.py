@@ -163,6 +163,7 @@ def libraries(meta, texts, standard):
     mit, apache = texts.number(standard["MIT"]), texts.number(standard["Apache-2.0"])
     zlib = read("frmts", "zlib", "zlib.h")
     zlib_terms = zlib[zlib.index("  This software is provided") : zlib.index("  Jean-loup Gailly        Mark")]
+    mimalloc = (folders["libmimalloc-sys"] / "c_src" / "mimalloc" / "v3" / "LICENSE").read_text(errors="replace")
     tiff = comment(read("frmts", "gtiff", "libtiff", "tiffio.h"))
     png = comment(read("frmts", "png", "libpng", "png.h"), 1)
     geotiff = comment(read("frmts", "gtiff", "libgeotiff", "geotiff.h"))
@@ -190,6 +191,7 @@ def libraries(meta, texts, standard):
         ("fast_float", "", "Apache-2.0, by choice among others", [apache], ""),
         ("libdivide", "", "Zlib, by choice of two", [texts.number(zlib_terms)],
          holders(read("third_party", "libdivide", "libdivide.h"))),
+        ("mimalloc", "", "MIT", [texts.number(mimalloc)], ""),
         ("Rust standard library", "", "MIT, by choice of two", [mit], "Copyright (c) The Rust Project Contributors"),
         ("GNU C library", "", "LGPL-2.1-or-later",
          [texts.number("Linked in statically on GNU systems. The program's whole source is open, so that it can be built "
