@@ -10,7 +10,7 @@ use rayon::prelude::*;
 
 use super::find::{ExactFind, ExactPlace, More};
 use super::tied;
-use super::{Details, Ledger, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally, office};
+use super::{Details, Field, Ledger, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally, office};
 use crate::coordinates::notation::cut_places;
 use crate::coordinates::{Cell, Converter, Operation, System};
 use crate::fault::{Fault, Result};
@@ -23,7 +23,7 @@ impl Register {
     pub fn release(&self, study: &PublicStudy, partition: &Partition<'_>) -> Result<Release> {
         let finds: Vec<&ExactFind> =
             self.finds.iter().filter(|find| is_for(find, &study.agreement)).collect();
-        let places = places(&finds, study, partition)?;
+        let places = places(&finds, study, partition, &|_| None)?;
         let (tally, released) = told(&finds, places, self.tally_for(&study.agreement), study, partition);
         let finds = released.into_iter().map(|(_, find)| find).collect();
         Ok(Release { audience: study.agreement.audience.clone(), tally, finds, withdrawn: Vec::new() })
@@ -67,9 +67,16 @@ impl Register {
             .filter(|(find, _)| is_for(find, agreement))
             .map(|(find, (id, _))| (*find, *id))
             .unzip();
-        let mut places = places(&finds, study, partition)?;
+        let before =
+            |index: usize| of_finds.get(index).filter(|_| weigh).and_then(|id| ledger.finest_told(*id));
+        let mut places = places(&finds, study, partition, &before)?;
         let mut weighed = places.clone();
         let told_now = ledger.weigh(&finds, &of_finds, &mut weighed, study, partition)?;
+        if weigh
+            && let Some(doubt) = ledger.entered_anew(&ids, &finds, &of_finds, &weighed, study, partition)?
+        {
+            return Err(self.doubtful(finds[doubt], "ledger-entered-anew"));
+        }
         let told_now = if weigh {
             places = weighed;
             told_now
@@ -111,6 +118,12 @@ impl Register {
         Ok(release)
     }
 
+    /// A row of which it is not known which find it is.
+    fn doubtful(&self, find: &ExactFind, id: &'static str) -> Fault {
+        let file = self.files.get(find.file as usize).cloned().unwrap_or_default();
+        Fault::new(id).at_row(find.row).in_column(Field::Number.name()).in_file(file)
+    }
+
     /// Rows read, used and set aside, as far as they are the audience's: of a landowner's own land alone.
     fn tally_for(&self, agreement: &Agreement) -> Tally {
         if agreement.landowner.is_empty() {
@@ -134,10 +147,15 @@ fn is_for(find: &ExactFind, agreement: &Agreement) -> bool {
 }
 
 /// Where each find may be said to lie, those that are tied together as coarsely as any of them.
-fn places(finds: &[&ExactFind], study: &PublicStudy, partition: &Partition<'_>) -> Result<Vec<Placing>> {
+fn places(
+    finds: &[&ExactFind],
+    study: &PublicStudy,
+    partition: &Partition<'_>,
+    told_before: &dyn Fn(usize) -> Option<Precision>,
+) -> Result<Vec<Placing>> {
     let mut placer = Placer::new(study, partition);
     let mut places = finds.iter().map(|find| placer.place(find)).collect::<Result<Vec<_>>>()?;
-    tied::take_the_strictest(finds, &mut places, &mut placer)?;
+    tied::take_the_strictest(finds, &mut places, &mut placer, told_before)?;
     Ok(places)
 }
 
@@ -169,6 +187,8 @@ fn told(
 pub(in crate::exact) struct Placed {
     pub(in crate::exact) place: ReleasedPlace,
     operation: Option<Operation>,
+    /// Whether its date may be told, where dates are.
+    pub(in crate::exact) dated: bool,
 }
 
 /// Turns exact places into released ones.
@@ -247,7 +267,7 @@ impl<'a> Placer<'a> {
             return Ok(Err(Reason::FarAway));
         }
         Ok(match *self.told.entry(cell).or_insert_with(|| partition.told(cell)) {
-            Told::Square(cell) => Ok(Placed { place: ReleasedPlace::Cell(cell), operation }),
+            Told::Square(cell) => Ok(Placed { place: ReleasedPlace::Cell(cell), operation, dated: true }),
             Told::Parish(Some(name)) => Ok(parish(name.to_owned())),
             Told::Parish(None) => stated_parish(find, partition).map(parish).ok_or(Reason::FarAway),
             Told::TooSmall => Err(Reason::GroundTooSmall),
@@ -270,7 +290,7 @@ fn stated_parish(find: &ExactFind, partition: &Partition<'_>) -> Option<String> 
 const LARGEST_SQUARE_FOR_A_PARISH_M: f64 = 2_000.0;
 
 fn parish(name: String) -> Placed {
-    Placed { place: ReleasedPlace::Parish(name), operation: None }
+    Placed { place: ReleasedPlace::Parish(name), operation: None, dated: true }
 }
 
 /// The first side of the ladder that is at least the agreed one and at least what the find was given
@@ -364,7 +384,7 @@ fn details(
                 true
             }
             Attribute::Date => {
-                details.date.clone_from(&more.date);
+                details.date = more.date.clone().filter(|_| placed.dated);
                 true
             }
             Attribute::Finder => {

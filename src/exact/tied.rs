@@ -2,7 +2,9 @@
 //!
 //! Two ties are known. Finds of one *site* are told in one place, the one that most of them have: told square by
 //! square, a tight scatter would tell its centre. And where the audience is told dates, the finds of one *day* are
-//! told no finer than any of them: who knows where a walk went knows where its arrowhead came from.
+//! told no finer than any of them: who knows where a walk went knows where its arrowhead came from. Where that day was
+//! told before, more finely than a find that comes to it now may be told, the tie is cut instead: that find's date is not
+//! told.
 
 use std::collections::BTreeMap;
 
@@ -13,38 +15,81 @@ use crate::fault::Result;
 use crate::study::vocabulary::fold;
 use crate::study::{Attribute, Precision};
 
-/// Makes each find's place as coarse as that of the finds it is tied to.
+/// Makes each find's place as coarse as that of the finds it is tied to. `told_before` is the finest that was told of a
+/// find before.
 pub(super) fn take_the_strictest(
     finds: &[&ExactFind],
     places: &mut [Placing],
     placer: &mut Placer<'_>,
+    told_before: &dyn Fn(usize) -> Option<Precision>,
 ) -> Result<()> {
     let agreement = &placer.study().agreement;
     if !agreement.protects_ground() && agreement.stricter.is_empty() {
         return Ok(());
     }
     let dates = agreement.show.contains(&Attribute::Date);
-    let day = |find: &ExactFind| {
-        let written = find.more.as_deref()?.date.as_deref()?;
-        Some(('d', same_day(written))).filter(|_| dates)
-    };
-    for group in groups(finds, |find| site(find).into_iter().chain(day(find))) {
-        let mut strictest = agreement.precision;
-        for index in &group {
-            if let (true, Ok(placed)) = (finds[*index].has_place(), &places[*index]) {
-                strictest = strictest.coarser(placer.asked(finds[*index]));
-                strictest = strictest.coarser(match &placed.place {
-                    // What a find was given with is no reason to tell the others less.
-                    ReleasedPlace::Cell(cell) if finds[*index].is_given_finer_than(cell.side_m) => {
-                        Precision::Square { side_m: cell.side_m }
-                    }
-                    ReleasedPlace::Cell(_) => agreement.precision,
-                    ReleasedPlace::Parish(_) => Precision::Parish,
-                });
+    let days: Vec<Option<String>> = finds
+        .iter()
+        .map(|find| find.more.as_deref()?.date.as_deref().filter(|_| dates).map(same_day))
+        .collect();
+    // How finely a find may be told for its own sake.
+    let own = |places: &[Placing], index: usize| {
+        let Ok(placed) = &places[index] else { return agreement.precision };
+        placer.asked(finds[index]).coarser(match &placed.place {
+            // What a find was given with is no reason to tell the others less.
+            ReleasedPlace::Cell(cell) if finds[index].is_given_finer_than(cell.side_m) => {
+                Precision::Square { side_m: cell.side_m }
             }
+            ReleasedPlace::Cell(_) => agreement.precision,
+            ReleasedPlace::Parish(_) => Precision::Parish,
+        })
+    };
+    let mut day_before: BTreeMap<&str, Precision> = BTreeMap::new();
+    for (index, day) in days.iter().enumerate() {
+        if let (Some(day), Some(told)) = (day, told_before(index)) {
+            day_before
+                .entry(day)
+                .and_modify(|finest| {
+                    if finest.coarser(told) == *finest {
+                        *finest = told;
+                    }
+                })
+                .or_insert(told);
         }
+    }
+    let undated: Vec<bool> = days
+        .iter()
+        .enumerate()
+        .map(|(index, day)| {
+            let told = day.as_deref().and_then(|day| day_before.get(day));
+            told.is_some_and(|told| {
+                told_before(index).is_none() && own(places, index).coarser(*told) != *told
+            })
+        })
+        .collect();
+    let tie = |index: usize| {
+        let day = days[index].clone().filter(|_| !undated[index]).map(|day| ('d', day));
+        site(finds[index]).into_iter().chain(day)
+    };
+    let tied = groups(finds.len(), tie);
+    let strictest_of: Vec<Precision> = tied
+        .iter()
+        .map(|group| {
+            let placed = group.iter().filter(|index| finds[**index].has_place());
+            placed.fold(agreement.precision, |least, index| least.coarser(own(places, *index)))
+        })
+        .collect();
+    for (index, _) in undated.iter().enumerate().filter(|(_, undated)| **undated) {
+        if let Ok(placed) = &mut places[index] {
+            placed.dated = false;
+        }
+    }
+    for (group, strictest) in tied.iter().zip(strictest_of) {
         for index in group.iter().filter(|index| finds[**index].has_place()) {
             places[*index] = placer.place_no_finer(finds[*index], strictest)?;
+            if let (true, Ok(placed)) = (undated[*index], &mut places[*index]) {
+                placed.dated = false;
+            }
         }
     }
     for group in sites(finds) {
@@ -77,7 +122,7 @@ fn same_day(written: &str) -> String {
 
 /// The finds of each site, two at least: as their numbers, in order.
 pub(super) fn sites(finds: &[&ExactFind]) -> Vec<Vec<usize>> {
-    groups(finds, |find| site(find).into_iter())
+    groups(finds.len(), |index| site(finds[index]).into_iter())
 }
 
 fn site(find: &ExactFind) -> Option<(char, String)> {
@@ -86,11 +131,8 @@ fn site(find: &ExactFind) -> Option<(char, String)> {
 }
 
 /// Finds that share a tie, directly or through others, two at least: as their numbers, in order.
-fn groups<T: Ord, I: Iterator<Item = T>>(
-    finds: &[&ExactFind],
-    ties: impl Fn(&ExactFind) -> I,
-) -> Vec<Vec<usize>> {
-    let mut above: Vec<usize> = (0..finds.len()).collect();
+fn groups<T: Ord, I: Iterator<Item = T>>(finds: usize, ties: impl Fn(usize) -> I) -> Vec<Vec<usize>> {
+    let mut above: Vec<usize> = (0..finds).collect();
     let mut first: BTreeMap<T, usize> = BTreeMap::new();
     fn top(above: &mut [usize], mut index: usize) -> usize {
         while above[index] != index {
@@ -99,15 +141,15 @@ fn groups<T: Ord, I: Iterator<Item = T>>(
         }
         index
     }
-    for (index, find) in finds.iter().enumerate() {
-        for tie in ties(find) {
+    for index in 0..finds {
+        for tie in ties(index) {
             let other = *first.entry(tie).or_insert(index);
             let (a, b) = (top(&mut above, index), top(&mut above, other));
             above[a.max(b)] = a.min(b);
         }
     }
     let mut members: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
-    for index in 0..finds.len() {
+    for index in 0..finds {
         let top = top(&mut above, index);
         members.entry(top).or_default().push(index);
     }

@@ -33,6 +33,7 @@ struct Find {
 struct Told {
     shape: MultiPolygon<f64>,
     promise_m2: f64,
+    said: String,
 }
 
 fn register(finds: &[Find]) -> String {
@@ -124,13 +125,12 @@ fn random_histories_keep_the_promise() {
 
 /// Without parishes finds on slivers are set aside, and come back in another square now and then.
 #[test]
-#[ignore = "open: without a layer of parishes some histories tell too much"]
 fn random_histories_without_parishes_keep_the_promise() {
     keep_the_promise(false);
 }
 
 fn keep_the_promise(parishes: bool) {
-    let (mut tellings, mut several, mut corrected) = (0, 0, 0);
+    let (mut tellings, mut several, mut corrected, mut settled) = (0, 0, 0, 0);
     for seed in 0..24 {
         let mut random = ChaCha8Rng::seed_from_u64(1_000 + seed);
         let island = island(seed, 1_200.0);
@@ -182,13 +182,27 @@ fn keep_the_promise(parishes: bool) {
                 fs::write(folder.path().join("study.toml"), text).unwrap();
             }
             let audience = ["public", "members", "club"][random.random_range(0..3)];
-            let published = publish(folder.path(), audience).unwrap();
+            let published = match publish(folder.path(), audience) {
+                // A new find beside one that was taken out: the owner says that numbers are kept.
+                Err(fault) if fault.id == "ledger-entered-anew" => {
+                    settled += 1;
+                    let file = folder.path().join("study.toml");
+                    let text = fs::read_to_string(&file).unwrap();
+                    fs::write(&file, text.replace("[register]", "[register]\nknown_by = \"number\""))
+                        .unwrap();
+                    let published = publish(folder.path(), audience).unwrap();
+                    fs::write(&file, text).unwrap();
+                    published
+                }
+                published => published.unwrap(),
+            };
             let promise_m2 = published.promise_m2;
             for find in &published.release.finds {
                 let number = find.details.as_ref().unwrap().number.clone().unwrap();
                 let shape = shape(&find.place, &published, &island);
                 let list = told.entry(number.clone()).or_default();
-                list.push(Told { shape, promise_m2 });
+                let said = format!("step {step}: {audience} {:?}", find.place);
+                list.push(Told { shape, promise_m2, said });
                 tellings += 1;
                 several += usize::from(list.len() > 1);
                 // Every coalition: those promised at least as much as one of them.
@@ -204,14 +218,17 @@ fn keep_the_promise(parishes: bool) {
                     let left = if left < 1.0 { shared.unsigned_area() } else { left };
                     assert!(
                         left >= least * 0.999,
-                        "seed {seed}, step {step}: {number} told to {audience} as {:?} leaves {left:.0} of {least:.0} m²",
-                        find.place
+                        "seed {seed}, step {step}: {number} told to {audience} as {:?} leaves {left:.0} of {least:.0} m²: {:?}",
+                        find.place,
+                        list.iter().map(|told| (&told.said, told.promise_m2)).collect::<Vec<_>>()
                     );
                 }
             }
         }
     }
-    println!("{tellings} tellings, {several} of a find told before, {corrected} corrections");
+    println!(
+        "{tellings} tellings, {several} of a find told before, {corrected} corrections, {settled} doubts"
+    );
     assert!(several > 300 && corrected > 100);
 }
 

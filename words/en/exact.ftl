@@ -71,6 +71,8 @@ ledger-number-twice = several changed rows have this number, and nothing says wh
     .hint = Nothing was written. Give each row its own number again; or write known_by = "content" under [register] to take changed rows as new finds.
 ledger-unnumbered = a row without a number was changed, or one was taken out and another put in
     .hint = Nothing was written. Give rows numbers and keep them; or write known_by = "content" under [register] to take changed rows as new finds.
+ledger-entered-anew = this row is new, and could be a find that stood in the register before under another number, in a square beside this one
+    .hint = Nothing was written: the two squares together would tell on which edge it lies. If it is that find, give it its old number again. If it is another, write known_by = "number" under [register], and take it out again after the next pack.
 exact-scatters-betrayed = { $n ->
         [one] one tight scatter would be told
        *[other] { $n } tight scatters would be told

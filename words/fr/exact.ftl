@@ -75,6 +75,8 @@ ledger-number-twice = plusieurs lignes modifiées portent ce numéro, et rien ne
     .hint = Rien n’a été écrit. Redonnez à chaque ligne son numéro ; ou écrivez known_by = "content" sous [register] pour prendre les lignes modifiées comme de nouveaux objets.
 ledger-unnumbered = une ligne sans numéro a été modifiée, ou l’une a été retirée et une autre ajoutée
     .hint = Rien n’a été écrit. Numérotez les lignes et gardez les numéros ; ou écrivez known_by = "content" sous [register] pour prendre les lignes modifiées comme de nouveaux objets.
+ledger-entered-anew = cette ligne est nouvelle, et pourrait être un objet déjà inscrit sous un autre numéro, dans un carré voisin de celui-ci
+    .hint = Rien n’a été écrit : les deux carrés ensemble diraient sur quelle limite il se trouve. Si c’est bien cet objet, redonnez-lui son ancien numéro. Si c’en est un autre, écrivez known_by = "number" sous [register], et retirez-le après le prochain dossier.
 exact-scatters-betrayed = { $n ->
         [0] aucune concentration serrée ne serait située
         [one] une concentration serrée serait située

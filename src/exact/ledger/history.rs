@@ -86,7 +86,11 @@ impl<'a> Weigher<'a> {
                     }
                     let kept = if old.side_m >= new.side_m { Some(*old) } else { old.within(new.side_m) };
                     if let Some(kept) = kept {
-                        return self.share(history, ReleasedPlace::Cell(kept));
+                        // It was told under another promise, it may be, or of other ground.
+                        return match self.first_that_leaves(kept) {
+                            Some(kept) => self.share(history, ReleasedPlace::Cell(kept)),
+                            None => told(Err(Reason::ToldBefore)),
+                        };
                     }
                 }
                 (ReleasedPlace::Parish(old), ReleasedPlace::Parish(new)) if old != new => {
@@ -206,11 +210,22 @@ impl<'a> Weigher<'a> {
             let holds = |side: u32| {
                 let first = Cell::holding(bounds.min().x, bounds.min().y, side)?;
                 let last = Cell::holding(bounds.max().x, bounds.max().y, side)?;
-                (first == last).then_some(ReleasedPlace::Cell(first))
+                (first == last).then_some(first)
             };
-            ladder(from).into_iter().filter(|_| side_m != u32::MAX).find_map(holds)
+            let held = ladder(from).into_iter().filter(|_| side_m != u32::MAX).find_map(holds)?;
+            self.first_that_leaves(held).map(ReleasedPlace::Cell)
         });
         Weighed { place: place.ok_or(Reason::ToldBefore), moved: false }
+    }
+
+    /// The first square of the ladder that holds a square and leaves as much as is promised now.
+    fn first_that_leaves(&self, cell: Cell) -> Option<Cell> {
+        let (area_m2, places) = (self.agreement.smallest_area_m2, self.agreement.smallest_places);
+        let mut squares = ladder(cell.side_m).into_iter().filter_map(|side_m| cell.within(side_m));
+        squares.find(|square| {
+            let ground = MultiPolygon(vec![square.rect().to_polygon()]);
+            self.partition.leaves(&ground, area_m2, places)
+        })
     }
 
     fn shape(&mut self, telling: &Telling) -> Result<MultiPolygon<f64>> {

@@ -31,7 +31,7 @@ use super::{ExactFind, Release, ReleasedFind, ReleasedPlace, RowState};
 use crate::coordinates::{Cell, System};
 use crate::fault::{Fault, Result};
 use crate::ground::Partition;
-use crate::study::{KnownBy, PrivateStudy, PublicStudy};
+use crate::study::{KnownBy, Precision, PrivateStudy, PublicStudy};
 
 /// A study's ledger, opened and locked.
 pub struct Ledger {
@@ -279,6 +279,59 @@ impl Ledger {
             }
         }
         Ok(told)
+    }
+
+    /// The finest that any audience was told of a find, if it was told of.
+    pub(super) fn finest_told(&self, id: u64) -> Option<Precision> {
+        let tellings = &self.known.get(&id)?.tellings;
+        let told = tellings.iter().map(|telling| match &telling.place {
+            ReleasedPlace::Cell(cell) => Precision::Square { side_m: cell.side_m },
+            ReleasedPlace::Parish(_) => Precision::Parish,
+        });
+        told.reduce(|finest, other| if finest.coarser(other) == finest { other } else { finest })
+    }
+
+    /// A find that the ledger does not know, and that could be one which it knows and which is no longer there, moved
+    /// over an edge: alike in all that an audience could know it again by, and told otherwise if it were that one.
+    /// `all` are the finds of the register, `finds` with `ids` those that `places` are of. `None` where it was said how finds
+    /// are known again.
+    pub(super) fn entered_anew(
+        &self,
+        all: &[(u64, Marks)],
+        finds: &[&ExactFind],
+        ids: &[u64],
+        places: &[Placing],
+        study: &PublicStudy,
+        partition: &Partition<'_>,
+    ) -> Result<Option<usize>> {
+        if self.known_by.is_some() || !study.agreement.protects_ground() {
+            return Ok(None);
+        }
+        let traits: BTreeMap<u64, u64> = all.iter().map(|(id, marks)| (*id, marks.traits)).collect();
+        let mut gone: BTreeMap<u64, Vec<&Known>> = BTreeMap::new();
+        for (id, known) in &self.known {
+            if !traits.contains_key(id) && !known.tellings.is_empty() {
+                gone.entry(known.marks.traits).or_default().push(known);
+            }
+        }
+        let mut weigher = history::Weigher::new(&study.agreement, partition);
+        let mut weighed = std::collections::BTreeSet::new();
+        let each =
+            finds.iter().zip(ids).zip(places).enumerate().filter(|(_, ((find, _), _))| find.has_place());
+        for (index, ((_, id), place)) in each {
+            let (Some(traits), Ok(placed)) = (traits.get(id), place) else { continue };
+            let Some(gone) = gone.get(traits).filter(|_| !self.known.contains_key(id)) else { continue };
+            if !weighed.insert((*traits, &placed.place)) {
+                continue;
+            }
+            for known in gone {
+                let as_that = weigher.weigh(&known.tellings, placed.place.clone())?;
+                if !as_that.place.is_ok_and(|place| place == placed.place) {
+                    return Ok(Some(index));
+                }
+            }
+        }
+        Ok(None)
     }
 
     /// What is to be written before a release is given: `ids` are all finds, `told` what is told of places, `rows`

@@ -117,7 +117,6 @@ const HEADINGS: &str = "No,Easting,Northing,Class,Count\n";
 /// A row that is corrected over an edge of its square, and renumbered at the same time: the thief knows it again by its
 /// count. Either the owner is asked whether it is the same find, or it is told in its old square.
 #[test]
-#[ignore = "open: a row changed in number and place is taken for a new find"]
 fn renumbered_and_corrected_at_once() {
     let mut random = seeded(66);
     let mut told = Rate::default();
@@ -139,7 +138,6 @@ fn renumbered_and_corrected_at_once() {
 
 /// A row that is taken out, and entered again later under another number and over an edge.
 #[test]
-#[ignore = "open: a find taken out and entered under another number is taken for a new one"]
 fn taken_out_and_entered_anew() {
     let bench = Bench::bare(AUDIENCES);
     let row_of = |number, x| format!("{HEADINGS}{}", row(number, (x, 545_250.0), 17));
