@@ -67,8 +67,9 @@ impl Register {
             .filter(|(find, _)| is_for(find, agreement))
             .map(|(find, (id, _))| (*find, *id))
             .unzip();
-        let before =
-            |index: usize| of_finds.get(index).filter(|_| weigh).and_then(|id| ledger.finest_told(*id));
+        let before = |index: usize| {
+            of_finds.get(index).filter(|_| weigh).and_then(|id| ledger.finest_told(*id, &agreement.audience))
+        };
         let mut places = places(&finds, study, partition, &before)?;
         let mut weighed = places.clone();
         let told_now = ledger.weigh(&finds, &of_finds, &mut weighed, study, partition)?;

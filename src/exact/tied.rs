@@ -15,8 +15,8 @@ use crate::fault::Result;
 use crate::study::vocabulary::fold;
 use crate::study::{Attribute, Precision};
 
-/// Makes each find's place as coarse as that of the finds it is tied to. `told_before` is the finest that was told of a
-/// find before.
+/// Makes each find's place as coarse as that of the finds it is tied to. `told_before` is the finest that the
+/// audience was told of a find before.
 pub(super) fn take_the_strictest(
     finds: &[&ExactFind],
     places: &mut [Placing],
@@ -62,9 +62,8 @@ pub(super) fn take_the_strictest(
         .enumerate()
         .map(|(index, day)| {
             let told = day.as_deref().and_then(|day| day_before.get(day));
-            told.is_some_and(|told| {
-                told_before(index).is_none() && own(places, index).coarser(*told) != *told
-            })
+            let coarser = |precision: Precision| told.is_some_and(|told| precision.coarser(*told) != *told);
+            coarser(own(places, index)) && told_before(index).is_none_or(coarser)
         })
         .collect();
     let tie = |index: usize| {

@@ -281,10 +281,10 @@ impl Ledger {
         Ok(told)
     }
 
-    /// The finest that any audience was told of a find, if it was told of.
-    pub(super) fn finest_told(&self, id: u64) -> Option<Precision> {
-        let tellings = &self.known.get(&id)?.tellings;
-        let told = tellings.iter().map(|telling| match &telling.place {
+    /// The finest that an audience was told of a find, if it was told of.
+    pub(super) fn finest_told(&self, id: u64, audience: &str) -> Option<Precision> {
+        let own = self.known.get(&id)?.tellings.iter().filter(|telling| telling.audience == audience);
+        let told = own.map(|telling| match &telling.place {
             ReleasedPlace::Cell(cell) => Precision::Square { side_m: cell.side_m },
             ReleasedPlace::Parish(_) => Precision::Parish,
         });

@@ -172,8 +172,10 @@ fn companions_told_in_an_earlier_edition() {
     ));
     let mut companions = Vec::new();
     let mut last = Vec::new();
-    for text in [flakes.clone(), format!("{flakes}{arrowheads}")] {
-        bench.register(&text);
+    let both = format!("{flakes}{arrowheads}");
+    // The last edition is the same once more: what was left out stays out.
+    for text in [&flakes, &both, &both] {
+        bench.register(text);
         let release = bench.open("public").remembering().unwrap();
         companions.extend(told(&release, |details| day(details.date.as_deref()?)));
         last = release.finds;
@@ -182,7 +184,7 @@ fn companions_told_in_an_earlier_edition() {
         last.iter().filter(|find| find.class.is_some_and(|class| class.is(Class::Arrowhead))).collect();
     assert_eq!(strict.len(), DAYS, "every arrowhead is told");
     assert!(
-        last.len() == DAYS * 10 && companions.iter().filter(|(_, strict, _)| !strict).count() >= DAYS * 18
+        last.len() == DAYS * 10 && companions.iter().filter(|(_, strict, _)| !strict).count() >= DAYS * 27
     );
     // The bet on a day's arrowhead by the flakes of a day.
     let bets: Vec<Option<Cell>> = (0..DAYS)
