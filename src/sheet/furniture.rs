@@ -152,7 +152,8 @@ pub(super) fn scale_and_north<'a>(
     let draw = move |canvas: &mut Canvas, rect: Rect| {
         let end_room = look.width(&words.say_with("sheet-km", &[("n", "0.00".into())]));
         let arrow = north::width(words, &look);
-        let (metres, parts) = bar_length(&view, rect.width() - arrow - end_room - 4.0 * MM);
+        // The last figure stands over the bar's end, its unit beyond.
+        let (metres, parts) = bar_length(&view, rect.width() - arrow - 0.75 * end_room - 3.0 * MM);
         let length = view.units(metres);
         let x = rect.x0 + look.width("0") / 2.0 + 0.2 * MM;
         let y = rect.y0 + look.lead() + 0.6 * MM;
