@@ -3,6 +3,9 @@
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
+use geo::{LineString, MultiPolygon, Polygon};
+use strew::coordinates::{Cell, Converter};
+
 /// The root of the tree.
 pub fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -81,4 +84,40 @@ pub struct Silent;
 
 impl strew::run::Progress for Silent {
     fn step(&self, _message: &'static str) {}
+}
+
+/// How much of each of some surfaces makes up what is seen: least squares by its normal equations (Gauss's elimination;
+/// surfaces far from alike).
+pub fn least_squares(surfaces: &[Vec<f64>], seen: &[f64]) -> Vec<f64> {
+    let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| a * b).sum::<f64>();
+    let mut rows: Vec<Vec<f64>> =
+        surfaces.iter().map(|a| surfaces.iter().map(|b| dot(a, b)).chain([dot(a, seen)]).collect()).collect();
+    let n = rows.len();
+    for pivot in 0..n {
+        let head = rows[pivot].clone();
+        for (at, row) in rows.iter_mut().enumerate() {
+            if at != pivot {
+                let times = row[pivot] / head[pivot];
+                row.iter_mut().zip(&head).for_each(|(value, head)| *value -= times * head);
+            }
+        }
+    }
+    rows.iter().enumerate().map(|(at, row)| row[n] / row[at]).collect()
+}
+
+/// The outline of a square, carried into another grid: its edges are bent there.
+pub fn outline(cell: Cell, carried: Option<&Converter>) -> MultiPolygon<f64> {
+    let rect = cell.rect();
+    let (min, max) = (rect.min(), rect.max());
+    let corners = [(min.x, min.y), (max.x, min.y), (max.x, max.y), (min.x, max.y)];
+    let mut ring = Vec::new();
+    for (index, (x, y)) in corners.into_iter().enumerate() {
+        let (to_x, to_y) = corners[(index + 1) % 4];
+        for part in 0..16 {
+            let t = f64::from(part) / 16.0;
+            let at = (x + t * (to_x - x), y + t * (to_y - y));
+            ring.push(carried.map_or(at, |carried| carried.convert_xy(at.0, at.1).unwrap()));
+        }
+    }
+    MultiPolygon(vec![Polygon::new(LineString::from(ring), Vec::new())])
 }

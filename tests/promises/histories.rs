@@ -7,7 +7,7 @@ use std::fmt::Write as _;
 use std::fs;
 use std::path::Path;
 
-use geo::{Area, BooleanOps, Distance, Euclidean, LineString, MultiPolygon, Polygon};
+use geo::{Area, BooleanOps, Distance, Euclidean, MultiPolygon};
 use rand::{Rng, SeedableRng, seq::SliceRandom};
 use rand_chacha::ChaCha8Rng;
 use strew::coordinates::{Converter, System};
@@ -16,7 +16,7 @@ use strew::fault::Fault;
 use strew::ground::{Ground, Partition};
 use strew::study::Study;
 
-use super::common::{copy, run, said};
+use super::common::{copy, outline, run, said};
 use super::islands::{CENTRE, Island, island};
 
 #[derive(Clone)]
@@ -102,18 +102,7 @@ fn shape(place: &ReleasedPlace, told: &Published, island: &Island) -> MultiPolyg
         }
         ReleasedPlace::Cell(cell) => {
             let converter = Converter::new(grid, &System::BritishGrid).unwrap();
-            let rect = cell.rect();
-            let (min, max) = (rect.min(), rect.max());
-            let corners = [(min.x, min.y), (max.x, min.y), (max.x, max.y), (min.x, max.y)];
-            let mut ring = Vec::new();
-            for (index, (x, y)) in corners.into_iter().enumerate() {
-                let (to_x, to_y) = corners[(index + 1) % 4];
-                for part in 0..16 {
-                    let t = f64::from(part) / 16.0;
-                    ring.push(converter.convert_xy(x + t * (to_x - x), y + t * (to_y - y)).unwrap());
-                }
-            }
-            MultiPolygon(vec![Polygon::new(LineString::from(ring), Vec::new())])
+            outline(*cell, Some(&converter))
         }
     }
 }

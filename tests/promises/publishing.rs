@@ -22,7 +22,7 @@ use strew::run;
 use strew::study::vocabulary::{Class, Period, Strength, Term};
 use strew::study::{PublicStudy, Study};
 
-use super::common::Silent;
+use super::common::{Silent, least_squares};
 
 const STUDIES: u64 = 60;
 
@@ -414,21 +414,7 @@ fn deconvolved(study: &PublicStudy, ground: &Ground, finds: &[ReleasedFind]) -> 
             surface(&more).iter().zip(&base).map(|(more, base)| more - base).collect()
         })
         .collect();
-    let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| a * b).sum::<f64>();
-    let mut rows: Vec<Vec<f64>> =
-        kernels.iter().map(|a| kernels.iter().map(|b| dot(a, b)).chain([dot(a, &seen)]).collect()).collect();
-    // Gauss's elimination; the kernels of squares apart are far from alike.
-    let n = rows.len();
-    for pivot in 0..n {
-        let head = rows[pivot].clone();
-        for (at, row) in rows.iter_mut().enumerate() {
-            if at != pivot {
-                let times = row[pivot] / head[pivot];
-                row.iter_mut().zip(&head).for_each(|(value, head)| *value -= times * head);
-            }
-        }
-    }
-    in_place.into_keys().zip(rows.iter().enumerate().map(|(at, row)| row[n] / row[at])).collect()
+    in_place.into_keys().zip(least_squares(&kernels, &seen)).collect()
 }
 
 #[test]

@@ -9,6 +9,7 @@ use rand::Rng;
 use strew::coordinates::Cell;
 use strew::exact::{Release, ReleasedFind, ReleasedPlace};
 
+use super::super::common::least_squares;
 use super::{Bench, Open, Rate, judge, seeded};
 
 fn bench(counts: &str) -> Bench {
@@ -53,21 +54,8 @@ fn deconvolved(exact: &Open, told: &Release, seen: &[f64]) -> Vec<(Cell, f64)> {
             raster.iter().zip(&base).map(|(more, base)| (more - base) / 10_000.0).collect()
         })
         .collect();
-    let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| a * b).sum::<f64>();
     let seen: Vec<f64> = seen.iter().map(|value| value.max(0.0)).collect();
-    let mut rows: Vec<Vec<f64>> =
-        kernels.iter().map(|a| kernels.iter().map(|b| dot(a, b)).chain([dot(a, &seen)]).collect()).collect();
-    let n = rows.len();
-    for pivot in 0..n {
-        let head = rows[pivot].clone();
-        for (at, row) in rows.iter_mut().enumerate() {
-            if at != pivot {
-                let times = row[pivot] / head[pivot];
-                row.iter_mut().zip(&head).for_each(|(value, head)| *value -= times * head);
-            }
-        }
-    }
-    squares.into_keys().zip(rows.iter().enumerate().map(|(at, row)| row[n] / row[at])).collect()
+    squares.into_keys().zip(least_squares(&kernels, &seen)).collect()
 }
 
 #[test]

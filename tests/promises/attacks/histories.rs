@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-use geo::{Area, BooleanOps, LineString, MultiPolygon, Polygon};
+use geo::{Area, BooleanOps, MultiPolygon};
 use rand::{Rng, seq::SliceRandom};
 use strew::coordinates::{Cell, Converter, System};
 use strew::exact::{Release, ReleasedPlace};
 
+use super::super::common::outline;
 use super::{Bench, Rate, judge, seeded};
 
 /// Half a square of 500 m: what both audiences are promised.
@@ -21,27 +22,11 @@ const AUDIENCES: &str = "[agreement.public]\nprecision = \"500 m\"\nshow = [\"cl
 /// What was told of a find, in the British grid.
 type Told = BTreeMap<String, Vec<MultiPolygon<f64>>>;
 
-fn shape(cell: Cell, carried: Option<&Converter>) -> MultiPolygon<f64> {
-    let rect = cell.rect();
-    let (min, max) = (rect.min(), rect.max());
-    let corners = [(min.x, min.y), (max.x, min.y), (max.x, max.y), (min.x, max.y)];
-    let mut ring = Vec::new();
-    for (index, (x, y)) in corners.into_iter().enumerate() {
-        let (to_x, to_y) = corners[(index + 1) % 4];
-        for part in 0..8 {
-            let t = f64::from(part) / 8.0;
-            let at = (x + t * (to_x - x), y + t * (to_y - y));
-            ring.push(carried.map_or(at, |carried| carried.convert_xy(at.0, at.1).unwrap()));
-        }
-    }
-    MultiPolygon(vec![Polygon::new(LineString::from(ring), Vec::new())])
-}
-
 fn listen(told: &mut Told, release: &Release, carried: Option<&Converter>) {
     for find in &release.finds {
         let ReleasedPlace::Cell(cell) = find.place else { panic!("a square") };
         let number = find.details.as_ref().unwrap().number.clone().unwrap();
-        told.entry(number).or_default().push(shape(cell, carried));
+        told.entry(number).or_default().push(outline(cell, carried));
     }
 }
 
