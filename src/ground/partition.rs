@@ -79,10 +79,10 @@ pub struct Sayable {
 type Shares = Vec<(usize, f64)>;
 
 /// A rule of the agreement that asks for more where certain ground is near.
-struct NearRule {
+pub(super) struct NearRule {
     edges: Edges,
-    distance_m: f64,
-    precision: Precision,
+    pub(super) distance_m: f64,
+    pub(super) precision: Precision,
 }
 
 impl<'a> Partition<'a> {
@@ -258,6 +258,16 @@ impl<'a> Partition<'a> {
         self.masks.of_parish()
     }
 
+    /// The rules `near` certain ground, each with that ground.
+    pub(super) fn rules(&self) -> impl Iterator<Item = (&NearRule, &'a MultiPolygon<f64>)> {
+        self.near.iter().zip(&self.ground.near)
+    }
+
+    /// The sides a square may step up through, the agreed one first.
+    pub(super) fn sides(&self) -> &[u32] {
+        &self.sides
+    }
+
     /// The squares that the ladder shows as one, in order.
     pub fn stepped(&self) -> Vec<Cell> {
         self.ladder.closed().collect()
@@ -314,7 +324,7 @@ impl<'a> Partition<'a> {
 }
 
 impl NearRule {
-    fn is_near(&self, square: Cell) -> bool {
+    pub(super) fn is_near(&self, square: Cell) -> bool {
         let rect = square.rect();
         let centre = rect.center();
         // Wholly inside a shape no edge need be near.
