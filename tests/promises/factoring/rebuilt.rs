@@ -64,9 +64,13 @@ fn make(index: usize, elsewhere: &Path) -> (bool, Files) {
     let seed = 91_000 + index as u64;
     let mut random = seeded(seed);
     let folder = tempfile::tempdir().unwrap();
-    let weight = if index % (KINDS.len() * 8) == 0 { Weight::Report } else { Weight::Usual };
+    let weight = match (index % KINDS.len(), index % (KINDS.len() * 8)) {
+        (_, 0) => Weight::Report,
+        (0, _) => Weight::Light,
+        _ => Weight::Usual,
+    };
     let drawn = Drawn::of(seed, weight, folder.path());
-    let rows = random.random_range(6..24);
+    let rows = random.random_range(6..20);
     let rows = register(&mut random, &drawn.country, rows);
     Layout::plain(FINDS, &drawn.country).write(folder.path(), &rows, &to_degrees());
     let (study, public, ground) = drawn.open(folder.path());

@@ -8,6 +8,7 @@ use std::time::Instant;
 use rand::Rng;
 use strew::exact::{Register, Release};
 use strew::ground::Partition;
+use strew::study::Study;
 
 use super::calls::{self, KINDS};
 use super::observed::{Observed, SURROUNDINGS};
@@ -17,7 +18,7 @@ use super::typed::{Command, PACK, Situation, commands};
 
 const STUDIES: usize = 510;
 /// Every so many, the library is asked without a command line too.
-const ASKED_EVERY: usize = 4;
+const ASKED_EVERY: usize = 8;
 
 /// What came of one study.
 struct Looked {
@@ -105,11 +106,11 @@ fn turns(commands: &[Command]) -> Vec<(usize, usize)> {
         "map" | "table" => 3,
         _ => 2,
     };
-    let round: Vec<usize> = (0..3)
-        .flat_map(|turn| (0..commands.len()).filter(move |command| weight(&commands[*command]) > turn))
-        .collect();
+    let round =
+        (0..3).flat_map(|turn| (0..commands.len()).filter(move |command| weight(&commands[*command]) > turn));
+    let rounds = round.cycle().take(STUDIES);
     let mut before = vec![0; commands.len()];
-    let turns = round.into_iter().cycle().take(STUDIES).map(|command| {
+    let turns = rounds.map(|command| {
         before[command] += 1;
         (command, before[command] - 1)
     });
@@ -128,14 +129,15 @@ fn look(index: usize, command: &Command, nth: usize) -> Looked {
     let drawn = Drawn::of(seed, weight, folders[0].path());
     let layouts = [Layout::plain(FINDS, &drawn.country), Layout::drawn(&mut random, &drawn.country)];
     drawn.write(folders[1].path(), &layouts[1]);
-    let rows = random.random_range(6..24);
-    let first = drawn.twins(&mut random, folders[0].path(), rows);
+    let opened = drawn.open(folders[0].path());
+    let rows = random.random_range(6..20);
+    let first = drawn.twins(&mut random, &opened, rows);
     let situation = Situation { audience: drawn.audience, parishes: &drawn.country.parishes };
     let mut typed = BTreeSet::new();
     let line = command.draw(&mut random, nth, &situation, &mut typed);
     let degrees = to_degrees();
     if line.iter().any(|word| word == "beside.toml") {
-        let other = drawn.twins(&mut random, folders[0].path(), 6);
+        let other = drawn.twins(&mut random, &opened, 6);
         for (folder, rows) in folders.iter().zip([&other.0, &other.1]) {
             Layout::plain(OTHER, &drawn.country).write(folder.path(), rows, &degrees);
         }
@@ -143,14 +145,16 @@ fn look(index: usize, command: &Command, nth: usize) -> Looked {
     for ((folder, layout), rows) in folders.iter().zip(&layouts).zip([&first.0, &first.1]) {
         layout.write(folder.path(), rows, &degrees);
     }
-    let opened = [0, 1].map(|which| drawn.open(folders[which].path()));
-    assert!(opened[0].1 == opened[1].1, "seed {seed}: the public part of the study is one");
-    let releases: Vec<Release> = opened
-        .iter()
-        .map(|(study, public, ground)| {
-            let partition = Partition::fix(public, ground).unwrap();
-            Register::read(study).unwrap().release(public, &partition).unwrap()
-        })
+    let (study, public, ground) = &opened;
+    let again = Study::load(&folders[1].path().join("study.toml")).unwrap();
+    assert!(
+        again.audience(drawn.audience).unwrap() == public,
+        "seed {seed}: the public part of the study is one"
+    );
+    let partition = Partition::fix(public, ground).unwrap();
+    let releases: Vec<Release> = [study, &again]
+        .into_iter()
+        .map(|study| Register::read(study).unwrap().release(public, &partition).unwrap())
         .collect();
     assert!(releases[0] == releases[1], "seed {seed}: {:#?}\n{:#?}", releases[0], releases[1]);
     let mut lines = vec![line];
@@ -165,10 +169,7 @@ fn look(index: usize, command: &Command, nth: usize) -> Looked {
     }
     let asked = (index % ASKED_EVERY == 0).then(|| {
         let kind = index / ASKED_EVERY % KINDS.len();
-        let ask = |which: usize| {
-            let (_, public, ground) = &opened[which];
-            calls::answer(kind, &mut seeded(seed), public, ground, &releases[which])
-        };
+        let ask = |which: usize| calls::answer(kind, &mut seeded(seed), public, ground, &releases[which]);
         let alone = rayon::ThreadPoolBuilder::new().num_threads(1).build().unwrap();
         let (one, two) = (ask(0), alone.install(|| ask(1)));
         assert!(one == two, "seed {seed}, {}: {} differs", drawn.audience, KINDS[kind]);

@@ -114,18 +114,17 @@ impl Drawn {
         (study, public, ground)
     }
 
-    /// Draws a register for the study in `folder`, and re-draws it: two registers with the same release.
-    pub fn twins(&self, random: &mut ChaCha8Rng, folder: &Path, rows: usize) -> (Vec<Row>, Vec<Row>) {
-        let (study, public, ground) = self.open(folder);
-        let partition = Partition::fix(&public, &ground).unwrap();
+    /// Draws a register for the study as it was opened, and re-draws it: two registers with the same release.
+    pub fn twins(
+        &self,
+        random: &mut ChaCha8Rng,
+        (study, public, ground): &(Study, PublicStudy, Ground),
+        rows: usize,
+    ) -> (Vec<Row>, Vec<Row>) {
+        let partition = Partition::fix(public, ground).unwrap();
         let first = register(random, &self.country, rows);
-        let drawing = Redrawing {
-            study: &study,
-            public: &public,
-            partition: &partition,
-            country: &self.country,
-            to_degrees: &to_degrees(),
-        };
+        let (country, to_degrees) = (&self.country, &to_degrees());
+        let drawing = Redrawing { study, public, partition: &partition, country, to_degrees };
         let second = drawing.redraw(random, &first);
         (first, second)
     }
@@ -167,7 +166,7 @@ fn text(random: &mut ChaCha8Rng, weight: Weight) -> String {
     .unwrap();
     write!(
         text,
-        "[density]\nbandwidth = {}\nedge = \"{}\"\nadaptive = {}\n",
+        "[density]\npixel = \"50 m\"\nbandwidth = {}\nedge = \"{}\"\nadaptive = {}\n",
         pick(random, &["\"rule\"", "\"120 m\"", "\"plug-in\"", "[\"200 m\", \"90 m\"]"]),
         pick(random, &["diggle", "uniform", "none"]),
         random.random_bool(0.2)
@@ -208,7 +207,7 @@ fn agreement(
     weight: Weight,
 ) {
     let precision = match audience {
-        "office" => pick(random, &["1 m", "10 m", "10 m", "100 m"]),
+        "office" => pick(random, &["10 m", "20 m", "100 m"]),
         "society" if parishes => "parish",
         "farm" => pick(random, &["10 m", "50 m", "100 m"]),
         "members" => pick(random, &["100 m", "200 m"]),
@@ -230,7 +229,7 @@ fn agreement(
         .iter()
         .filter(|give| match **give {
             "report" => weight == Weight::Report,
-            "maps" if weight == Weight::Light => random.random_bool(0.3),
+            "maps" | "density" | "concentrations" if weight == Weight::Light => random.random_bool(0.25),
             "finds" => by_find && random.random_bool(0.7),
             _ => random.random_bool(0.85),
         })
@@ -253,7 +252,7 @@ fn agreement(
     sometimes(0.3, "smallest_count = 3".to_owned());
     sometimes(0.3, "smallest_area = \"0.02 km2\"".to_owned());
     sometimes(if parcels { 0.5 } else { 0.0 }, "smallest_places = 2".to_owned());
-    sometimes(0.06, "protect_scatters = true".to_owned());
+    sometimes(0.04, "protect_scatters = true".to_owned());
     sometimes(0.2, "recipient = \"Whom it concerns\"".to_owned());
     sometimes(0.2, "reason = \"open fields near houses\"\nreview = 2028-01-01".to_owned());
     if audience == "farm" {
