@@ -306,8 +306,8 @@ impl Redrawing<'_> {
                 let mut row = row.clone();
                 row.number = format!("{register} {index}");
                 row.tie = row.tie.map(|tie| tie + register * 100);
-                if self.shows("date") && !row.date.is_empty() {
-                    row.date = format!("register {register}, {}", row.date);
+                if self.shows("date") {
+                    row.date = centuries_on(&row.date, register + 1);
                 }
                 row
             }));
@@ -407,6 +407,14 @@ impl Redrawing<'_> {
         }
         now.shuffle(random);
         now
+    }
+}
+
+/// The same day so many centuries on: another day, and no day of another register's.
+fn centuries_on(date: &str, centuries: usize) -> String {
+    match date.split_once('-') {
+        Some((year, day)) => format!("{}-{day}", year.parse::<usize>().unwrap() + 100 * centuries),
+        None => String::new(),
     }
 }
 
