@@ -226,9 +226,11 @@ static NUMBER: AtomicU64 = AtomicU64::new(0);
 pub(super) fn database(opened: &mut Opened, here: &Here, bytes: &[u8]) {
     crate::coordinates::start();
     let path = format!("/vsimem/audit-{}.gpkg", NUMBER.fetch_add(1, Ordering::Relaxed));
-    if gdal::vsi::create_mem_file(&path, bytes.to_vec()).is_err() {
+    // Lent and not given away: GDAL would hand the memory back to the C library's allocator, which did not give it.
+    let mut lent = bytes.to_vec();
+    let Ok(_file) = gdal::vsi::create_mem_file_from_ref(&path, &mut lent) else {
         return opened.shut(here, "audit-not-damaged");
-    }
+    };
     let options = DatasetOptions {
         open_flags: GdalOpenFlags::GDAL_OF_READONLY | GdalOpenFlags::GDAL_OF_VECTOR,
         allowed_drivers: Some(&["GPKG"]),
@@ -238,7 +240,6 @@ pub(super) fn database(opened: &mut Opened, here: &Here, bytes: &[u8]) {
         Ok(dataset) => rows(opened, here, &dataset),
         Err(_) => opened.shut(here, "audit-not-format"),
     }
-    let _ = gdal::vsi::unlink_mem_file(&path);
 }
 
 fn rows(opened: &mut Opened, here: &Here, dataset: &Dataset) {
