@@ -176,8 +176,8 @@ impl<'a> Shared<'a> {
     }
 }
 
-/// Which kinds a figure counts.
-type Wanted<'a> = dyn Fn(&Kind) -> bool + 'a;
+/// Takes a figure in, by the kinds that it counts.
+type Adding<'a> = dyn FnMut(&dyn Fn(&Kind) -> bool) + 'a;
 
 /// Most rounds of raking.
 const ROUNDS: usize = 2_000;
