@@ -170,7 +170,7 @@ impl<'a> Shared<'a> {
     }
 
     /// The finds in place of each class, or of each period, and so on: the columns of tables.
-    fn add_terms<T: Ord + Copy>(&self, add: &mut dyn FnMut(&Wanted<'_>), term: impl Fn(&Kind) -> Option<T>) {
+    fn add_terms<T: Ord + Copy>(&self, add: &mut Adding<'_>, term: impl Fn(&Kind) -> Option<T>) {
         let terms: BTreeSet<Option<T>> = self.kinds.iter().map(|(kind, _)| term(kind)).collect();
         terms.iter().for_each(|known| add(&|kind| !kind.out_of_place && term(kind) == *known));
     }
