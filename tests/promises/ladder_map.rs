@@ -37,7 +37,7 @@ fn the_map_says_of_every_square_what_a_find_there_is_told_by() {
             continue;
         }
         let ground = Ground::read(public, &study.private.root).unwrap();
-        let partition = Partition::fix(&public, &ground).unwrap();
+        let partition = Partition::fix(public, &ground).unwrap();
         let (Some(side_m), steps) = (partition.least_side_m(), partition.steps()) else { continue };
         let land = ground.frame().unwrap();
         let corner = |at: geo::Coord<f64>| Cell::holding(at.x, at.y, side_m).unwrap();

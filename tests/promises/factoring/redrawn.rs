@@ -36,8 +36,11 @@ struct Looked {
     seen: Vec<bool>,
 }
 
+/// What a leaky program would tell of a register.
+type Leak = fn(&[Row]) -> String;
+
 /// Programs that would tell more than the release, each as what it would add to standard error.
-const LEAKS: [(&str, fn(&[Row]) -> String); 4] = [
+const LEAKS: [(&str, Leak); 4] = [
     ("the sum of all eastings", |rows| {
         format!("{:.0}", rows.iter().map(|row| row.easting.floor()).sum::<f64>())
     }),
@@ -122,7 +125,7 @@ fn look(index: usize, command: &Command, nth: usize) -> Looked {
     let mut random = seeded(seed);
     let folders = [(); 2].map(|()| tempfile::tempdir().unwrap());
     let weight = match command.name.as_str() {
-        "report" if nth % 6 == 0 => Weight::Report,
+        "report" if nth.is_multiple_of(6) => Weight::Report,
         "report" | "audit" => Weight::Light,
         _ => Weight::Usual,
     };
@@ -167,7 +170,7 @@ fn look(index: usize, command: &Command, nth: usize) -> Looked {
     if let Some(difference) = observed[0].differs_from(&observed[1]) {
         panic!("seed {seed}, {}, {lines:?}: {difference}", drawn.audience);
     }
-    let asked = (index % ASKED_EVERY == 0).then(|| {
+    let asked = index.is_multiple_of(ASKED_EVERY).then(|| {
         let kind = index / ASKED_EVERY % KINDS.len();
         let ask = |which: usize| calls::answer(kind, &mut seeded(seed), public, ground, &releases[which]);
         let alone = rayon::ThreadPoolBuilder::new().num_threads(1).build().unwrap();

@@ -117,7 +117,7 @@ impl Command {
         let turn = nth % self.options.len();
         for (index, option) in self.options.iter().enumerate() {
             // What is made to take long has every third of its turns.
-            let slow = SLOW.contains(&option.name.as_str()) && nth / self.options.len() % 3 != 0;
+            let slow = SLOW.contains(&option.name.as_str()) && !(nth / self.options.len()).is_multiple_of(3);
             let mine = index == turn && !slow && random.random_bool(0.9);
             if !mine && !random.random_bool(self.chance(option, situation)) {
                 continue;
