@@ -122,7 +122,11 @@ pub fn cross(
     });
     if in_bands && (by_place(rows) || by_place(columns)) && !(by_parish_and_kind && met) {
         let before = by_parish_and_kind.then(|| exact.clone());
-        let all = published.total(|_| true).exact();
+        // Parishes have their sum already.
+        let all = match by_parish_and_kind {
+            true => Some(exact.values().sum::<f64>().round() as u64),
+            false => published.total(|_| true).exact(),
+        };
         to_totals(&mut exact, lines_are_columns, all, |line| match lines_are_columns {
             true => published.total(|find| in_column(line, find)),
             false => published.total(|find| under(&down, line, find)),

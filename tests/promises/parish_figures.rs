@@ -16,7 +16,7 @@ use strew::study::{PublicStudy, Study};
 fn study(counts: &str) -> PublicStudy {
     let text = format!(
         "[study]\ntitle = \"t\"\ngrid = \"british-grid\"\n[register]\nfiles = [\"f.csv\"]\n[agreement.public]\n\
-         precision = \"1 km\"\nsmallest_area = \"0 km2\"\ncounts = \"{counts}\"\n\
+         precision = \"1 km\"\nsmallest_area = \"0.01 km2\"\ncounts = \"{counts}\"\n\
          show = [\"class\", \"period\", \"count\", \"strength\", \"setting\", \"parish\"]\n"
     );
     let folder = tempfile::tempdir().unwrap();

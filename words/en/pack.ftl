@@ -975,6 +975,7 @@ pack-terms-do-mistakes = Write mistakes on the receipt, by the number of the rec
 pack-terms-do-yours = Your own rules on sensitive places, licensed practice and the law come before this page.
 pack-cover-withdrawn = Withdrawn since the edition before, to be struck out: { $list }.
 pack-cover-withdrawn-more = { $n ->
+    [0] No more is named in finds.csv.
     [one] One more is named in finds.csv.
    *[other] { $n_text } more are named in finds.csv.
 }

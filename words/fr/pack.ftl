@@ -981,6 +981,7 @@ pack-terms-do-mistakes = Signalez les erreurs sur l’accusé de réception, par
 pack-terms-do-yours = Vos propres règles sur les lieux sensibles, la pratique autorisée et la loi passent avant cette page.
 pack-cover-withdrawn = Retirées depuis l’édition précédente, à rayer : { $list }.
 pack-cover-withdrawn-more = { $n ->
+    [0] Aucune autre n’est nommée dans finds.csv.
     [one] Une autre est nommée dans finds.csv.
    *[other] { $n_text } autres sont nommées dans finds.csv.
 }
