@@ -211,18 +211,7 @@ impl<'a> Partition<'a> {
     /// answers alike, and the answer tells nothing of where in it a find lies. A rule that asks for the parish
     /// goes by the squares that are shown, and tells the parish that has most of the square.
     pub fn told(&self, cell: Cell) -> Told<'a> {
-        let enough = |cell: Cell| {
-            let left = self.region.left(cell);
-            // Open water leaves the whole square.
-            left.area_m2 <= super::disclosed::LEAST_GROUND_M2 || self.needed.met_by(left)
-        };
-        let rung = |cell: Cell| match self.ladder.rung(cell, enough) {
-            Rung::Square(square) => Ok(square),
-            Rung::Pool(Pool::Parish(index)) => Err(Told::Parish(Some(self.name(index)))),
-            Rung::Pool(Pool::Nowhere) => Err(Told::TooSmall),
-            Rung::Beyond => Err(Told::Far),
-        };
-        let unit = match rung(cell) {
+        let unit = match self.rung(cell) {
             Ok(unit) => unit,
             Err(told) => return told,
         };
@@ -240,9 +229,24 @@ impl<'a> Partition<'a> {
                 }
             }
         }
-        match rung(shown) {
+        match self.rung(shown) {
             Ok(square) => Told::Square(square),
             Err(told) => told,
+        }
+    }
+
+    /// The square that the ladder shows a cell in, or how its finds are told instead.
+    pub(super) fn rung(&self, cell: Cell) -> std::result::Result<Cell, Told<'a>> {
+        let enough = |cell: Cell| {
+            let left = self.region.left(cell);
+            // Open water leaves the whole square.
+            left.area_m2 <= super::disclosed::LEAST_GROUND_M2 || self.needed.met_by(left)
+        };
+        match self.ladder.rung(cell, enough) {
+            Rung::Square(square) => Ok(square),
+            Rung::Pool(Pool::Parish(index)) => Err(Told::Parish(Some(self.name(index)))),
+            Rung::Pool(Pool::Nowhere) => Err(Told::TooSmall),
+            Rung::Beyond => Err(Told::Far),
         }
     }
 

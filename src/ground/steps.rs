@@ -20,10 +20,16 @@ pub enum Step {
     Nowhere,
 }
 
+impl Step {
+    fn in_square(cell: Cell) -> Self {
+        Self::Square(cell.side_m)
+    }
+}
+
 impl From<Told<'_>> for Step {
     fn from(told: Told<'_>) -> Self {
         match told {
-            Told::Square(cell) => Self::Square(cell.side_m),
+            Told::Square(cell) => Self::in_square(cell),
             Told::Parish(_) => Self::Parish,
             Told::TooSmall | Told::Far => Self::Nowhere,
         }
@@ -60,7 +66,9 @@ impl Partition<'_> {
                 Precision::Parish => by_parish.extend(near),
             }
         }
-        let squares = squares.into_iter().map(|cell| (cell, Step::Square(cell.side_m)));
+        // A square that a rule asks for may leave too little ground itself.
+        let squares =
+            squares.into_iter().map(|cell| (cell, self.rung(cell).map_or_else(Step::from, Step::in_square)));
         let by_parish = by_parish.into_iter().map(|cell| (cell, answer(cell)));
         // The ladder's own squares, from the smaller to the larger that hold them.
         let mut ladder: Vec<Cell> = self.stepped();
