@@ -1,6 +1,6 @@
 //! Finds along the shore: where each released square may lie along it, and what lies near each stretch.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use geo::Coord;
 use rayon::prelude::*;
@@ -8,7 +8,7 @@ use rayon::prelude::*;
 use super::shoreline::Shoreline;
 use super::{ShoreProfile, Stretch};
 use crate::coordinates::Cell;
-use crate::exact::{CellSummary, Published, ReleasedPlace};
+use crate::exact::{CellSummary, Published};
 use crate::fault::{Fault, Result};
 use crate::ground::Ground;
 use crate::study::PublicStudy;
@@ -33,19 +33,16 @@ pub fn shore(published: &Published, study: &PublicStudy, ground: &Ground) -> Res
         published.cells().par_iter().map(|summary| place(summary.cell, &line, study)).collect();
     let mut stretches = stretches(line.length_m(), study.shore.stretch_m);
     let mut cells = Vec::new();
+    let mut beyond = 0;
     for (summary, placed) in published.cells().iter().zip(placed) {
-        if let Some(placed) = placed {
-            share(summary, placed.along, line.length_m(), &mut stretches);
-            cells.push((summary.cell, placed.along, placed.distance));
+        match placed {
+            Some(placed) => {
+                share(summary, placed.along, line.length_m(), &mut stretches);
+                cells.push((summary.cell, placed.along, placed.distance));
+            }
+            None => beyond += summary.pieces,
         }
     }
-    let near: BTreeSet<Cell> = cells.iter().map(|(cell, ..)| *cell).collect();
-    let pieces = |along: bool| {
-        published.total(|find| match find.place {
-            ReleasedPlace::Cell(cell) => near.contains(&cell) == along,
-            ReleasedPlace::Parish(_) => false,
-        })
-    };
     Ok(ShoreProfile {
         length_m: line.length_m(),
         simplify_m: study.shore.simplify_m,
@@ -53,8 +50,7 @@ pub fn shore(published: &Published, study: &PublicStudy, ground: &Ground) -> Res
         others: line.others,
         stretches,
         cells,
-        within: pieces(true),
-        beyond: pieces(false),
+        beyond,
         by_parish_only: published.pieces_by_parish_only(),
     })
 }
