@@ -38,6 +38,9 @@ pub enum Value {
     Text(String),
     /// A number: chooses plural forms, and is written in the habit of the language.
     Number(f64),
+    /// A number of which only the least and the most are told ("200–499"), or the least alone ("50+"): in the
+    /// plural, whatever it is.
+    Range(u64, Option<u64>),
 }
 
 impl From<String> for Value {
@@ -70,6 +73,9 @@ impl From<usize> for Value {
         Self::Number(number as f64)
     }
 }
+
+/// A number that every language has in the plural.
+const PLURAL: f64 = 2.0;
 
 /// The words of one language.
 pub struct Words {
@@ -157,6 +163,10 @@ impl Words {
                     // A message shows the number as `{ $n_text }` and chooses by `{ $n -> … }`.
                     arguments.set(format!("{name}_text"), self.number(*number, 0));
                 }
+                Value::Range(least, most) => {
+                    arguments.set((*name).to_owned(), FluentValue::from(PLURAL));
+                    arguments.set(format!("{name}_text"), self.range(*least, *most));
+                }
             }
         }
         let mut errors = Vec::new();
@@ -172,6 +182,15 @@ impl Words {
                 "general-list",
                 &[("first", most.join(", ").into()), ("last", last.clone().into())],
             ),
+        }
+    }
+
+    /// From where to where a number lies: "200–499", "50+".
+    pub fn range(&self, least: u64, most: Option<u64>) -> String {
+        let number = |n: u64| self.number(n as f64, 0);
+        match most {
+            Some(most) => format!("{}–{}", number(least), number(most)),
+            None => format!("{}+", number(least)),
         }
     }
 

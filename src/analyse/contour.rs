@@ -239,6 +239,8 @@ fn round_level(lead: f64, power: i32) -> f64 {
 mod tests {
     use geo::{Area, BooleanOps, Contains, Point};
 
+    use crate::exact::Figure;
+
     use super::{Contours, Surface, contour_levels, levels};
 
     fn surface(columns: usize, rows: usize, value: impl Fn(f64, f64) -> f64) -> Surface {
@@ -260,8 +262,9 @@ mod tests {
             bandwidth_method: "bandwidth-fixed",
             made: Default::default(),
             pieces: 1.0,
-            left_out_of_place: 0,
-            left_out_by_parish: 0,
+            held: Figure::default(),
+            left_out_of_place: Figure::default(),
+            left_out_by_parish: Figure::default(),
         }
     }
 

@@ -8,10 +8,10 @@ use super::bandwidth::{Choice, bandwidth, rule};
 use super::frame::frame;
 use super::kde::{Adaptive, At, Edge, Kernel, Smoother, adaptive_surface};
 use super::outcome::{Made, Varying};
-use super::spots::{Places, Spot, gather};
+use super::spots::{Places, Spot, gather, wanted};
 use super::window::{Window, add_squares};
 use crate::coordinates::Cell;
-use crate::exact::Published;
+use crate::exact::{Figure, Published, ReleasedFind, ReleasedPlace};
 use crate::fault::Result;
 use crate::ground::Ground;
 use crate::ground::cover::Frame;
@@ -26,7 +26,7 @@ pub fn density(published: &Published, study: &PublicStudy, ground: &Ground) -> R
     if gathered.spots.is_empty() {
         return Ok(None);
     }
-    let mut made = Made { left_by_setting: gathered.by_setting, ..Made::default() };
+    let mut made = Made::default();
     made.doubts.extend(gathered.doubt);
     let mut window = Window::of(study, ground, study.density.effort);
     let mut off = window.off(&gathered.spots);
@@ -39,11 +39,31 @@ pub fn density(published: &Published, study: &PublicStudy, ground: &Ground) -> R
     if window.cover_unknown {
         made.doubts.push("density-doubt-cover");
     }
-    let (spots, afloat) = part(gathered.spots, off, &window, study, &mut made);
+    let (spots, afloat) = part(gathered.spots, off, &window, study);
     let mut surface = surface(&spots, &afloat, &window, study, made);
-    surface.left_out_of_place = gathered.out_of_place;
-    surface.left_out_by_parish = published.pieces_by_parish_only();
+    count(&mut surface, published, study);
     Ok(Some(surface))
+}
+
+/// Counts what a surface holds and what it leaves out.
+fn count(surface: &mut Surface, published: &Published, study: &PublicStudy) {
+    let wanted = wanted(published, study);
+    let in_cell = |find: &ReleasedFind| match find.place {
+        ReleasedPlace::Cell(cell) => Some(cell),
+        ReleasedPlace::Parish(_) => None,
+    };
+    let held = std::mem::take(&mut surface.made.cells);
+    let holds = |find: &ReleasedFind| in_cell(find).is_some_and(|cell| held.contains(&cell));
+    surface.held = published.total(|find| wanted(find) && holds(find));
+    surface.left_out_of_place = published.total(|find| in_cell(find).is_some() && find.out_of_place);
+    surface.left_out_by_parish = published.pieces_by_parish_only();
+    let made = &mut surface.made;
+    made.left_by_setting =
+        published.total(|find| in_cell(find).is_some() && !find.out_of_place && !wanted(find));
+    let off_ground = published.total(|find| wanted(find) && !holds(find));
+    *(if made.effort == Effort::None { &mut made.left_off_land } else { &mut made.left_unwalked }) =
+        off_ground;
+    made.cells = held;
 }
 
 /// The spots that share the surface, and those of their cells that lie off the ground. Cells wholly off walked
@@ -54,16 +74,12 @@ fn part(
     off: BTreeSet<Cell>,
     window: &Window<'_>,
     study: &PublicStudy,
-    made: &mut Made,
 ) -> (Vec<Spot>, BTreeSet<Cell>) {
     let walked = window.effort != Effort::None;
     if !walked && (study.density.off_land || off.len() == spots.len()) {
         return (spots, off);
     }
-    let (left, kept): (Vec<Spot>, Vec<Spot>) = spots.into_iter().partition(|spot| off.contains(&spot.cell));
-    let pieces = left.iter().map(|spot| spot.pieces).sum();
-    *(if walked { &mut made.left_unwalked } else { &mut made.left_off_land }) = pieces;
-    (kept, BTreeSet::new())
+    (spots.into_iter().filter(|spot| !off.contains(&spot.cell)).collect(), BTreeSet::new())
 }
 
 fn surface(
@@ -109,10 +125,8 @@ fn surface(
     if window.effort == Effort::None {
         add_squares(&mut inside, &frame, &lost);
     } else {
-        for (spot, weight) in spots.iter().zip(&mut weights).filter(|(spot, _)| lost.contains(&spot.cell)) {
-            made.left_unwalked += spot.pieces;
-            *weight = 0.0;
-        }
+        let weights = spots.iter().zip(&mut weights).filter(|(spot, _)| lost.contains(&spot.cell));
+        weights.for_each(|(_, weight)| *weight = 0.0);
     }
     let per_hectare = if settings.adaptive {
         let records: Vec<f64> = spots.iter().map(|spot| spot.records as f64).collect();
@@ -164,8 +178,9 @@ fn finish(
         inside,
         bandwidth_m: kernel.mean_m(),
         bandwidth_method: method,
-        left_out_of_place: 0,
-        left_out_by_parish: 0,
+        held: Figure::default(),
+        left_out_of_place: Figure::default(),
+        left_out_by_parish: Figure::default(),
         made,
     }
 }

@@ -2,6 +2,7 @@
 //! [`Published`](crate::exact::Published), the public study and public ground.
 
 mod bandwidth;
+mod by_parish;
 mod concentrations;
 mod contour;
 mod density;
@@ -17,8 +18,10 @@ mod spots;
 mod surface_table;
 mod tables;
 mod trials;
+mod whole;
 mod window;
 
+pub use by_parish::finds_by_parish;
 pub use concentrations::{
     Concentrations, EvenTest, Over, concentration_table, concentrations, in_one_square, told_densities,
 };
@@ -31,5 +34,5 @@ pub use outcome::{
 pub use shore::shore;
 pub use shore_tables::{shore_by, shore_cells};
 pub use surface_table::surface_table;
-pub use tables::{Dimension, cross, finds_by_parish};
+pub use tables::{Dimension, cross};
 pub use trials::{Trial, trials, trials_table};

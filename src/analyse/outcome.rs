@@ -6,6 +6,7 @@ use geo::MultiPolygon;
 
 use super::kde::Kernel;
 use crate::coordinates::Cell;
+use crate::exact::Figure;
 use crate::study::vocabulary::{Class, Period};
 use crate::study::{EdgeCorrection, Effort};
 
@@ -34,10 +35,12 @@ pub struct Surface {
     pub bandwidth_method: &'static str,
     /// Pieces that the surface holds: the sum of density times area.
     pub pieces: f64,
+    /// The finds that it is made from.
+    pub held: Figure,
     /// Pieces left out because they are out of place (derived, brought in).
-    pub left_out_of_place: u64,
+    pub left_out_of_place: Figure,
     /// Pieces left out because they are shown by their parish alone.
-    pub left_out_by_parish: u64,
+    pub left_out_by_parish: Figure,
     /// How it was made.
     pub made: Made,
 }
@@ -58,11 +61,11 @@ pub struct Made {
     /// What to doubt, as messages of `words/`.
     pub doubts: Vec<&'static str>,
     /// Pieces left out by their setting.
-    pub left_by_setting: u64,
+    pub left_by_setting: Figure,
     /// Pieces left out because their squares lie wholly off the land.
-    pub left_off_land: u64,
+    pub left_off_land: Figure,
     /// Pieces left out because their squares lie wholly off walked ground.
-    pub left_unwalked: u64,
+    pub left_unwalked: Figure,
 }
 
 impl Default for Made {
@@ -74,9 +77,9 @@ impl Default for Made {
             varying: None,
             cells: BTreeSet::new(),
             doubts: Vec::new(),
-            left_by_setting: 0,
-            left_off_land: 0,
-            left_unwalked: 0,
+            left_by_setting: Figure::default(),
+            left_off_land: Figure::default(),
+            left_unwalked: Figure::default(),
         }
     }
 }
@@ -93,6 +96,15 @@ pub struct Varying {
 }
 
 impl Surface {
+    /// The pieces that it holds, as far as they may be told.
+    pub fn pieces_told(&self) -> Figure {
+        match self.held.exact() {
+            // What falls off the ground, uncorrected, is not held.
+            Some(_) => Figure::certain(self.pieces.round().max(0.0) as u64),
+            None => self.held,
+        }
+    }
+
     /// Pieces per hectare of ground: the mean over the part of a pixel that is inside the window, which
     /// does not fall away along a coast. `None` outside the window.
     pub fn on_ground(&self, column: usize, row: usize) -> Option<f64> {
@@ -172,10 +184,12 @@ pub struct ShoreProfile {
     /// (the end below the start where it passes the start of a closed shore), and the range of
     /// distance from the shore.
     pub cells: Vec<(Cell, Range, Range)>,
-    /// Pieces further from the shore than the study's limit.
-    pub beyond: u64,
+    /// Pieces within the study's limit of the shore.
+    pub within: Figure,
+    /// Pieces further from the shore than that.
+    pub beyond: Figure,
     /// Pieces shown by their parish alone.
-    pub by_parish_only: u64,
+    pub by_parish_only: Figure,
 }
 
 /// A stretch of the shore. Pieces whose range covers several stretches are shared evenly along it.
@@ -204,6 +218,12 @@ pub enum Value {
     Whole(u64),
     /// A number, with the decimals it is shown with.
     Number(f64, usize),
+}
+
+impl From<Figure> for Value {
+    fn from(figure: Figure) -> Self {
+        figure.exact().map_or_else(|| Self::Text(figure.text()), Self::Whole)
+    }
 }
 
 /// A table ready to be written in any form: words are in the language of the study.

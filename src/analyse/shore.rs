@@ -1,6 +1,6 @@
 //! Finds along the shore: where each released square may lie along it, and what lies near each stretch.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use geo::Coord;
 use rayon::prelude::*;
@@ -8,7 +8,7 @@ use rayon::prelude::*;
 use super::shoreline::Shoreline;
 use super::{ShoreProfile, Stretch};
 use crate::coordinates::Cell;
-use crate::exact::{CellSummary, Published};
+use crate::exact::{CellSummary, Published, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::ground::Ground;
 use crate::study::PublicStudy;
@@ -33,16 +33,19 @@ pub fn shore(published: &Published, study: &PublicStudy, ground: &Ground) -> Res
         published.cells().par_iter().map(|summary| place(summary.cell, &line, study)).collect();
     let mut stretches = stretches(line.length_m(), study.shore.stretch_m);
     let mut cells = Vec::new();
-    let mut beyond = 0;
     for (summary, placed) in published.cells().iter().zip(placed) {
-        match placed {
-            Some(placed) => {
-                share(summary, placed.along, line.length_m(), &mut stretches);
-                cells.push((summary.cell, placed.along, placed.distance));
-            }
-            None => beyond += summary.pieces,
+        if let Some(placed) = placed {
+            share(summary, placed.along, line.length_m(), &mut stretches);
+            cells.push((summary.cell, placed.along, placed.distance));
         }
     }
+    let near: BTreeSet<Cell> = cells.iter().map(|(cell, ..)| *cell).collect();
+    let pieces = |along: bool| {
+        published.total(|find| match find.place {
+            ReleasedPlace::Cell(cell) => near.contains(&cell) == along,
+            ReleasedPlace::Parish(_) => false,
+        })
+    };
     Ok(ShoreProfile {
         length_m: line.length_m(),
         simplify_m: study.shore.simplify_m,
@@ -50,7 +53,8 @@ pub fn shore(published: &Published, study: &PublicStudy, ground: &Ground) -> Res
         others: line.others,
         stretches,
         cells,
-        beyond,
+        within: pieces(true),
+        beyond: pieces(false),
         by_parish_only: published.pieces_by_parish_only(),
     })
 }

@@ -103,7 +103,7 @@ fn notes(profile: &ShoreProfile, study: &PublicStudy) -> Vec<String> {
     if !study.agreement.exact_counts {
         notes.push(words.say("tables-note-from-bands"));
     }
-    if profile.beyond > 0 {
+    if !profile.beyond.is_nothing() {
         let within = words.number(study.shore.within_m, 0);
         notes.push(
             words.say_with(
@@ -112,7 +112,7 @@ fn notes(profile: &ShoreProfile, study: &PublicStudy) -> Vec<String> {
             ),
         );
     }
-    if profile.by_parish_only > 0 {
+    if !profile.by_parish_only.is_nothing() {
         notes.push(words.say_with("shore-note-parish", &[("n", profile.by_parish_only.into())]));
     }
     notes

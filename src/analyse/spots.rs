@@ -17,11 +17,9 @@ pub(super) struct Spot {
     pub records: u64,
 }
 
-/// The spots of a surface, and pieces left out by reason.
+/// The spots of a surface.
 pub(super) struct Gathered {
     pub spots: Vec<Spot>,
-    pub out_of_place: u64,
-    pub by_setting: u64,
     /// What to doubt, as a message of `words/`.
     pub doubt: Option<&'static str>,
 }
@@ -55,24 +53,14 @@ pub(super) fn gather(published: &Published, study: &PublicStudy) -> Gathered {
     let shown = study.agreement.show.contains(&Attribute::Setting);
     let wanted = wanted(published, study);
     let mut cells: BTreeMap<Cell, Spot> = BTreeMap::new();
-    let (mut out_of_place, mut by_setting) = (0, 0);
-    for find in published.finds() {
+    for find in published.finds().iter().filter(|find| wanted(find)) {
         let ReleasedPlace::Cell(cell) = find.place else { continue };
-        let count = u64::from(find.count);
-        if find.out_of_place {
-            out_of_place += count;
-        } else if !wanted(find) {
-            by_setting += count;
-        } else {
-            let spot = cells.entry(cell).or_insert(Spot { cell, pieces: 0, records: 0 });
-            spot.pieces += count;
-            spot.records += 1;
-        }
+        let spot = cells.entry(cell).or_insert(Spot { cell, pieces: 0, records: 0 });
+        spot.pieces += u64::from(find.count);
+        spot.records += 1;
     }
     Gathered {
         spots: cells.into_values().filter(|spot| spot.pieces > 0).collect(),
-        out_of_place,
-        by_setting,
         doubt: (study.density.settings.is_some() && !shown).then_some("density-doubt-settings-hidden"),
     }
 }

@@ -37,7 +37,7 @@ pub fn surface_table(surface: &Surface, study: &PublicStudy) -> Table {
     rows.extend([
         ("surface-edge", Value::Text(words.say(edge))),
         ("surface-pixel", Value::Number(surface.pixel_m, 0)),
-        ("surface-pieces", Value::Number(surface.pieces, 0)),
+        ("surface-pieces", surface.pieces_told().into()),
         ("surface-peak", Value::Number(peak, 2)),
         (mean_id, Value::Number(mean, 3)),
         (ground_id, Value::Number(ground_ha, 0)),
@@ -49,8 +49,8 @@ pub fn surface_table(surface: &Surface, study: &PublicStudy) -> Table {
         ("surface-off-land", made.left_off_land),
         ("surface-unwalked", made.left_unwalked),
     ] {
-        if pieces > 0 {
-            rows.push((id, Value::Whole(pieces)));
+        if !pieces.is_nothing() {
+            rows.push((id, pieces.into()));
         }
     }
     let doubts = made.doubts.iter().copied();

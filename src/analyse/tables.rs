@@ -2,8 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::sorting::{Group, Key, Sorter, groups, parishes, shown};
+use super::by_parish::{InParish, by_parish};
+use super::sorting::{Group, Key, Sorter, groups, shown};
 use super::spots::wanted;
+use super::whole::{fit, whole as round_both};
 use super::{Concentration, Table, Value};
 use crate::exact::{Figure, Published, ReleasedFind, ReleasedPlace};
 use crate::ground::Partition;
@@ -62,14 +64,17 @@ pub fn cross(
     let groups = if shown(rows, study) && shown(columns, study) { groups(published) } else { Vec::new() };
     let sorter = |dimension| Sorter::new(dimension, partition, concentrations, wanted(published, study));
     let (down, across) = (sorter(rows), sorter(columns));
+    let columns_of = |find: &ReleasedFind| match find.out_of_place {
+        true => vec![(Key::OutOfPlace, 1.0)],
+        false => across.keys(find),
+    };
     let mut exact: BTreeMap<(Key, Key), f64> = BTreeMap::new();
     let mut parted = false;
     for Group { find, pieces } in &groups {
-        let columns = if find.out_of_place { vec![(Key::OutOfPlace, 1.0)] } else { across.keys(find) };
         for (row, share) in down.keys(find) {
-            for (column, other) in &columns {
+            for (column, other) in columns_of(find) {
                 parted |= share * other < 1.0;
-                *exact.entry((row.clone(), column.clone())).or_default() += *pieces as f64 * share * other;
+                *exact.entry((row.clone(), column)).or_default() += *pieces as f64 * share * other;
             }
         }
     }
@@ -77,6 +82,31 @@ pub fn cross(
     let in_bands = published.in_bands_only() && !groups.is_empty();
     // Shares run along the rows where those are parishes, and along the columns otherwise.
     let lines_are_columns = rows == Dimension::Parish || (in_bands && by_place(rows));
+    // Parishes by what finds are: figures that are the same on maps, in layers and in every table.
+    let by_parish_and_kind = match (rows, columns) {
+        _ if groups.is_empty() => false,
+        (Dimension::Parish, other) | (other, Dimension::Parish) => !by_place(other),
+        _ => false,
+    };
+    if by_parish_and_kind {
+        exact.clear();
+        for InParish { find, parish, pieces } in by_parish(published, partition) {
+            let parish = parish.map_or(Key::ParishUnknown, Key::Parish);
+            let keys = match rows == Dimension::Parish {
+                true => columns_of(find).into_iter().map(|(column, _)| (parish.clone(), column)).collect(),
+                // A row of parishes has no column for what is out of place: it has one of its own beside them.
+                false => down
+                    .keys(find)
+                    .into_iter()
+                    .map(|(row, _)| match find.out_of_place {
+                        true => (row, Key::OutOfPlace),
+                        false => (row, parish.clone()),
+                    })
+                    .collect::<Vec<_>>(),
+            };
+            keys.into_iter().for_each(|key| *exact.entry(key).or_default() += pieces as f64);
+        }
+    }
     let under = |sorter: &Sorter<'_>, key: &Key, find: &ReleasedFind| {
         sorter.keys(find).iter().any(|(of, _)| of == key)
     };
@@ -84,12 +114,26 @@ pub fn cross(
         true => *key == Key::OutOfPlace,
         false => under(&across, key, find),
     };
-    if in_bands && (by_place(rows) || by_place(columns)) {
-        let all = published.total(|_| true).exact();
+    // Of the finds' attributes, classes and periods meet their figures already.
+    let met = [Dimension::Class, Dimension::Period].contains(if rows == Dimension::Parish {
+        &columns
+    } else {
+        &rows
+    });
+    if in_bands && (by_place(rows) || by_place(columns)) && !(by_parish_and_kind && met) {
+        let before = by_parish_and_kind.then(|| exact.clone());
+        // Parishes have their sum already.
+        let all = match by_parish_and_kind {
+            true => Some(exact.values().sum::<f64>().round() as u64),
+            false => published.total(|_| true).exact(),
+        };
         to_totals(&mut exact, lines_are_columns, all, |line| match lines_are_columns {
             true => published.total(|find| in_column(line, find)),
             false => published.total(|find| under(&down, line, find)),
         });
+        if let Some(before) = before {
+            keep_others(&mut exact, &before, lines_are_columns);
+        }
     }
     let counts = whole(&exact, lines_are_columns);
 
@@ -140,10 +184,7 @@ pub fn cross(
         ranges = told.iter().flatten().any(|figure| figure.exact().is_none());
         for (line, figures) in std::iter::once(&mut totals).chain(&mut body).zip(told) {
             for (value, figure) in line.iter_mut().skip(1).zip(figures) {
-                *value = match figure.exact() {
-                    Some(pieces) => Value::Whole(pieces),
-                    None => Value::Text(figure.text()),
-                };
+                *value = figure.into();
             }
         }
     }
@@ -198,6 +239,39 @@ fn to_totals(
         if let (Some(sum), Some(wanted)) = (sums.get(&line).filter(|sum| **sum > 0.0), wanted.get(&line)) {
             *pieces *= *wanted as f64 / sum;
         }
+    }
+}
+
+/// Rounds a table whose lines were brought to their figures so that what stands across them keeps its sums of before:
+/// a parish has one figure, whatever its finds are parted by.
+fn keep_others(
+    exact: &mut BTreeMap<(Key, Key), f64>,
+    before: &BTreeMap<(Key, Key), f64>,
+    lines_are_columns: bool,
+) {
+    let turned = |(row, column): &(Key, Key)| match lines_are_columns {
+        true => (row.clone(), column.clone()),
+        false => (column.clone(), row.clone()),
+    };
+    let others: BTreeSet<Key> = exact.keys().map(|key| turned(key).0).collect();
+    let lines: BTreeSet<Key> = exact.keys().map(|key| turned(key).1).collect();
+    let at = |key: &(Key, Key)| {
+        let (other, line) = turned(key);
+        (others.range(..other).count(), lines.range(..line).count())
+    };
+    let (mut table, mut sums) = (vec![vec![0.0; lines.len()]; others.len()], vec![0.0; others.len()]);
+    let mut figures = vec![0.0; lines.len()];
+    for (key, pieces) in exact.iter() {
+        let (other, line) = at(key);
+        table[other][line] = *pieces;
+        figures[line] += pieces;
+        sums[other] += before.get(key).copied().unwrap_or(0.0);
+    }
+    fit(&mut table, &sums, &figures);
+    let rounded = round_both(&table);
+    for (key, pieces) in exact.iter_mut() {
+        let (other, line) = at(key);
+        *pieces = rounded[other][line] as f64;
     }
 }
 
@@ -287,21 +361,6 @@ fn notes(
         });
     }
     notes
-}
-
-/// Pieces by parish: those in cells shared by area, and those shown by their parish alone. In order of
-/// name; parishes without finds included. Pieces whose cell no parish reaches are in none.
-pub fn finds_by_parish(published: &Published, partition: &Partition<'_>) -> Vec<(String, f64)> {
-    let mut counts: BTreeMap<String, f64> =
-        partition.parish_names().into_iter().map(|name| (name.to_owned(), 0.0)).collect();
-    for Group { find, pieces } in groups(published) {
-        for (name, share) in parishes(find, partition) {
-            if let Some(name) = name {
-                *counts.entry(name).or_default() += pieces as f64 * share;
-            }
-        }
-    }
-    counts.into_iter().collect()
 }
 
 #[cfg(test)]

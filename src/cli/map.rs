@@ -69,6 +69,8 @@ enum By {
     Density,
     /// Outlines of concentrations
     Concentrations,
+    /// In which squares a find would be shown, wherever it lay: by public ground and the agreement alone
+    Ladder,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -106,6 +108,7 @@ impl Arguments {
             By::Parishes => MapKind::Parishes,
             By::Density => MapKind::Density,
             By::Concentrations => MapKind::Concentrations,
+            By::Ladder => MapKind::Ladder,
         };
         let class =
             console.or_say(one_term("class", self.class.as_deref(), Class::ALL, Class::name, Class::read))?;

@@ -79,10 +79,10 @@ pub struct Sayable {
 type Shares = Vec<(usize, f64)>;
 
 /// A rule of the agreement that asks for more where certain ground is near.
-struct NearRule {
+pub(super) struct NearRule {
     edges: Edges,
-    distance_m: f64,
-    precision: Precision,
+    pub(super) distance_m: f64,
+    pub(super) precision: Precision,
 }
 
 impl<'a> Partition<'a> {
@@ -211,18 +211,7 @@ impl<'a> Partition<'a> {
     /// answers alike, and the answer tells nothing of where in it a find lies. A rule that asks for the parish
     /// goes by the squares that are shown, and tells the parish that has most of the square.
     pub fn told(&self, cell: Cell) -> Told<'a> {
-        let enough = |cell: Cell| {
-            let left = self.region.left(cell);
-            // Open water leaves the whole square.
-            left.area_m2 <= super::disclosed::LEAST_GROUND_M2 || self.needed.met_by(left)
-        };
-        let rung = |cell: Cell| match self.ladder.rung(cell, enough) {
-            Rung::Square(square) => Ok(square),
-            Rung::Pool(Pool::Parish(index)) => Err(Told::Parish(Some(self.name(index)))),
-            Rung::Pool(Pool::Nowhere) => Err(Told::TooSmall),
-            Rung::Beyond => Err(Told::Far),
-        };
-        let unit = match rung(cell) {
+        let unit = match self.rung(cell) {
             Ok(unit) => unit,
             Err(told) => return told,
         };
@@ -240,9 +229,24 @@ impl<'a> Partition<'a> {
                 }
             }
         }
-        match rung(shown) {
+        match self.rung(shown) {
             Ok(square) => Told::Square(square),
             Err(told) => told,
+        }
+    }
+
+    /// The square that the ladder shows a cell in, or how its finds are told instead.
+    pub(super) fn rung(&self, cell: Cell) -> std::result::Result<Cell, Told<'a>> {
+        let enough = |cell: Cell| {
+            let left = self.region.left(cell);
+            // Open water leaves the whole square.
+            left.area_m2 <= super::disclosed::LEAST_GROUND_M2 || self.needed.met_by(left)
+        };
+        match self.ladder.rung(cell, enough) {
+            Rung::Square(square) => Ok(square),
+            Rung::Pool(Pool::Parish(index)) => Err(Told::Parish(Some(self.name(index)))),
+            Rung::Pool(Pool::Nowhere) => Err(Told::TooSmall),
+            Rung::Beyond => Err(Told::Far),
         }
     }
 
@@ -256,6 +260,16 @@ impl<'a> Partition<'a> {
     /// The same for finds told by their parish alone.
     pub fn sayable_in_parish(&self) -> Sayable {
         self.masks.of_parish()
+    }
+
+    /// The rules `near` certain ground, each with that ground.
+    pub(super) fn rules(&self) -> impl Iterator<Item = (&NearRule, &'a MultiPolygon<f64>)> {
+        self.near.iter().zip(&self.ground.near)
+    }
+
+    /// The sides a square may step up through, the agreed one first.
+    pub(super) fn sides(&self) -> &[u32] {
+        &self.sides
     }
 
     /// The squares that the ladder shows as one, in order.
@@ -314,7 +328,7 @@ impl<'a> Partition<'a> {
 }
 
 impl NearRule {
-    fn is_near(&self, square: Cell) -> bool {
+    pub(super) fn is_near(&self, square: Cell) -> bool {
         let rect = square.rect();
         let centre = rect.center();
         // Wholly inside a shape no edge need be near.

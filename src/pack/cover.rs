@@ -3,6 +3,7 @@
 
 use super::Pack;
 use super::document::{Block, Builder};
+use super::finds::withdrawn;
 use super::manifest::{length, precision};
 use super::report::{capital, written_date};
 use crate::exact::{Details, ReleasedPlace, RowState};
@@ -98,17 +99,34 @@ fn consent(page: &Builder<'_>) -> String {
     words.say_with("pack-cover-consent-told", &[("n", n.into()), ("records", finds.len().into())])
 }
 
+/// The cover names as many rows that are withdrawn; the table of finds names all.
+const MOST_LISTED: usize = 60;
+
 /// How many records are new, amended, withdrawn and unchanged, where the ledger tells.
 fn state(page: &Builder<'_>) -> String {
     let (contents, words) = (page.contents, page.words);
     let states: Vec<RowState> =
         contents.published.finds().iter().filter_map(|find| find.details.as_ref()?.state).collect();
-    if states.is_empty() {
+    let gone = withdrawn(contents);
+    if states.is_empty() && gone.is_empty() {
         return words.say("pack-cover-state-told");
     }
-    let count = |state: RowState| states.iter().filter(|other| **other == state).count();
+    let count = |state: RowState| {
+        let told = states.iter().filter(|other| **other == state).count();
+        told + if state == RowState::Withdrawn { gone.len() } else { 0 }
+    };
     let values = RowState::ALL.map(|state| (state.name(), count(state).into()));
-    words.say_with("pack-cover-state-counted", &values)
+    let counted = words.say_with("pack-cover-state-counted", &values);
+    if gone.is_empty() {
+        return counted;
+    }
+    let list: Vec<String> = gone.iter().take(MOST_LISTED).map(|number| (*number).to_owned()).collect();
+    let mut told = vec![words.say_with("pack-cover-withdrawn", &[("list", words.list(&list).into())])];
+    if gone.len() > MOST_LISTED {
+        let n = gone.len() - MOST_LISTED;
+        told.push(words.say_with("pack-cover-withdrawn-more", &[("n", n.into())]));
+    }
+    format!("{counted} {}", told.join(" "))
 }
 
 /// Whether names may be held, and how many records have theirs taken out.
@@ -138,7 +156,7 @@ fn names(page: &Builder<'_>) -> String {
 fn folder(page: &Builder<'_>, pack: &Pack) -> String {
     let (contents, words) = (page.contents, page.words);
     let rows = |name: &str| match name {
-        "finds.csv" => Some(contents.published.finds().len()),
+        "finds.csv" => Some(contents.published.finds().len() + contents.published.withdrawn().len()),
         "fieldwork.csv" => Some(contents.study.fieldwork.len()),
         _ => None,
     };

@@ -41,9 +41,9 @@ pub(super) fn surface(surface: &Surface, contents: &Contents<'_>) -> Vec<(&'stat
         ("PER", per.to_owned()),
         ("PIXEL_M", format!("{}", surface.pixel_m)),
         ("CELL_SIDES_M", sides.join(" ")),
-        ("PIECES", format!("{:.0}", surface.pieces)),
-        ("PIECES_OUT_OF_PLACE_LEFT_OUT", surface.left_out_of_place.to_string()),
-        ("PIECES_BY_PARISH_LEFT_OUT", surface.left_out_by_parish.to_string()),
+        ("PIECES", surface.pieces_told().text()),
+        ("PIECES_OUT_OF_PLACE_LEFT_OUT", surface.left_out_of_place.text()),
+        ("PIECES_BY_PARISH_LEFT_OUT", surface.left_out_by_parish.text()),
     ]
 }
 

@@ -118,6 +118,7 @@ pub(super) fn finds(contents: &Contents<'_>) -> Records {
             },
             values: columns.iter().map(|column| reader.value(find, column.name)).collect(),
         })
+        .chain(withdrawn(contents).into_iter().map(|number| gone(&columns, number, words)))
         .collect();
     Records {
         name: "finds",
@@ -127,6 +128,23 @@ pub(super) fn finds(contents: &Contents<'_>) -> Records {
         rows,
     }
     .marked(contents)
+}
+
+/// Rows that this audience was given before and that are no longer in the register, by their number.
+pub(super) fn withdrawn<'a>(contents: &Contents<'a>) -> Vec<&'a str> {
+    let mut numbers: Vec<&str> = contents.published.withdrawn().iter().map(String::as_str).collect();
+    numbers.sort_by_cached_key(|number| natural(number));
+    numbers
+}
+
+/// The row of one that is withdrawn: its number and that it is so. No more of it is kept.
+fn gone(columns: &[Column], number: &str, words: &Words) -> Record {
+    let values = columns.iter().map(|column| match column.name {
+        "number" => Datum::Text(number.to_owned()),
+        "state" => Datum::Text(words.say("pack-state-withdrawn")),
+        _ => Datum::Nothing,
+    });
+    Record { shape: None, values: values.collect() }
 }
 
 /// The finds by the register's own number where it is shown (2 before 10), those without one last;

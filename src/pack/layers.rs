@@ -163,15 +163,14 @@ fn parishes(contents: &Contents<'_>) -> Option<Records> {
     let shown = contents.study.agreement.show.contains(&Attribute::Count);
     let mut columns = vec![Column::new("parish", Kind::Text), Column::new("square_km", Kind::Real)];
     if shown {
-        columns.push(Column::new("pieces", Kind::Real));
+        columns.push(Column::new("pieces", Kind::Whole));
     }
     let rows = contents.ground.parishes.iter().map(|parish| {
         let pieces = counts.iter().find(|(name, _)| *name == parish.name).map(|(_, pieces)| *pieces);
         let mut values =
             vec![Datum::Text(parish.name.clone()), Datum::Real(parish.shape.unsigned_area() / 1e6, 2)];
         if shown {
-            // Shares of cells by area: a tenth of a piece says all there is to say.
-            values.push(Datum::real(pieces.map(|pieces| (pieces * 10.0).round() / 10.0), 1));
+            values.push(pieces.map_or(Datum::Nothing, |pieces| Datum::Whole(pieces as i64)));
         }
         Record { shape: Some(parish.shape.clone()), values }
     });

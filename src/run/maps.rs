@@ -6,7 +6,7 @@ use crate::analyse::{self, Concentrations, finds_by_parish};
 use crate::exact::Release;
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
-use crate::sheet::{self, Each, MapKind, Scene, Sheet};
+use crate::sheet::{self, Each, Ladder, MapKind, Scene, Sheet};
 use crate::study::vocabulary::{Class, Period};
 use crate::study::{Attribute, Giving, PublicStudy};
 
@@ -69,15 +69,16 @@ pub fn empty_maps(study: &PublicStudy, ground: &Ground, release: &Release, wante
         surface: None,
         concentrations: Concentrations::default(),
         shore: None,
+        ladder: None,
     };
     let scene = Scene { class: wanted.class, period: wanted.period, ..scene(study, ground, &worked) };
-    if scene.pieces() == 0 {
+    if scene.pieces().is_nothing() {
         return vec![Fault::new("run-map-nothing")];
     }
     let Some(year) = wanted.split_year else { return Vec::new() };
     let (before, from) = sheet::pieces_by_year(year, &scene);
     let spans = [("run-map-none-before", before), ("run-map-none-from", from)];
-    let empty = spans.into_iter().filter(|(_, pieces)| *pieces == 0);
+    let empty = spans.into_iter().filter(|(_, pieces)| pieces.is_nothing());
     empty.map(|(id, _)| Fault::new(id).with("year", year)).collect()
 }
 
@@ -165,7 +166,8 @@ fn work(
         }
         _ => Concentrations::default(),
     };
-    Ok(Worked { published, parishes, surface, concentrations, shore: None })
+    let ladder = if kind == MapKind::Ladder { Ladder::of(partition, study) } else { None };
+    Ok(Worked { published, parishes, surface, concentrations, shore: None, ladder })
 }
 
 /// Two releases may stand beside each other only where the same may be told of both, as finely.

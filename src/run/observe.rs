@@ -9,7 +9,7 @@ use crate::exact::{Published, Release, ReleasedFind, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::ground::{Ground, Partition};
 use crate::pack::{self, Contents, Pack, Plate};
-use crate::sheet::{self, Each, MapKind, Scene, Sheet};
+use crate::sheet::{self, Each, Ladder, MapKind, Scene, Sheet};
 use crate::study::{Attribute, Giving, LayerKind, PublicStudy};
 
 use super::Progress;
@@ -19,13 +19,15 @@ pub struct Worked {
     /// The published finds.
     pub published: Published,
     /// Pieces by parish; empty where parish is not shown or no layer is given.
-    pub parishes: Vec<(String, f64)>,
+    pub parishes: Vec<(String, u64)>,
     /// The density surface.
     pub surface: Option<Surface>,
     /// Concentrations.
     pub concentrations: Concentrations,
     /// Along the shore.
     pub shore: Option<ShoreProfile>,
+    /// The ladder of disclosed ground.
+    pub ladder: Option<Ladder>,
 }
 
 /// Publishes a release and analyses what is published.
@@ -63,7 +65,7 @@ pub fn work(
         } else {
             None
         };
-    Ok(Worked { published, parishes, surface, concentrations, shore })
+    Ok(Worked { published, parishes, surface, concentrations, shore, ladder: Ladder::of(partition, study) })
 }
 
 /// The whole pack.
@@ -157,6 +159,7 @@ pub fn submission(
         surface: None,
         concentrations: Concentrations::default(),
         shore: None,
+        ladder: None,
     };
     progress.step("step-sheets");
     let spoken = spoken(study);
@@ -263,6 +266,7 @@ pub(super) fn scene<'a>(study: &'a PublicStudy, ground: &'a Ground, worked: &'a 
         surface: worked.surface.as_ref().filter(|_| gives(Giving::Density) || gives(Giving::Concentrations)),
         concentrations: &worked.concentrations.list,
         even: worked.concentrations.test,
+        ladder: worked.ladder.as_ref(),
         class: None,
         period: None,
     }
@@ -333,6 +337,9 @@ fn sheets(
             Some((width_mm, _)) => sheet::shore_plate(*width_mm, shore, study).into_iter().collect(),
             None => vec![sheet::shore_figure(shore, study, None)?],
         });
+    }
+    if worked.ladder.is_some() {
+        sheets.push(draw(&|paper| Ok(vec![sheet::map(MapKind::Ladder, &scene, None, paper)?]))?);
     }
     Ok(sheets)
 }

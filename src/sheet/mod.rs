@@ -52,8 +52,9 @@ mod themes;
 mod view;
 
 use crate::analyse::{Concentration, EvenTest, Surface};
-use crate::exact::Published;
-use crate::ground::Ground;
+use crate::coordinates::Cell;
+use crate::exact::{Figure, Published};
+use crate::ground::{Ground, Partition, Step};
 use crate::study::PublicStudy;
 use crate::study::vocabulary::{Class, Period};
 
@@ -103,6 +104,26 @@ pub enum MapKind {
     Density,
     /// Outlines of concentrations with their letters (`concentrations`).
     Concentrations,
+    /// In which squares a find would be shown, wherever it lay (`ladder`).
+    Ladder,
+}
+
+/// The ground that is not shown at the smallest side.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ladder {
+    /// The side at which all other ground is shown, metres.
+    pub least_m: u32,
+    /// [`Partition::steps`](crate::ground::Partition::steps).
+    pub steps: Vec<(Cell, Step)>,
+}
+
+impl Ladder {
+    /// That of a partition; `None` where all ground is shown alike, and where parishes are agreed and not squares.
+    pub fn of(partition: &Partition<'_>, study: &PublicStudy) -> Option<Self> {
+        study.agreement.precision.side_m()?;
+        let (least_m, steps) = (partition.least_side_m()?, partition.steps());
+        (!steps.is_empty()).then_some(Self { least_m, steps })
+    }
 }
 
 /// All that a map is drawn from.
@@ -115,13 +136,15 @@ pub struct Scene<'a> {
     /// Published finds.
     pub published: &'a Published,
     /// Pieces by parish, in order of name.
-    pub parishes: &'a [(String, f64)],
+    pub parishes: &'a [(String, u64)],
     /// The density surface, where the agreement gives it.
     pub surface: Option<&'a Surface>,
     /// Concentrations, where the agreement gives them.
     pub concentrations: &'a [Concentration],
     /// The finds against an even scatter, where that bounds the concentrations.
     pub even: Option<EvenTest>,
+    /// The ladder of disclosed ground, where there is one.
+    pub ladder: Option<&'a Ladder>,
     /// Draw these classes alone (and those under them).
     pub class: Option<Class>,
     /// Draw this period alone (and those within it).
@@ -130,8 +153,7 @@ pub struct Scene<'a> {
 
 impl Scene<'_> {
     /// Pieces of the class and period that are drawn alone; all that are published where none is.
-    pub fn pieces(&self) -> u64 {
-        let finds = self.published.finds().iter().filter(|find| themes::drawn(find, self));
-        finds.map(|find| u64::from(find.count)).sum()
+    pub fn pieces(&self) -> Figure {
+        self.published.total(|find| themes::drawn(find, self))
     }
 }

@@ -3,9 +3,9 @@
 
 use super::layout::{Block, Heading, Item, rank};
 use super::themes::drawn;
-use super::{Scene, collecting};
+use super::{MapKind, Scene, collecting};
 use crate::coordinates::System;
-use crate::exact::ReleasedFind;
+use crate::exact::{Figure, ReleasedFind, ReleasedPlace};
 use crate::study::vocabulary::Strength;
 use crate::study::{Dated, LayerKind, Precision, PublicStudy};
 use crate::units::Date;
@@ -15,13 +15,56 @@ use crate::words::{Value, Words};
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub(super) struct Shown {
     /// Pieces on the map.
-    pub pieces: u64,
+    pub pieces: Figure,
     /// Pieces known by their parish alone, on no square of the map.
-    pub by_parish_only: u64,
+    pub by_parish_only: Figure,
     /// Pieces out of place that are drawn with the rest, and that tables count apart.
-    pub apart: u64,
+    pub apart: Figure,
     /// Pieces out of place, left out of a density.
-    pub out_of_place: u64,
+    pub out_of_place: Figure,
+    /// Pieces of which the release itself tells that their marks speak weakly: none for an audience that is not
+    /// shown the strength of marks. As in tables, without those out of place.
+    pub doubtful: Figure,
+}
+
+impl Shown {
+    /// What a map of a kind shows of the finds that a scene draws, where it draws all of them.
+    pub fn of(kind: MapKind, scene: &Scene<'_>) -> Self {
+        let total = |wanted: &dyn Fn(&ReleasedFind) -> bool| {
+            scene.published.total(|find| drawn(find, scene) && wanted(find))
+        };
+        let by_parish = |find: &ReleasedFind| matches!(find.place, ReleasedPlace::Parish(_));
+        let counted = Self {
+            doubtful: total(&|find| find.strength == Some(Strength::Weak) && !find.out_of_place),
+            ..Self::default()
+        };
+        if kind == MapKind::Parishes {
+            let apart = total(&|find| find.out_of_place);
+            return Self { pieces: total(&|_| true), apart, ..counted };
+        }
+        let counted = Self { by_parish_only: total(&by_parish), ..counted };
+        match (kind, scene.surface) {
+            (MapKind::Density, Some(surface)) => {
+                Self { pieces: surface.pieces_told(), out_of_place: surface.left_out_of_place, ..counted }
+            }
+            (MapKind::Concentrations, surface) => Self {
+                pieces: total(&|find| !by_parish(find)),
+                out_of_place: surface.map(|surface| surface.left_out_of_place).unwrap_or_default(),
+                ..counted
+            },
+            _ => Self {
+                pieces: total(&|find| !by_parish(find)),
+                apart: total(&|find| find.out_of_place),
+                ..counted
+            },
+        }
+    }
+
+    /// Whether one of its numbers is told from where to where it lies.
+    fn ranges(&self) -> bool {
+        let all = [self.pieces, self.by_parish_only, self.apart, self.out_of_place, self.doubtful];
+        all.iter().any(|figure| figure.exact().is_none())
+    }
 }
 
 /// The words above the map.
@@ -39,15 +82,12 @@ pub(super) fn heading(study: &PublicStudy, words: &Words, kind: &str, detail: &s
 
 /// The blocks of words under (or beside) the legend. Their ranks say what goes first on small paper: last of
 /// all goes what the reader of a map must know to read it, and whom the base must credit.
-///
-/// `scenes`: that of the map, or those of all its small maps, which are counted together.
 pub(super) fn blocks<'a>(
-    scenes: &[&Scene<'_>],
+    scene: &Scene<'_>,
     words: &Words,
     shown: Shown,
     cautions: &[String],
 ) -> Vec<Block<'a>> {
-    let Some(scene) = scenes.first() else { return Vec::new() };
     let lesser = |rank, id: &str| Item::Lesser(rank, words.say(id));
     let mut read =
         vec![Item::Heading(words.say("sheet-heading-cautions")), lesser(rank::READING, "sheet-no-symbol")];
@@ -56,7 +96,7 @@ pub(super) fn blocks<'a>(
     read.push(lesser(rank::MAKING, "sheet-record-office"));
     vec![
         precision_block(scene.study, words),
-        Block { id: "counts", rank: 0, items: counts(scenes, scene, words, shown) },
+        Block { id: "counts", rank: 0, items: counts(scene, words, shown) },
         Block { id: "cautions", rank: 0, items: read },
         Block { id: "sources", rank: 0, items: sources(scene, words) },
         Block { id: "left-out", rank: 0, items: vec![Item::LeftOut(words.say("sheet-notes-left-out"))] },
@@ -79,14 +119,14 @@ pub(super) fn precision_block<'a>(study: &PublicStudy, words: &Words) -> Block<'
     Block { id: "precision", rank: 0, items }
 }
 
-fn counts<'a>(scenes: &[&Scene<'_>], scene: &Scene<'_>, words: &Words, shown: Shown) -> Vec<Item<'a>> {
+fn counts<'a>(scene: &Scene<'_>, words: &Words, shown: Shown) -> Vec<Item<'a>> {
     let published = scene.published;
     let mut out = vec![
         Item::Heading(words.say("sheet-heading-counts")),
         Item::Lesser(rank::READING, words.say_with("sheet-shown", &[("n", shown.pieces.into())])),
     ];
-    let mut add = |rank, id: &str, n: u64| {
-        if n > 0 {
+    let mut add = |rank, id: &str, n: Figure| {
+        if !n.is_nothing() {
             out.push(Item::Lesser(rank, words.say_with(id, &[("n", n.into())])));
         }
     };
@@ -94,15 +134,18 @@ fn counts<'a>(scenes: &[&Scene<'_>], scene: &Scene<'_>, words: &Words, shown: Sh
     add(rank::NUMBERS, "sheet-apart", shown.apart);
     add(rank::NUMBERS, "sheet-out-of-place", shown.out_of_place);
     match published.withheld_pieces() {
-        Some(pieces) => add(rank::NUMBERS, "sheet-withheld", pieces),
-        None => add(rank::NUMBERS, "sheet-withheld-places", published.withheld_cells()),
+        Some(pieces) => add(rank::NUMBERS, "sheet-withheld", Figure::certain(pieces)),
+        None => {
+            add(rank::NUMBERS, "sheet-withheld-places", Figure::certain(published.withheld_cells()));
+        }
     }
+    let besides = !(shown.apart.is_nothing() && shown.out_of_place.is_nothing());
+    let doubtful_id = if besides { "sheet-doubtful-besides" } else { "sheet-doubtful" };
+    add(rank::MAKING, doubtful_id, shown.doubtful);
     if published.in_bands_only() {
-        add(rank::NUMBERS, "sheet-from-bands", 1);
+        let id = if shown.ranges() { "sheet-from-bands-ranges" } else { "sheet-from-bands" };
+        out.push(Item::Lesser(rank::NUMBERS, words.say(id)));
     }
-    let doubtful_id =
-        if shown.apart + shown.out_of_place > 0 { "sheet-doubtful-besides" } else { "sheet-doubtful" };
-    add(rank::MAKING, doubtful_id, scenes.iter().map(|scene| doubtful(scene)).sum());
     let tally = published.tally();
     if tally.set_aside_total() > 0 {
         let values: [(&str, Value); 2] = [("n", tally.set_aside_total().into()), ("read", tally.read.into())];
@@ -110,15 +153,6 @@ fn counts<'a>(scenes: &[&Scene<'_>], scene: &Scene<'_>, words: &Words, shown: Sh
     }
     out.extend(collecting::notes(scene, words).into_iter().map(|note| Item::Lesser(rank::COLLECTING, note)));
     out
-}
-
-/// Pieces of which the release itself tells that their marks speak weakly: nothing for an audience that is not
-/// shown the strength of marks. As in tables, without those out of place.
-fn doubtful(scene: &Scene<'_>) -> u64 {
-    let weak = |find: &ReleasedFind| {
-        find.strength == Some(Strength::Weak) && !find.out_of_place && drawn(find, scene)
-    };
-    scene.published.total(weak).near
 }
 
 fn precision(study: &PublicStudy, words: &Words) -> String {

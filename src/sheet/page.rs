@@ -26,6 +26,7 @@ impl MapKind {
             Self::Symbols => "classes-and-periods",
             Self::Density => "density",
             Self::Concentrations => "concentrations",
+            Self::Ladder => "ladder",
         }
     }
 }
@@ -39,6 +40,10 @@ pub fn known_looks(settings: &SheetSettings) -> Result<()> {
 
 /// Draws one map. `style` and `paper` are names (see `styles/`); `None` takes the study's.
 pub fn map(kind: MapKind, scene: &Scene<'_>, style: Option<&str>, paper: Option<&str>) -> Result<Sheet> {
+    // Of ground alone, not even the reach of the map may turn on the finds.
+    let nothing = if kind == MapKind::Ladder { scene.published.parted(1, |_| None) } else { Vec::new() };
+    let ground = nothing.first().map(|published| Scene { published, parishes: &[], ..*scene });
+    let scene = ground.as_ref().unwrap_or(scene);
     let study = scene.study;
     let words = Words::of(study.language);
     // Counts by parish and densities come ready made, of all finds together.
@@ -72,13 +77,15 @@ pub fn map(kind: MapKind, scene: &Scene<'_>, style: Option<&str>, paper: Option<
         };
         page.draw(kind)
     };
-    let mut drawn = draw(theme.as_ref());
-    let mut shorter = theme.shorter();
-    while let (Err(Fault { id: "sheet-paper-too-small", .. }), Some(theme)) = (&drawn, &shorter) {
-        drawn = draw(theme.as_ref());
-        shorter = theme.shorter();
+    with_room(theme.as_ref(), &draw)
+}
+
+/// Draws a theme, or where the paper is too small for its key the same with a shorter one.
+fn with_room(theme: &dyn Theme, draw: &dyn Fn(&dyn Theme) -> Result<Sheet>) -> Result<Sheet> {
+    match (draw(theme), theme.shorter()) {
+        (Err(Fault { id: "sheet-paper-too-small", .. }), Some(shorter)) => with_room(shorter.as_ref(), draw),
+        (drawn, _) => drawn,
     }
-    drawn
 }
 
 /// "Finds by square: scraper, Late Neolithic".
@@ -122,8 +129,12 @@ impl<'a> Page<'a> {
             blocks.push(furniture::scale_and_north(*view, self.style, self.words, ratio, self.north));
         }
         let cautions = self.theme.cautions(view, self.style, self.words);
-        blocks.extend(notes::blocks(&[self.scene], self.words, self.theme.shown(view), &cautions));
+        let mut notes = notes::blocks(self.scene, self.words, self.theme.shown(view), &cautions);
+        notes.retain(|block| self.theme.of_finds() || block.id != "counts");
+        blocks.extend(notes);
         let relief = self.scene.ground.relief.as_ref().filter(|_| self.style.relief.contour.is_some());
+        // Where ground is shaded all over, none is seen.
+        let relief = relief.filter(|_| self.theme.of_finds());
         let interval = relief.and_then(|relief| heights::interval_m(relief, view));
         let sources = blocks.iter_mut().find(|block| block.id == "sources");
         if let (Some(interval), Some(sources)) = (interval, sources) {
@@ -223,7 +234,9 @@ impl<'a> Page<'a> {
         let shown = self.theme.shown(view);
         let mut parts: Vec<String> = heading.warning.iter().cloned().collect();
         parts.push(heading.detail.clone());
-        parts.push(words.say_with("sheet-shown", &[("n", shown.pieces.into())]));
+        if self.theme.of_finds() {
+            parts.push(words.say_with("sheet-shown", &[("n", shown.pieces.into())]));
+        }
         if words_left_out {
             parts.push(words.say("sheet-notes-left-out"));
         }

@@ -69,8 +69,7 @@ pub(super) fn shore_figure_of(
     canvas.rect_with(Rect::new(0.0, 0.0, plan.page.0, plan.page.1), &Look::fill(style.page.paper));
     chart(&mut canvas, plan.frame, &bars, &style, words)?;
     plan.draw(&mut canvas, &style, &heading, &blocks);
-    let pieces: f64 = profile.stretches.iter().map(|stretch| stretch.pieces).sum();
-    let shown = words.say_with("sheet-shown", &[("n", (pieces.round().max(0.0) as u64).into())]);
+    let shown = words.say_with("sheet-shown", &[("n", profile.within.into())]);
     let description = format!("{detail} {shown}");
     Ok(canvas.sheet("finds-along-the-shore", title, description, study))
 }
@@ -135,11 +134,11 @@ fn blocks<'a>(
         read.push(Item::Note(words.say_with("sheet-shore-others", &[("n", profile.others.into())])));
     }
     let within = words_length(words, study.shore.within_m);
-    if profile.beyond > 0 {
+    if !profile.beyond.is_nothing() {
         let values = [("n", profile.beyond.into()), ("within", within.into())];
         read.push(Item::Note(words.say_with("sheet-shore-beyond", &values)));
     }
-    if profile.by_parish_only > 0 {
+    if !profile.by_parish_only.is_nothing() {
         read.push(Item::Note(
             words.say_with("sheet-by-parish-only", &[("n", profile.by_parish_only.into())]),
         ));

@@ -375,6 +375,7 @@ fn compared(study: &PublicStudy, ground: &Ground, release: &Release) -> Sheet {
         surface: None,
         concentrations: &[],
         even: None,
+        ladder: None,
         class: None,
         period: None,
     };

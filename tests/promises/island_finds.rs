@@ -6,9 +6,9 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 use strew::analyse::{Concentration, ShoreProfile, Stretch, Surface};
 use strew::coordinates::Cell;
-use strew::exact::{Published, Release, ReleasedFind, ReleasedPlace, Tally};
-use strew::ground::Ground;
-use strew::sheet::{MapKind, Scene, Sheet, png};
+use strew::exact::{Figure, Published, Release, ReleasedFind, ReleasedPlace, Tally};
+use strew::ground::{Ground, Step};
+use strew::sheet::{Ladder, MapKind, Scene, Sheet, png};
 use strew::study::PublicStudy;
 use strew::study::vocabulary::{Class, Period};
 
@@ -121,7 +121,8 @@ pub(super) fn surface(published: &Published) -> Surface {
         bandwidth_m,
         bandwidth_method: "bandwidth-fixed",
         pieces: published.cells().iter().map(|c| c.pieces as f64).sum(),
-        left_out_of_place: 12,
+        held: published.pieces(),
+        left_out_of_place: Figure::certain(12),
         left_out_by_parish: published.pieces_by_parish_only(),
         made: Default::default(),
     }
@@ -161,14 +162,16 @@ pub(super) fn concentrations() -> Vec<Concentration> {
     ]
 }
 
-pub(super) fn by_parish(ground: &Ground, published: &Published) -> Vec<(String, f64)> {
-    let all = published.pieces() as f64;
+pub(super) fn by_parish(ground: &Ground, published: &Published) -> Vec<(String, u64)> {
+    let all = published.pieces().near as f64;
     let n = ground.parishes.len().max(1) as f64;
     ground
         .parishes
         .iter()
         .enumerate()
-        .map(|(i, p)| (p.name.clone(), if i == 2 { 0.0 } else { (all * (i as f64 + 0.3) / (n * n)).round() }))
+        .map(|(i, p)| {
+            (p.name.clone(), if i == 2 { 0 } else { (all * (i as f64 + 0.3) / (n * n)).round() as u64 })
+        })
         .collect()
 }
 
@@ -176,9 +179,10 @@ pub(super) struct Case {
     pub study: PublicStudy,
     pub ground: Ground,
     pub published: Published,
-    pub parishes: Vec<(String, f64)>,
+    pub parishes: Vec<(String, u64)>,
     pub surface: Option<Surface>,
     pub concentrations: Vec<Concentration>,
+    pub ladder: Ladder,
 }
 
 impl Case {
@@ -186,7 +190,8 @@ impl Case {
         let published = published(&study, finds);
         let parishes = by_parish(&ground, &published);
         let surface = Some(surface(&published));
-        Self { study, ground, published, parishes, surface, concentrations: concentrations() }
+        let ladder = ladder(&ground);
+        Self { study, ground, published, parishes, surface, concentrations: concentrations(), ladder }
     }
 
     pub fn usual() -> Self {
@@ -206,14 +211,40 @@ impl Case {
             surface: self.surface.as_ref(),
             concentrations: &self.concentrations,
             even: None,
+            ladder: Some(&self.ladder),
             class: None,
             period: None,
         }
     }
 }
 
-pub(super) const KINDS: [MapKind; 5] =
-    [MapKind::Cells, MapKind::Parishes, MapKind::Symbols, MapKind::Density, MapKind::Concentrations];
+pub(super) const KINDS: [MapKind; 6] = [
+    MapKind::Cells,
+    MapKind::Parishes,
+    MapKind::Symbols,
+    MapKind::Density,
+    MapKind::Concentrations,
+    MapKind::Ladder,
+];
+
+/// A ladder with a piece of every kind, along a diagonal of the island's middle.
+fn ladder(ground: &Ground) -> Ladder {
+    let at = |east: i32, side_m: u32| {
+        let middle = ground.frame().map_or((400_000.0, 100_000.0), |frame| frame.center().x_y());
+        let reach = f64::from(east);
+        strew::coordinates::Cell::holding(middle.0 + reach, middle.1 + reach / 2.0, side_m).unwrap()
+    };
+    Ladder {
+        least_m: 100,
+        steps: vec![
+            (at(-1_500, 1_000), Step::Square(1_000)),
+            (at(0, 200), Step::Square(200)),
+            (at(700, 2_000), Step::Square(2_000)),
+            (at(2_500, 1_000), Step::Parish),
+            (at(-2_500, 200), Step::Nowhere),
+        ],
+    }
+}
 
 /// Writes a sheet to be looked at, where that was asked for.
 pub(super) fn picture(sheet: &Sheet, name: &str) {
@@ -253,7 +284,8 @@ pub(super) fn profile() -> ShoreProfile {
         others: 3,
         stretches,
         cells: Vec::new(),
-        beyond: 311,
-        by_parish_only: 98,
+        within: Figure::certain(2_481),
+        beyond: Figure::certain(311),
+        by_parish_only: Figure::certain(98),
     }
 }

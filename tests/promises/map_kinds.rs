@@ -50,7 +50,7 @@ impl Case {
 
     /// Pieces shown.
     fn pieces(&self) -> u64 {
-        self.release.publish(&self.opened.public.agreement).pieces()
+        self.release.publish(&self.opened.public.agreement).pieces().near
     }
 }
 

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 use strew::analyse::{Concentration, Surface, Table, Value};
 use strew::coordinates::Cell;
-use strew::exact::{Details, Reason, Release, ReleasedFind, ReleasedPlace, Tally};
+use strew::exact::{Details, Figure, Reason, Release, ReleasedFind, ReleasedPlace, Tally};
 use strew::ground::{Ground, Partition};
 use strew::pack::{Contents, Pack};
 use strew::study::vocabulary::{Class, Mark, Marks, Period, Setting, Standing, Strength};
@@ -151,8 +151,9 @@ pub(super) fn surface() -> Surface {
         bandwidth_m: 2_000.0,
         bandwidth_method: "bandwidth-fixed",
         pieces: 29.0,
-        left_out_of_place: 0,
-        left_out_by_parish: 1,
+        held: Figure::default(),
+        left_out_of_place: Figure::default(),
+        left_out_by_parish: Figure::certain(1),
         made: Default::default(),
     }
 }

@@ -12,8 +12,14 @@ use super::common::{Silent, demo};
 use super::island::{coast, ground, study};
 use super::island_finds::{Case, finds};
 
-const KINDS: [MapKind; 5] =
-    [MapKind::Cells, MapKind::Parishes, MapKind::Symbols, MapKind::Density, MapKind::Concentrations];
+const KINDS: [MapKind; 6] = [
+    MapKind::Cells,
+    MapKind::Parishes,
+    MapKind::Symbols,
+    MapKind::Density,
+    MapKind::Concentrations,
+    MapKind::Ladder,
+];
 
 /// Two edges closer than this on paper are one line to the eye.
 const HAIR_MM: f64 = 0.02;
@@ -164,6 +170,10 @@ fn every_sheet(scene: &Scene<'_>, of: &str, mut each: impl FnMut(&Sheet)) -> BTr
                     {
                         continue;
                     }
+                    // All ground of this audience is shown as agreed.
+                    Err(why) if why.id == "sheet-no-ladder" && scene.ladder.is_none() => {
+                        continue;
+                    }
                     Err(why) => vec![why.id.to_owned()],
                 };
                 if !found.is_empty() {
@@ -192,6 +202,7 @@ fn demo_sheets(audience: &str, language: &str, each: impl FnMut(&Sheet)) -> BTre
         surface: worked.surface.as_ref(),
         concentrations: &worked.concentrations.list,
         even: worked.concentrations.test,
+        ladder: worked.ladder.as_ref(),
         class: None,
         period: None,
     };

@@ -1,6 +1,6 @@
 //! What sheets say in words: the same as the tables, with the base's credit to the last.
 
-use strew::analyse::{Dimension, Value, cross};
+use strew::analyse::{Dimension, Table, Value, cross};
 use strew::exact::{Published, Release, Tally};
 use strew::ground::Partition;
 use strew::sheet::{MapKind, Sheet, Thing, map, small_maps};
@@ -22,35 +22,120 @@ fn case() -> Case {
         find.out_of_place = index % 5 == 0;
         find.strength = (index % 3 == 0).then_some(Strength::Weak);
     }
-    let mut study = study("en", "100 m", true, "Worked flint from Hernsey");
-    // Where numbers stand in for the true ones, parts and totals are estimated apart.
-    study.agreement.exact_counts = true;
-    Case::new(study, ground(2, 2, false), finds)
+    Case::new(study("en", "100 m", true, "Worked flint from Hernsey"), ground(2, 2, false), finds)
 }
 
-fn number(text: &str, before: &str) -> u64 {
+/// The number, or the numbers, that stand before some words.
+fn number(text: &str, before: &str) -> String {
     let end = text.find(before).unwrap_or_else(|| panic!("{before} in {text}"));
     let start = text[..end].trim_end().rfind(' ').map_or(0, |at| at + 1);
-    text[start..end].trim().replace(',', "").parse().unwrap_or_else(|_| panic!("{before} in {text}"))
+    text[start..end].trim().replace(',', "")
 }
 
+/// What a table says in its last row, under a heading.
+fn total(table: &Table, heading: &str) -> String {
+    let at = table.headings.iter().position(|known| known.to_lowercase().starts_with(heading)).unwrap();
+    match &table.totals.as_ref().unwrap()[at] {
+        Value::Whole(pieces) => pieces.to_string(),
+        Value::Text(range) => range.clone(),
+        _ => panic!("{heading}"),
+    }
+}
+
+/// For bands, as the public is told, and for exact counts.
 #[test]
 fn sheets_and_tables_count_alike_what_is_out_of_place_and_what_is_doubtful() {
-    let case = case();
-    let partition = Partition::fix(&case.study, &case.ground).unwrap();
-    let table = cross(&case.published, &case.study, &partition, &[], Dimension::Class, Dimension::Strength);
-    let totals = table.totals.clone().unwrap();
-    let total = |heading: &str| {
-        let at = table.headings.iter().position(|known| known.to_lowercase().starts_with(heading)).unwrap();
-        match totals[at] {
-            Value::Whole(pieces) => pieces,
-            _ => panic!("{heading}"),
+    for exact in [false, true] {
+        let usual = case();
+        let mut study = usual.study.clone();
+        study.agreement.exact_counts = exact;
+        let mut finds = finds(900, 100, 1_000);
+        for (index, find) in finds.iter_mut().enumerate() {
+            find.out_of_place = index % 5 == 0;
+            find.strength = (index % 3 == 0).then_some(Strength::Weak);
         }
+        let case = Case::new(study, usual.ground, finds);
+        let partition = Partition::fix(&case.study, &case.ground).unwrap();
+        let table =
+            cross(&case.published, &case.study, &partition, &[], Dimension::Class, Dimension::Strength);
+        for kind in [MapKind::Cells, MapKind::Symbols] {
+            let told = words(&map(kind, &case.scene(), None, None).unwrap());
+            assert_eq!(
+                number(&told, "of all pieces are out of place"),
+                total(&table, "out of place"),
+                "{told}"
+            );
+            assert_eq!(number(&told, "of all pieces are doubtful"), total(&table, "weak"), "{told}");
+        }
+    }
+}
+
+/// One figure, wherever the demo's public pack prints it: on every sheet, in every table, in the report's words and in
+/// the manifest; and parishes have one figure on the map, in the layer and in both tables.
+#[test]
+fn the_demos_public_pack_says_each_number_once() {
+    let out = tempfile::tempdir().unwrap();
+    let folder = out.path().join("public");
+    let demo = super::common::demo();
+    let made = super::common::run(&["report", demo.to_str().unwrap(), "--out", folder.to_str().unwrap()]);
+    assert!(made.status.success(), "{}", super::common::said(&made).1);
+    let read = |path: &str| std::fs::read_to_string(folder.join(path)).unwrap();
+    let plain = |text: &str| {
+        let text = regex::Regex::new("<[^>]*>").unwrap().replace_all(text, " ").into_owned();
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
     };
-    for kind in [MapKind::Cells, MapKind::Symbols] {
-        let told = words(&map(kind, &case.scene(), None, None).unwrap());
-        assert_eq!(number(&told, "of all pieces are out of place"), total("out of place"), "{told}");
-        assert_eq!(number(&told, "of all pieces are doubtful"), total("weak"), "{told}");
+    // The pack's own pictures have outlines for letters: the same sheets, as text.
+    let drawn = |sheet: &str| {
+        let by =
+            ["cells", "symbols", "parishes"][["finds-by-cell", "classes-and-periods", "finds-by-parish"]
+                .iter()
+                .position(|known| *known == sheet)
+                .unwrap()];
+        let file = out.path().join(format!("{sheet}.svg"));
+        let arguments = ["map", demo.to_str().unwrap(), "--by", by, "--out", file.to_str().unwrap()];
+        let made = super::common::run(&arguments);
+        assert!(made.status.success(), "{}", super::common::said(&made).1);
+        plain(&std::fs::read_to_string(file).unwrap())
+    };
+    let manifest: serde_json::Value = serde_json::from_str(&read("MANIFEST.json")).unwrap();
+    let all = manifest["pieces"]["shown"].as_u64().unwrap();
+    let table = |path: &str| -> Vec<Vec<String>> {
+        let text = read(path).trim_start_matches('\u{feff}').to_owned();
+        let mut reader =
+            csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(text.as_bytes());
+        reader.records().map(|row| row.unwrap().iter().map(str::to_owned).collect()).collect()
+    };
+    let last = |path: &str| {
+        let rows = table(path);
+        let total = rows.iter().find(|row| row[0] == "total").unwrap().clone();
+        let out = rows[0].iter().position(|heading| heading == "out of place").unwrap();
+        (total[out].clone(), total.last().unwrap().clone())
+    };
+    let (out_of_place, _) = last("tables/class-by-strength.csv");
+    for path in ["tables/class-by-period.csv", "tables/class-by-strength.csv", "tables/parish-by-period.csv"]
+    {
+        assert_eq!(last(path), (out_of_place.clone(), all.to_string()), "{path}");
+    }
+    for sheet in ["finds-by-cell", "classes-and-periods", "finds-by-parish"] {
+        let told = drawn(sheet);
+        assert_eq!(number(&told, "of all pieces are out of place"), out_of_place, "{sheet}");
+    }
+    assert_eq!(number(&drawn("finds-by-parish"), "pieces are shown"), all.to_string());
+    let report = plain(&read("report.html"));
+    assert_eq!(number(&report, "pieces of worked stone"), all.to_string());
+    assert_eq!(number(&report, "pieces lay out of place"), out_of_place);
+    // By parish.
+    let by_parish = |path: &str| -> Vec<(String, String)> {
+        let rows = table(path).into_iter().skip(1).take_while(|row| row[0] != "total");
+        rows.map(|row| (row[0].clone(), row.last().unwrap().clone())).collect()
+    };
+    let parishes = by_parish("tables/parish-by-period.csv");
+    assert_eq!(parishes, by_parish("tables/parish-by-class.csv"));
+    let map = drawn("finds-by-parish");
+    assert!(parishes.len() >= 4);
+    for (parish, pieces) in &parishes {
+        assert!(map.contains(&format!("{parish} {pieces} ")), "{parish} {pieces}: {map}");
+        assert!(report.contains(&format!("{pieces} pieces")), "{parish} {pieces}");
     }
 }
 
@@ -145,7 +230,7 @@ fn a_release_without_finds_says_so() {
     let tally = Tally { read: 0, used: 0, set_aside: Default::default() };
     let release = Release { audience: "public".to_owned(), tally, finds: Vec::new(), withdrawn: Vec::new() };
     let published: Published = release.publish(&study.agreement);
-    assert_eq!(published.pieces(), 0);
+    assert!(published.pieces().is_nothing());
     let case = Case::new(study, ground(2, 2, false), Vec::new());
     assert!(words(&map(MapKind::Cells, &case.scene(), None, None).unwrap()).contains("No finds to show."));
 }

@@ -409,3 +409,50 @@ fn the_public_is_told_none_of_it() {
         assert!(!all.contains(kept), "{kept}");
     }
 }
+
+/// A row that was taken out of the register since the last submission: named on the cover, and a row of its own with
+/// nothing but its number and its state in the CSV and in the GeoPackage, in both languages.
+#[test]
+fn a_row_that_was_taken_out_is_withdrawn_wherever_the_next_submission_speaks_of_rows() {
+    for (language, state, cover, counted) in [
+        ("en", "withdrawn", "Withdrawn since the edition before, to be struck out: 7 and 12.", "2 withdrawn"),
+        ("fr", "retirée", "Retirées depuis l’édition précédente, à rayer : 7 et 12.", "2 retirées"),
+    ] {
+        let folder = tempfile::tempdir().unwrap();
+        let text = STUDY.replace("[study]", &format!("[study]\nlanguage = \"{language}\""));
+        fs::write(folder.path().join("study.toml"), text).unwrap();
+        let row = |number: &str, at: &str| format!("{number},scraper,Mesolithic,3,OV {at}\n");
+        let head = "Number,Class,Period,Count,Grid ref\n";
+        let kept = row("3", "52341 41733") + &row("20", "52441 41833");
+        let first = format!("{head}{kept}{}{}", row("12", "52541 41533"), row("7", "52641 41433"));
+        let submit = |rows: &str, out: &str| {
+            fs::write(folder.path().join("finds.csv"), rows).unwrap();
+            run(folder.path(), "submit", out);
+            folder.path().join(out)
+        };
+        submit(&first, "one");
+        let out = submit(&format!("{head}{kept}"), "two");
+        let text = fs::read_to_string(out.join("finds.csv")).unwrap();
+        let text = text.trim_start_matches('\u{feff}');
+        let separator = if text.lines().next().unwrap().contains(';') { b';' } else { b',' };
+        let mut reader =
+            csv::ReaderBuilder::new().has_headers(false).delimiter(separator).from_reader(text.as_bytes());
+        let rows: Vec<Vec<String>> =
+            reader.records().map(|row| row.unwrap().iter().map(str::to_owned).collect()).collect();
+        let gone: Vec<&Vec<String>> = rows.iter().filter(|row| row[1] == state).collect();
+        assert_eq!(gone.iter().map(|row| row[0].as_str()).collect::<Vec<_>>(), ["7", "12"], "{text}");
+        let last = rows[0].len() - 1;
+        for row in &gone {
+            // The mark of what may not be published stands in the last column of every row.
+            assert!(row[2..last].iter().all(String::is_empty), "{row:?}");
+        }
+        let html =
+            fs::read_to_string(out.join("submission.html")).unwrap().replace(['\u{a0}', '\u{202f}'], " ");
+        let told = html.split("7 ").next().unwrap_or_default();
+        let near: String = told.chars().rev().take(300).collect::<Vec<_>>().into_iter().rev().collect();
+        assert!(html.contains(cover), "{language}: {near}");
+        assert!(html.contains(counted), "{language}: {near}");
+        let layer = layers(&out.join("finds.gpkg"));
+        assert!(layer.contains(state), "{layer}");
+    }
+}

@@ -413,6 +413,7 @@ pack-figure-intro-symbols = { $figure } tells what was found in each square: the
 pack-figure-intro-parishes = { $figure } counts by parish. Here, and in no square, the finds that are known by their parish alone have their part.
 pack-figure-intro-density = { $figure } smooths the squares into a surface of pieces per hectare, with a bandwidth of { $bandwidth }. It shows the lie of the finds at a glance and invents no detail; { $section } tells how it was made.
 pack-figure-intro-concentrations = { $figure } outlines them, each with its letter.
+pack-figure-intro-ladder = { $figure } shows in squares of which size, and where by the parish alone, finds can be shown. It was fixed by public layers and the agreement, before any find was read.
 pack-figure-intro-shore = { $figure } follows the shore from its kilometre 0, a bar for each stretch.
 pack-table-intro = { $table } gives the figures: { $title }.
 pack-table-intro-class-by-period = { $table } sets the classes against the periods.
@@ -428,6 +429,7 @@ pack-concentration-parishes = { $n ->
     [one] It lies in the parish of { $list }.
    *[other] It lies in the parishes of { $list }.
     }
+pack-places-estimated = Numbers of parts of the ground are estimates, worked out from the bands of squares.
 pack-gazetteer-intro = { $n ->
     [one] The one parish with finds that can be shown.
    *[other] The { $n_text } parishes with finds that can be shown, in order of name.
@@ -971,6 +973,12 @@ pack-terms-do-names = Names are personal data. They are here for your records; s
 pack-terms-do-land = A record is no right of way: a visit needs the landowner’s permission, and protected sites have rules of their own.
 pack-terms-do-mistakes = Write mistakes on the receipt, by the number of the record. Numbers stay the same for ever, so that an amended record takes the place of the old one.
 pack-terms-do-yours = Your own rules on sensitive places, licensed practice and the law come before this page.
+pack-cover-withdrawn = Withdrawn since the edition before, to be struck out: { $list }.
+pack-cover-withdrawn-more = { $n ->
+    [0] No more is named in finds.csv.
+    [one] One more is named in finds.csv.
+   *[other] { $n_text } more are named in finds.csv.
+}
 pack-cover-state-counted = { $new_text } new, { $amended_text } amended, { $withdrawn_text } withdrawn, { $unchanged_text } unchanged. Numbers are the register’s own.
 pack-cover-names = Names
 pack-cover-names-told = { $stated_text } records state whether names may be held. Names taken out because those named did not agree: in { $withheld_text }.

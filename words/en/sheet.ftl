@@ -10,6 +10,15 @@ sheet-only = { $kind }: { $only }
 sheet-not-for-publication = Not for publication
 sheet-not-for-publication-for = Not for publication · for { $recipient } alone
 sheet-cells-detail = Each square is shaded by the number of pieces found in it, in four bands.
+sheet-kind-of-map-ladder = How finely places can be shown
+sheet-ladder-detail = Each piece of ground is shaded by the square in which a find there would be shown. Public layers and the agreement fixed this before any find was read: it says nothing of where finds lie.
+sheet-ladder-caution = Squares grow where a smaller one would leave too little ground for a find to lie on, or where the agreement asks for it. A find recorded more coarsely is shown in a larger square than this.
+sheet-legend-ladder = Finds are shown by
+sheet-legend-ladder-square = squares of { $side }
+sheet-legend-ladder-square-agreed = squares of { $side }, as agreed
+sheet-legend-ladder-more = squares of { $side } and more
+sheet-legend-ladder-parish = the parish alone
+sheet-legend-ladder-nowhere = not shown: too little ground
 sheet-parishes-detail = Each parish is shaded by the number of pieces found in it, and the number is printed.
 sheet-symbols-detail = In each { $side } square: a symbol for each class and period, larger for more pieces. Where in the square a symbol stands means nothing.
 sheet-symbols-detail-joined = Squares of { $finest } are joined into squares of { $side } to leave room for the symbols. Where in the square a symbol stands means nothing.
@@ -28,6 +37,7 @@ sheet-heading-legend = Legend
 sheet-legend-pieces-in = Pieces in a { $side } square
 sheet-legend-unwalked = Not walked: nothing is known
 sheet-legend-by-parish = Pieces in a parish
+sheet-legend-by-parish-estimated = Pieces in a parish, estimated
 sheet-legend-none = None recorded
 sheet-legend-density = Pieces per hectare
 sheet-legend-density-walked = Pieces per hectare walked
@@ -141,7 +151,8 @@ sheet-withheld-places = { $n ->
     [one] The finds of one square or parish are withheld: it holds too few to be shown.
    *[other] The finds of { $n_text } squares or parishes are withheld: they hold too few to be shown.
 }
-sheet-from-bands = Numbers of parts of the ground or of the finds are worked out from the bands of squares.
+sheet-from-bands = Numbers of parts of the ground are estimates, worked out from the bands of squares.
+sheet-from-bands-ranges = Where two numbers stand, the figure lies between them. Numbers of parts of the ground are estimates, worked out from the bands of squares.
 sheet-doubtful = { $n ->
     [one] One of all pieces is doubtful: its marks speak weakly for human work.
    *[other] { $n_text } of all pieces are doubtful: their marks speak weakly for human work.
@@ -302,3 +313,5 @@ sheet-not-side-by-side = the map { $map } cannot be drawn as small maps side by 
     .hint = Draw finds-by-cell, classes-and-periods or finds-by-parish; for two registers, density too.
 sheet-nothing-side-by-side = there are no finds to draw side by side
     .hint = Leave out the class and the period, or look at what "strew check" sets aside.
+sheet-no-ladder = The map of how finely places can be shown needs ground that is not shown as agreed.
+    .hint = All ground of this audience is shown as agreed: there is nothing to draw.

@@ -417,6 +417,7 @@ pack-figure-intro-symbols = La { $figure } dit ce qui a été trouvé dans chaqu
 pack-figure-intro-parishes = La { $figure } compte par commune. Les découvertes connues par leur seule commune y ont leur part, et dans aucun carré.
 pack-figure-intro-density = La { $figure } lisse les carrés en une surface de pièces par hectare, avec une largeur de noyau de { $bandwidth }. Elle montre d’un coup d’œil l’allure des découvertes et n’invente aucun détail ; la { $section } dit comment elle a été faite.
 pack-figure-intro-concentrations = La { $figure } en trace les contours, chacun avec sa lettre.
+pack-figure-intro-ladder = La { $figure } montre par carrés de quelle taille, et où par la seule commune, les découvertes peuvent être montrées. Cela a été fixé par les couches publiques et par l’accord, avant toute lecture de l’inventaire.
 pack-figure-intro-shore = La { $figure } suit le rivage depuis son kilomètre 0, une barre par section.
 pack-table-intro = Le { $table } donne les chiffres : { $title }.
 pack-table-intro-class-by-period = Le { $table } croise les classes et les périodes.
@@ -432,6 +433,7 @@ pack-concentration-parishes = { $n ->
     [one] Commune : { $list }.
    *[other] Communes : { $list }.
     }
+pack-places-estimated = Les nombres de parties du terrain sont des estimations, tirées des tranches des carrés.
 pack-gazetteer-intro = { $n ->
     [one] La seule commune dont des découvertes peuvent être montrées.
    *[other] Les { $n_text } communes dont des découvertes peuvent être montrées, par ordre de nom.
@@ -977,6 +979,12 @@ pack-terms-do-names = Les noms sont des données personnelles. Ils sont là pour
 pack-terms-do-land = Une fiche n’est pas un droit de passage : une visite demande l’accord du propriétaire, et les sites protégés ont leurs propres règles.
 pack-terms-do-mistakes = Signalez les erreurs sur l’accusé de réception, par le numéro de la fiche. Les numéros ne changent jamais : une fiche modifiée prend la place de l’ancienne.
 pack-terms-do-yours = Vos propres règles sur les lieux sensibles, la pratique autorisée et la loi passent avant cette page.
+pack-cover-withdrawn = Retirées depuis l’édition précédente, à rayer : { $list }.
+pack-cover-withdrawn-more = { $n ->
+    [0] Aucune autre n’est nommée dans finds.csv.
+    [one] Une autre est nommée dans finds.csv.
+   *[other] { $n_text } autres sont nommées dans finds.csv.
+}
 pack-cover-state-counted = { $new_text } nouvelles, { $amended_text } modifiées, { $withdrawn_text } retirées, { $unchanged_text } inchangées. Les numéros sont ceux du registre.
 pack-cover-names = Noms
 pack-cover-names-told = { $stated_text } fiches disent si les noms peuvent être conservés. Noms retirés faute d’accord : dans { $withheld_text }.

@@ -10,6 +10,15 @@ sheet-only = { $kind } : { $only }
 sheet-not-for-publication = Ne pas publier
 sheet-not-for-publication-for = Ne pas publier · réservé à { $recipient }
 sheet-cells-detail = Chaque carré est teinté selon le nombre de pièces qui en viennent, en quatre tranches.
+sheet-kind-of-map-ladder = Finesse avec laquelle les lieux peuvent être montrés
+sheet-ladder-detail = Chaque partie du terrain est teintée selon le carré dans lequel une découverte y serait montrée. Les couches publiques et l’accord l’ont fixé avant toute lecture de l’inventaire : rien n’y dit où sont les découvertes.
+sheet-ladder-caution = Les carrés s’agrandissent là où un plus petit laisserait trop peu de terrain à une découverte, ou là où l’accord le demande. Une découverte notée plus grossièrement est montrée dans un carré plus grand.
+sheet-legend-ladder = Les découvertes sont montrées par
+sheet-legend-ladder-square = carrés de { $side }
+sheet-legend-ladder-square-agreed = carrés de { $side }, comme convenu
+sheet-legend-ladder-more = carrés de { $side } et plus
+sheet-legend-ladder-parish = commune seule
+sheet-legend-ladder-nowhere = non montrées : trop peu de terrain
 sheet-parishes-detail = Chaque commune est teintée selon le nombre de pièces qui en viennent ; ce nombre est imprimé.
 sheet-symbols-detail = Dans chaque carré de { $side } : un signe par classe et par période, plus grand s’il y a plus de pièces. La place du signe dans le carré ne dit rien.
 sheet-symbols-detail-joined = Les carrés de { $finest } sont réunis en carrés de { $side } pour laisser place aux signes. La place du signe dans le carré ne dit rien.
@@ -28,6 +37,7 @@ sheet-heading-legend = Légende
 sheet-legend-pieces-in = Pièces par carré de { $side }
 sheet-legend-unwalked = Non prospecté : on ne sait rien
 sheet-legend-by-parish = Pièces par commune
+sheet-legend-by-parish-estimated = Pièces par commune, estimées
 sheet-legend-none = Aucune signalée
 sheet-legend-density = Pièces par hectare
 sheet-legend-density-walked = Pièces par hectare prospecté
@@ -141,7 +151,8 @@ sheet-withheld-places = { $n ->
     [one] Les découvertes d’un carré ou d’une commune ne sont pas montrées : il y en a trop peu.
    *[other] Les découvertes de { $n_text } carrés ou communes ne sont pas montrées : il y en a trop peu.
 }
-sheet-from-bands = Les nombres de parties du terrain ou des découvertes sont tirés des tranches des carrés.
+sheet-from-bands = Les nombres de parties du terrain sont des estimations, tirées des tranches des carrés.
+sheet-from-bands-ranges = Là où deux nombres figurent, la valeur est entre les deux. Les nombres de parties du terrain sont des estimations, tirées des tranches des carrés.
 sheet-doubtful = { $n ->
     [one] Une pièce de l’ensemble est douteuse : ses marques de taille sont faibles.
    *[other] { $n_text } pièces de l’ensemble sont douteuses : leurs marques de taille sont faibles.
@@ -308,3 +319,5 @@ sheet-not-side-by-side = la carte { $map } ne peut pas être dessinée en petite
     .hint = Dessinez finds-by-cell, classes-and-periods ou finds-by-parish ; pour deux inventaires, density aussi.
 sheet-nothing-side-by-side = il n’y a rien à dessiner côte à côte
     .hint = N’indiquez ni classe ni période, ou voyez ce que « strew check » écarte.
+sheet-no-ladder = La carte de la finesse des lieux demande du terrain qui n’est pas montré comme convenu.
+    .hint = Tout le terrain de ce destinataire est montré comme convenu : il n’y a rien à dessiner.

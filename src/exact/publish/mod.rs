@@ -11,6 +11,7 @@
 //! stand_ins    numbers from bands and exact figures
 //! ```
 
+mod figure;
 mod flow;
 mod place;
 mod stand_ins;
@@ -20,6 +21,7 @@ use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
+pub use figure::Figure;
 use place::Place;
 use stand_ins::stand_ins;
 use totals::{Kind, Set, Totals};
@@ -38,6 +40,8 @@ pub struct Published {
     records: u64,
     withheld_pieces: Option<u64>,
     withheld_cells: u64,
+    /// Numbers of rows that were told before and are no longer there.
+    withdrawn: Vec<String>,
     /// What is known of the numbers; `None` where they are exact.
     bands: Option<Bands>,
 }
@@ -69,37 +73,6 @@ pub struct CellSummary {
     pub by_period: BTreeMap<Option<Period>, u64>,
 }
 
-/// How many pieces, as far as it may be told.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Figure {
-    /// The number where it is exact, or else one that the bands make likely.
-    pub near: u64,
-    /// The least that the bands allow.
-    pub least: u64,
-    /// The most; `None` where a place holds fifty pieces and more.
-    pub most: Option<u64>,
-}
-
-impl Figure {
-    /// The number, where it is told exactly.
-    pub fn exact(self) -> Option<u64> {
-        (self.most == Some(self.least)).then_some(self.least)
-    }
-
-    /// The number, or from where to where it lies: "412", "3–9", "50+".
-    pub fn text(self) -> String {
-        match (self.exact(), self.most) {
-            (Some(pieces), _) => pieces.to_string(),
-            (None, Some(most)) => format!("{}–{most}", self.least),
-            (None, None) => format!("{}+", self.least),
-        }
-    }
-
-    fn certain(pieces: u64) -> Self {
-        Self { near: pieces, least: pieces, most: Some(pieces) }
-    }
-}
-
 impl Release {
     /// What the audience may see of the numbers.
     ///
@@ -127,6 +100,7 @@ impl Release {
             records: finds.len() as u64,
             withheld_pieces: (agreement.exact_counts || free(withheld, places, smallest)).then_some(withheld),
             withheld_cells: places,
+            withdrawn: self.withdrawn.clone(),
             bands: None,
             finds,
         };
@@ -194,8 +168,23 @@ impl Published {
         Self { finds: finds.collect(), bands: Some(bands), ..self }
     }
 
-    /// How many pieces some finds are, all places together.
+    /// How many pieces some finds are, all places together. Where all pieces are told exactly, what the others can
+    /// be says more of these.
     pub fn total(&self, wanted: impl Fn(&ReleasedFind) -> bool) -> Figure {
+        let figure = self.told_of(&wanted);
+        let whole = self.bands.as_ref().is_some_and(|bands| !bands.parted.contains(&true));
+        if figure.exact().is_some() || !whole {
+            return figure;
+        }
+        let Some(all) = self.told_of(|_| true).exact() else { return figure };
+        let others = self.told_of(|find| !wanted(find));
+        let most = all.saturating_sub(others.least);
+        let least = others.most.map_or(0, |most| all.saturating_sub(most)).max(figure.least);
+        let most = figure.most.map_or(most, |known| known.min(most)).max(least);
+        Figure { near: figure.near.clamp(least, most), least, most: Some(most) }
+    }
+
+    fn told_of(&self, wanted: impl Fn(&ReleasedFind) -> bool) -> Figure {
         let near = self.finds.iter().filter(|find| wanted(find)).map(|find| u64::from(find.count)).sum();
         let near: u64 = near;
         let Some(bands) = &self.bands else { return Figure::certain(near) };
@@ -321,25 +310,32 @@ impl Published {
         self.withheld_cells
     }
 
+    /// The register's numbers of rows that this audience was given before and that are no longer in the register. Only
+    /// who is shown numbers is told.
+    pub fn withdrawn(&self) -> &[String] {
+        &self.withdrawn
+    }
+
     /// Rows of the register that are shown: finds alike may stand together in [`Published::finds`].
     pub fn records(&self) -> u64 {
         self.records
     }
 
-    /// Pieces shown, by cell and by parish together: the number, or near it (see [`Published::total`]).
-    pub fn pieces(&self) -> u64 {
-        self.total(|_| true).near
+    /// Pieces shown, by cell and by parish together.
+    pub fn pieces(&self) -> Figure {
+        self.total(|_| true)
     }
 
-    /// Pieces shown by their parish alone, likewise.
-    pub fn pieces_by_parish_only(&self) -> u64 {
-        self.total(|find| matches!(find.place, ReleasedPlace::Parish(_))).near
+    /// Pieces shown by their parish alone.
+    pub fn pieces_by_parish_only(&self) -> Figure {
+        self.total(|find| matches!(find.place, ReleasedPlace::Parish(_)))
     }
 
     /// The same without finds.
     fn empty(&self) -> Self {
         let bands = self.bands.as_ref().map(|bands| Bands { groups: Vec::new(), ..bands.clone() });
-        Self { finds: Vec::new(), cells: Vec::new(), records: 0, bands, tally: self.tally.clone(), ..*self }
+        let (tally, withdrawn) = (self.tally.clone(), self.withdrawn.clone());
+        Self { finds: Vec::new(), cells: Vec::new(), records: 0, bands, tally, withdrawn, ..*self }
     }
 }
 

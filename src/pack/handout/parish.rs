@@ -80,13 +80,17 @@ pub fn parish_sheet(contents: &Contents<'_>, parish: &str, map: &Sheet, tables: 
     let shown =
         if contents.published.cells().is_empty() { "pack-parish-by-parish" } else { "pack-parish-squares" };
     let values = [("precision", precision(contents, study.agreement.precision).into())];
+    let mut said = vec![spaced(study.language, words.say_with(shown, &values)), say("pack-parish-white")];
+    if contents.published.in_bands_only() {
+        said.push(say("pack-places-estimated"));
+    }
     let data = Data {
         language: study.language.code(),
         title: of_parish("pack-parish-title"),
         study: study.title.clone(),
         mark: contents.handling(),
         lead,
-        words: vec![spaced(study.language, words.say_with(shown, &values)), say("pack-parish-white")],
+        words: said,
         map: Picture { alt: map.description.clone(), width_mm: map.width_mm, height_mm: map.height_mm },
         tables: tables.iter().filter_map(|table| Some(tabled(table, &row(table)?, words))).collect(),
         found: (say("pack-parish-found"), say("pack-parish-found-do")),

@@ -89,6 +89,9 @@ pub(super) fn gazetteer(page: &mut Builder<'_>) {
     page.section("gazetteer", "pack-report-gazetteer");
     let text = words.say_with("pack-gazetteer-intro", &[("n", with.len().into())]);
     page.add(Block::Paragraph { text });
+    if contents.published.in_bands_only() {
+        page.say("pack-places-estimated");
+    }
     let items = with
         .into_iter()
         .map(|(parish, pieces)| {

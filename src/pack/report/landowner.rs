@@ -1,10 +1,11 @@
 //! A landowner's copy: what came off that land, where it is kept, and what the finders ask. Short, since it is
 //! read by somebody who did not ask for a report.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 use super::{capital, closing, written_date};
 use crate::analyse::{Table, Value as Cell};
+use crate::exact::{Figure, ReleasedFind};
 use crate::pack::Contents;
 use crate::pack::document::{Block, Builder};
 use crate::pack::finds::{Reader, in_order};
@@ -149,13 +150,18 @@ fn kept(page: &mut Builder<'_>) {
 }
 
 /// Pieces by where they are kept; those of which nothing is stated last.
-fn places_kept(contents: &Contents<'_>) -> Vec<(Option<String>, u64)> {
-    let mut places: BTreeMap<(bool, Option<String>), u64> = BTreeMap::new();
-    for find in contents.published.finds() {
+fn places_kept(contents: &Contents<'_>) -> Vec<(Option<String>, Figure)> {
+    let kept = |find: &ReleasedFind| {
         let place = find.details.as_ref().and_then(|details| details.kept_at.clone());
-        *places.entry((place.is_none(), place)).or_default() += u64::from(find.count);
-    }
-    places.into_iter().map(|((_, place), pieces)| (place, pieces)).collect()
+        (place.is_none(), place)
+    };
+    let published = contents.published;
+    let places: BTreeSet<(bool, Option<String>)> = published.finds().iter().map(kept).collect();
+    let pieces = |place: (bool, Option<String>)| {
+        let total = published.total(|find| kept(find) == place);
+        (place.1, total)
+    };
+    places.into_iter().map(pieces).collect()
 }
 
 /// Thanks, and what the finders ask, to be answered on the page.

@@ -3,6 +3,7 @@
 use super::capital;
 use crate::analyse::{Table, Value as Cell};
 use crate::coordinates::{Converter, System};
+use crate::exact::Figure;
 use crate::pack::Contents;
 use crate::pack::document::Builder;
 use crate::pack::fieldwork::percent;
@@ -32,6 +33,14 @@ impl Rows {
 
     fn count(&mut self, id: &str, n: u64) {
         let told = self.words.number(n as f64, 0);
+        self.add(id, told);
+    }
+
+    fn figure(&mut self, id: &str, figure: Figure) {
+        let told = match figure.exact() {
+            Some(pieces) => self.words.number(pieces as f64, 0),
+            None => self.words.range(figure.least, figure.most),
+        };
         self.add(id, told);
     }
 
@@ -121,7 +130,7 @@ fn density(rows: &mut Rows, contents: &Contents<'_>) {
         }),
     );
     rows.metres("pack-fact-pixel", surface.pixel_m);
-    rows.count("pack-fact-density-pieces", surface.pieces.round().max(0.0) as u64);
+    rows.figure("pack-fact-density-pieces", surface.pieces_told());
     for (id, left) in [
         ("pack-fact-left-out-of-place", surface.left_out_of_place),
         ("pack-fact-left-by-parish", surface.left_out_by_parish),
@@ -129,8 +138,8 @@ fn density(rows: &mut Rows, contents: &Contents<'_>) {
         ("pack-fact-left-off-land", made.left_off_land),
         ("pack-fact-left-unwalked", made.left_unwalked),
     ] {
-        if left > 0 {
-            rows.count(id, left);
+        if !left.is_nothing() {
+            rows.figure(id, left);
         }
     }
 }

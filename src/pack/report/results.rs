@@ -73,6 +73,7 @@ fn figure(page: &mut Builder<'_>, sheet: &Sheet) {
         "classes-and-periods" => "pack-figure-intro-symbols",
         "density" => "pack-figure-intro-density",
         "concentrations" => "pack-figure-intro-concentrations",
+        "ladder" => "pack-figure-intro-ladder",
         "finds-along-the-shore" => "pack-figure-intro-shore",
         _ => "pack-figure-intro",
     };
@@ -153,6 +154,9 @@ pub(super) fn concentrations(page: &mut Builder<'_>) {
         }
     }
     page.say("pack-concentrations-caution");
+    if contents.published.in_bands_only() {
+        page.say("pack-places-estimated");
+    }
     for sheet in sheets(contents, Part::Concentrations) {
         figure(page, sheet);
     }
@@ -254,10 +258,10 @@ pub(super) fn shore(page: &mut Builder<'_>) {
             ("sources", source.into()),
         ],
     );
-    if profile.beyond > 0 {
+    if !profile.beyond.is_nothing() {
         page.say_with("pack-shore-beyond", &[("n", profile.beyond.into())]);
     }
-    if profile.by_parish_only > 0 {
+    if !profile.by_parish_only.is_nothing() {
         page.say_with("pack-shore-by-parish", &[("n", profile.by_parish_only.into())]);
     }
     page.say("pack-shore-ranges");

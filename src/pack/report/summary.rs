@@ -1,10 +1,11 @@
 //! The report's first words: what there is, in figures, and the register it comes from.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::capital;
 use super::gazetteer::Parishes;
 use crate::analyse::{Table, Value as Cell};
+use crate::exact::{Figure, ReleasedFind};
 use crate::pack::Contents;
 use crate::pack::document::{Block, Builder};
 use crate::pack::fieldwork::percent;
@@ -16,15 +17,10 @@ use crate::words::Words;
 /// Pieces by what is shown of them.
 fn totals<T: Ord + Copy>(
     contents: &Contents<'_>,
-    of: impl Fn(&crate::exact::ReleasedFind) -> Option<T>,
-) -> BTreeMap<T, u64> {
-    let mut totals = BTreeMap::new();
-    for find in contents.published.finds() {
-        if let Some(key) = of(find) {
-            *totals.entry(key).or_insert(0) += u64::from(find.count);
-        }
-    }
-    totals
+    of: impl Fn(&ReleasedFind) -> Option<T>,
+) -> BTreeMap<T, Figure> {
+    let keys: BTreeSet<T> = contents.published.finds().iter().filter_map(&of).collect();
+    keys.into_iter().map(|key| (key, contents.published.total(|find| of(find) == Some(key)))).collect()
 }
 
 pub(super) fn summary(page: &mut Builder<'_>) {
@@ -39,11 +35,12 @@ pub(super) fn summary(page: &mut Builder<'_>) {
     let classes = totals(contents, |find| find.class);
     // Those out of place stand in a column of their own in the tables by period, and so they do here.
     let periods = totals(contents, |find| find.period.filter(|_| !find.out_of_place));
-    let out_of_place: u64 = totals(contents, |find| find.out_of_place.then_some(())).values().sum();
-    let in_place = pieces - out_of_place.min(pieces);
-    let dated: Vec<(&Period, &u64)> = periods
+    let out_of_place = published.total(|find| find.out_of_place);
+    let in_place = published.total(|find| !find.out_of_place);
+    let dated: Vec<(Period, Figure)> = periods
         .iter()
         .filter(|(period, _)| !matches!(period, Period::Undated | Period::Prehistoric))
+        .map(|(period, pieces)| (*period, *pieces))
         .collect();
     // As many as the tables have with a piece: a sliver of a square is not one.
     let parishes = Parishes::of(contents)
@@ -52,7 +49,7 @@ pub(super) fn summary(page: &mut Builder<'_>) {
         .say_with("pack-summary-lead", &[("pieces", pieces.into()), ("records", published.records().into())]);
     page.add(Block::Lead { text });
     let mut items = vec![
-        (words.number(pieces as f64, 0), words.say_with("pack-number-pieces", &[("n", pieces.into())])),
+        (figure(words, pieces), words.say_with("pack-number-pieces", &[("n", pieces.into())])),
         number(words, "pack-number-records", published.records() as usize),
     ];
     let side = contents.study.agreement.precision.side_m();
@@ -69,7 +66,7 @@ pub(super) fn summary(page: &mut Builder<'_>) {
         }
     }
     page.add(Block::Numbers { items });
-    if out_of_place > 0 {
+    if !out_of_place.is_nothing() {
         let values = [("n", out_of_place.into()), ("in", in_place.into())];
         page.say_with("pack-summary-out-of-place", &values);
     }
@@ -78,23 +75,22 @@ pub(super) fn summary(page: &mut Builder<'_>) {
         page.say_with("pack-summary-classes", &[("list", commonest.into())]);
     }
     if !periods.is_empty() {
-        let in_time: u64 = dated.iter().map(|(_, pieces)| **pieces).sum();
         let undated = periods.get(&Period::Undated).copied().unwrap_or_default();
         let prehistoric = periods.get(&Period::Prehistoric).copied().unwrap_or_default();
-        if in_time > 0 {
-            let list = commonest(words, contents, dated.into_iter().map(|(p, n)| (*p, *n)), in_place);
+        if !dated.is_empty() {
+            let list = commonest(words, contents, dated.into_iter(), in_place);
             page.say_with("pack-summary-periods", &[("list", list.into())]);
         }
         page.say_with(
             "pack-summary-undated",
             &[
-                ("share", percent(words, undated as f64 / in_place.max(1) as f64).into()),
-                ("prehistoric", percent(words, prehistoric as f64 / in_place.max(1) as f64).into()),
+                ("share", share(words, undated, in_place).into()),
+                ("prehistoric", share(words, prehistoric, in_place).into()),
             ],
         );
     }
     let by_parish = published.pieces_by_parish_only();
-    if by_parish > 0 {
+    if !by_parish.is_nothing() {
         page.say_with("pack-summary-by-parish", &[("n", by_parish.into())]);
     }
     match side {
@@ -110,22 +106,42 @@ fn number(words: &Words, id: &str, count: usize) -> (String, String) {
     (words.number(count as f64, 0), words.say_with(id, &[("n", count.into())]))
 }
 
+/// A figure in the words' habit: "1,400", or from where to where it lies.
+fn figure(words: &Words, figure: Figure) -> String {
+    match figure.exact() {
+        Some(pieces) => words.number(pieces as f64, 0),
+        None => words.range(figure.least, figure.most),
+    }
+}
+
+/// What share a figure is of one that holds it: "58%", or from where to where: "12–29%".
+fn share(words: &Words, part: Figure, whole: Figure) -> String {
+    let of = |part: u64, whole: u64| (part as f64 / whole.max(1) as f64).min(1.0);
+    if let (Some(part), Some(whole)) = (part.exact(), whole.exact()) {
+        return percent(words, of(part, whole));
+    }
+    let least = whole.most.map_or(0.0, |most| of(part.least, most));
+    let most = part.most.map_or(1.0, |most| of(most, whole.least));
+    let [least, most] = [(least * 100.0).floor(), (most * 100.0).ceil()].map(|share| share as u64);
+    words.say_with("pack-percent", &[("n", words.range(least, Some(most)).into())])
+}
+
 /// The five commonest, with their pieces and share: "Flake (1,400; 58%), Blade (260; 11%)".
 fn commonest<T: Term + Ord>(
     words: &Words,
     contents: &Contents<'_>,
-    parts: impl Iterator<Item = (T, u64)>,
-    whole: u64,
+    parts: impl Iterator<Item = (T, Figure)>,
+    whole: Figure,
 ) -> String {
-    let mut parts: Vec<(T, u64)> = parts.collect();
-    parts.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(&b.0)));
+    let mut parts: Vec<(T, Figure)> = parts.collect();
+    parts.sort_by(|a, b| b.1.near.cmp(&a.1.near).then(a.0.cmp(&b.0)));
     let told = parts.iter().take(5).map(|(term, pieces)| {
         words.say_with(
             "pack-summary-part",
             &[
                 ("name", term.label(contents.study.language).into()),
-                ("pieces", words.number(*pieces as f64, 0).into()),
-                ("share", percent(words, *pieces as f64 / whole.max(1) as f64).into()),
+                ("pieces", figure(words, *pieces).into()),
+                ("share", share(words, *pieces, whole).into()),
             ],
         )
     });

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use super::{Counted, Figure, Panel};
+use super::{Counted, Panel};
 use crate::analyse::finds_by_parish;
-use crate::exact::{Published, ReleasedFind, band};
+use crate::exact::{Figure, Published, ReleasedFind, ReleasedPlace};
 use crate::fault::{Fault, Result};
 use crate::ground::Partition;
 use crate::sheet::shapes::{Era, Kind};
@@ -133,7 +133,7 @@ pub fn small_maps(
     };
     let count = rows.len().max(1) * columns.len().max(1);
     let parts = scene.published.parted(count, part);
-    let by_parish: Vec<Vec<(String, f64)>> = match kind {
+    let by_parish: Vec<Vec<(String, u64)>> = match kind {
         MapKind::Parishes => parts.iter().map(|part| finds_by_parish(part, partition)).collect(),
         _ => vec![Vec::new(); count],
     };
@@ -146,7 +146,7 @@ pub fn small_maps(
             .flatten()
             .map(String::as_str)
             .collect();
-        let note = pieces(kind, published, scene, words);
+        let note = pieces(kind, published, words);
         Panel {
             name: if each == Each::ClassAndPeriod { String::new() } else { names.concat() },
             told: words.say_with(
@@ -164,7 +164,7 @@ pub fn small_maps(
     if kind == MapKind::Parishes {
         cautions.push(words.say("sheet-each-parish-numbers"));
     }
-    let figure = Figure {
+    let figure = super::Figure {
         name: format!("{}-each-{}", kind.file_name(), each.name()),
         title: words.say_with(&format!("sheet-each-{}", each.name()), &[("kind", title.into())]),
         study: None,
@@ -173,7 +173,7 @@ pub fn small_maps(
         kind,
         panels,
         headings: (each == Each::ClassAndPeriod).then_some((rows, columns)),
-        counted: Counted::Together,
+        counted: Counted::Together(*scene),
         frames: None,
         squares: false,
         cautions,
@@ -181,27 +181,20 @@ pub fn small_maps(
     figure.draw(style, paper)
 }
 
-/// "123 pieces, 4 more by parish (7 out of place)". In a publication the pieces of one square alone are its
-/// band.
-pub(super) fn pieces(kind: MapKind, published: &Published, scene: &Scene<'_>, words: &Words) -> String {
-    let by_parish = if kind == MapKind::Parishes { 0 } else { published.pieces_by_parish_only() };
-    let placed = published.pieces() - by_parish;
-    let in_squares = published.pieces() - published.pieces_by_parish_only();
-    let one_square = published.cells().len() == 1 && placed == in_squares;
-    let banded = !scene.study.agreement.exact_counts && one_square;
-    // A band is told in the plural, whatever the number in it.
-    let (n, text) = match banded {
-        true => (2, band(placed).to_owned()),
-        false => (placed, words.number(placed as f64, 0)),
+/// "123 pieces, 4 more by parish (7 out of place)".
+pub(super) fn pieces(kind: MapKind, published: &Published, words: &Words) -> String {
+    let in_squares = |find: &ReleasedFind| matches!(find.place, ReleasedPlace::Cell(_));
+    let (all, by_parish) = match kind {
+        MapKind::Parishes => (published.pieces(), Figure::default()),
+        _ => (published.total(in_squares), published.pieces_by_parish_only()),
     };
-    let mut told = words.say_with("sheet-panel-pieces", &[("n", n.into()), ("n_text", text.into())]);
-    if by_parish > 0 {
+    let mut told = words.say_with("sheet-panel-pieces", &[("n", all.into())]);
+    if !by_parish.is_nothing() {
         told = words.say_with("sheet-panel-by-parish", &[("pieces", told.into()), ("n", by_parish.into())]);
     }
     // Tables count apart what is out of place.
-    let apart = published.finds().iter().filter(|find| find.out_of_place).map(|find| u64::from(find.count));
-    let apart: u64 = apart.sum();
-    if apart > 0 && !banded {
+    let apart = published.total(|find| find.out_of_place);
+    if !apart.is_nothing() {
         told = words.say_with("sheet-panel-apart", &[("pieces", told.into()), ("n", apart.into())]);
     }
     told

@@ -36,12 +36,12 @@ struct Panel<'a> {
 }
 
 /// How the numbers of the maps go together.
-#[derive(Clone, Copy, PartialEq)]
-enum Counted {
+#[derive(Clone, Copy)]
+enum Counted<'a> {
     /// All show the same finds.
     Once,
-    /// Each shows finds of its own, of one release.
-    Together,
+    /// Each shows finds of its own, of one release: these together.
+    Together(Scene<'a>),
     /// Each shows a release of its own.
     Each,
 }
@@ -62,7 +62,7 @@ struct Figure<'a> {
     panels: Vec<Panel<'a>>,
     /// Headings of rows and of columns.
     headings: Option<(Vec<String>, Vec<String>)>,
-    counted: Counted,
+    counted: Counted<'a>,
     /// What heavy and other frames mean, where some are heavy.
     frames: Option<(String, String)>,
     /// Whether the squares of the first two maps are compared.
@@ -75,7 +75,7 @@ struct Figure<'a> {
 fn of_parts(kind: MapKind) -> Result<()> {
     match kind {
         MapKind::Cells | MapKind::Symbols | MapKind::Parishes => Ok(()),
-        MapKind::Density | MapKind::Concentrations => {
+        MapKind::Density | MapKind::Concentrations | MapKind::Ladder => {
             Err(Fault::new("sheet-not-side-by-side").with("map", kind.file_name()))
         }
     }

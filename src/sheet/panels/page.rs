@@ -1,7 +1,10 @@
 //! A figure of small maps, laid and drawn.
 
+use std::ops::Add;
+
 use super::grid::{Division, Grid, Order, UNDER_WORDS};
 use super::{Counted, Figure, Panel};
+use crate::exact;
 use crate::fault::{Fault, Result};
 use crate::sheet::base::{self, Base, GroundLine, extent};
 use crate::sheet::canvas::{Canvas, Look, MM, Rect, Type};
@@ -13,7 +16,7 @@ use crate::sheet::style::Style;
 use crate::sheet::text::wrap;
 use crate::sheet::themes::{Theme, alike};
 use crate::sheet::view::{Extent, View, round_scale};
-use crate::sheet::{MapKind, Sheet, furniture};
+use crate::sheet::{MapKind, Scene, Sheet, furniture};
 use crate::words::Words;
 
 /// A side of a small map is never shorter than this, millimetres; on small paper than the second.
@@ -216,29 +219,37 @@ impl<'a> Page<'a> {
         let mut cautions = figure.cautions.clone();
         cautions.extend(self.themes[0].cautions(view, style, words));
         cautions.extend(self.squares_compared(view));
-        let shown: Vec<Shown> = self.themes.iter().map(|theme| theme.shown(view)).collect();
-        let all = match figure.counted {
-            Counted::Together => together(&shown),
-            Counted::Once | Counted::Each => shown[0],
+        let all = match &figure.counted {
+            Counted::Together(whole) => self.together(whole, view),
+            Counted::Once | Counted::Each => self.themes[0].shown(view),
         };
-        let of = |panels: &[Panel<'_>], shown| {
-            let scenes: Vec<_> = panels.iter().map(|panel| &panel.scene).collect();
-            notes::blocks(&scenes, words, shown, &cautions)
-        };
-        let mut notes =
-            of(if figure.counted == Counted::Together { &figure.panels } else { &figure.panels[..1] }, all);
-        if figure.counted == Counted::Each {
-            for (panel, shown) in figure.panels.iter().zip(shown).skip(1) {
-                add_release(
-                    &mut notes,
-                    of(std::slice::from_ref(panel), shown),
-                    figure.panels[0].name.as_str(),
-                    &panel.name,
-                );
+        let of = |panel: &Panel<'_>, shown| notes::blocks(&panel.scene, words, shown, &cautions);
+        let mut notes = of(&figure.panels[0], all);
+        if matches!(figure.counted, Counted::Each) {
+            for (panel, theme) in figure.panels.iter().zip(&self.themes).skip(1) {
+                let theirs = of(panel, theme.shown(view));
+                add_release(&mut notes, theirs, figure.panels[0].name.as_str(), &panel.name);
             }
         }
         blocks.extend(notes);
         blocks
+    }
+
+    /// How much all maps show, of finds that were published together: where each shows all of its own, what is told
+    /// of the whole.
+    fn together(&self, whole: &Scene<'_>, view: &View) -> Shown {
+        let shown = Shown::of(self.figure.kind, whole);
+        match self.themes.iter().all(|theme| theme.draws_all(view)) {
+            true => shown,
+            false => Shown {
+                pieces: self
+                    .themes
+                    .iter()
+                    .map(|theme| theme.shown(view).pieces)
+                    .fold(exact::Figure::default(), Add::add),
+                ..shown
+            },
+        }
     }
 
     /// In how many squares the first two maps both have finds, and in how many one alone: all that banded counts can
@@ -363,15 +374,6 @@ impl<'a> Page<'a> {
             }
         });
     }
-}
-
-fn together(shown: &[Shown]) -> Shown {
-    shown.iter().fold(Shown::default(), |sum, one| Shown {
-        pieces: sum.pieces + one.pieces,
-        by_parish_only: sum.by_parish_only + one.by_parish_only,
-        apart: sum.apart + one.apart,
-        out_of_place: sum.out_of_place + one.out_of_place,
-    })
 }
 
 /// Adds what the notes of another release say: its numbers under its name, and sources that the first lacks.

@@ -1,9 +1,9 @@
 //! Two maps side by side: two registers, or the finds of one before and after a year.
 
 use super::each::pieces;
-use super::{Counted, Figure, Panel};
+use super::{Counted, Panel};
 use crate::analyse::finds_by_parish;
-use crate::exact::ReleasedFind;
+use crate::exact::{Figure, ReleasedFind};
 use crate::fault::Result;
 use crate::ground::Partition;
 use crate::sheet::notes::day;
@@ -35,7 +35,7 @@ pub fn pair(
         for (panel, scene) in panels.iter_mut().zip(scenes) {
             if let Some(edition) = edition(scene.study, words) {
                 panel.name = edition;
-                panel.note = pieces(kind, scene.published, scene, words);
+                panel.note = pieces(kind, scene.published, words);
             }
         }
     }
@@ -47,7 +47,7 @@ pub fn pair(
     for panel in &mut panels {
         panel.told = told(panel, words);
     }
-    let figure = Figure {
+    let figure = super::Figure {
         name: format!("{}-side-by-side", kind.file_name()),
         title: words.say_with("sheet-pair-registers", &[("kind", page::title(kind, first, words).into())]),
         study: (names[0] != names[1]).then(|| names.join(" · ")),
@@ -77,13 +77,15 @@ pub fn by_year(
     super::of_parts(kind)?;
     let words = Words::of(scene.study.language);
     let parts = scene.published.parted(3, |find| {
-        drawn(find, scene).then(|| match years(find) {
-            Some((_, last)) if last < year => 0,
-            Some((first, _)) if first >= year => 1,
-            _ => 2,
+        drawn(find, scene).then(|| match side_of(year, find) {
+            Some(Side::Before) => 0,
+            Some(Side::From) => 1,
+            None => 2,
         })
     });
-    let neither = parts[2].pieces();
+    let neither = scene.published.total(|find| drawn(find, scene) && side_of(year, find).is_none());
+    let both =
+        scene.published.parted(1, |find| (drawn(find, scene) && side_of(year, find).is_some()).then_some(0));
     let by_parish: Vec<_> = match kind {
         MapKind::Parishes => parts.iter().map(|part| finds_by_parish(part, partition)).collect(),
         _ => vec![Vec::new(); parts.len()],
@@ -99,12 +101,12 @@ pub fn by_year(
     let cautions = vec![words.say("sheet-pair-years-caution")];
     // What is on neither map is said above them: notes may go on small paper.
     let mut detail = words.say("sheet-pair-detail");
-    if neither > 0 {
+    if !neither.is_nothing() {
         detail = format!("{detail} {}", words.say_with("sheet-pair-no-year", &[("n", neither.into())]));
     }
     let title = page::title(kind, scene, words);
     let values = [("kind", title.into()), ("year", crate::words::Value::Text(year.to_string()))];
-    let figure = Figure {
+    let figure = super::Figure {
         name: format!("{}-before-and-from-{year}", kind.file_name()),
         title: words.say_with("sheet-pair-years", &values),
         study: None,
@@ -113,7 +115,7 @@ pub fn by_year(
         kind,
         panels: panels.collect(),
         headings: None,
-        counted: Counted::Together,
+        counted: Counted::Together(Scene { published: &both[0], ..*scene }),
         frames: None,
         squares: true,
         cautions,
@@ -128,7 +130,7 @@ fn panel<'a>(kind: MapKind, scene: &Scene<'a>, about: Option<String>, words: &Wo
         let bandwidth = words.number(surface.bandwidth_m, 0);
         note.push(words.say_with("sheet-bandwidth", &[("bandwidth", bandwidth.into())]));
     }
-    note.push(pieces(kind, scene.published, scene, words));
+    note.push(pieces(kind, scene.published, words));
     Panel { name: String::new(), note: note.join(" · "), told: String::new(), scene: *scene, chosen: false }
 }
 
@@ -145,16 +147,26 @@ fn edition(study: &PublicStudy, words: &Words) -> Option<String> {
 }
 
 /// Pieces of a scene from before a year, and from that year on.
-pub fn pieces_by_year(year: i32, scene: &Scene<'_>) -> (u64, u64) {
-    let finds = scene.published.finds().iter().filter(|find| drawn(find, scene));
-    finds.fold((0, 0), |(before, from), find| {
-        let pieces = u64::from(find.count);
-        match years(find) {
-            Some((_, last)) if last < year => (before + pieces, from),
-            Some((first, _)) if first >= year => (before, from + pieces),
-            _ => (before, from),
-        }
-    })
+pub fn pieces_by_year(year: i32, scene: &Scene<'_>) -> (Figure, Figure) {
+    let total =
+        |wanted| scene.published.total(|find| drawn(find, scene) && side_of(year, find) == Some(wanted));
+    (total(Side::Before), total(Side::From))
+}
+
+/// Which map of a pair by year a find stands on.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Side {
+    Before,
+    From,
+}
+
+/// `None` where no year is written, or years on both sides.
+fn side_of(year: i32, find: &ReleasedFind) -> Option<Side> {
+    match years(find)? {
+        (_, last) if last < year => Some(Side::Before),
+        (first, _) if first >= year => Some(Side::From),
+        _ => None,
+    }
 }
 
 /// The first and last year of finding, as written; `None` where none is written in four figures.

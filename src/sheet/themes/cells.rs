@@ -3,10 +3,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{BAND_SAMPLES, Tallied, band_index, drawn, swatch};
+use super::{BAND_SAMPLES, band_index, drawn, swatch};
 use crate::coordinates::Cell;
 use crate::exact::{ReleasedPlace, band};
-use crate::sheet::Scene;
 use crate::sheet::base::Base;
 use crate::sheet::canvas::{Canvas, Look, MM, PT, Rect, Thing, Xy, xy};
 use crate::sheet::labels::Labels;
@@ -15,6 +14,7 @@ use crate::sheet::notes::{Shown, side};
 use crate::sheet::shapes::hatching;
 use crate::sheet::style::Style;
 use crate::sheet::view::View;
+use crate::sheet::{MapKind, Scene};
 use crate::words::Words;
 
 /// Squares under this on paper have no outline.
@@ -29,7 +29,7 @@ const CLOSEST: f64 = 0.4;
 
 pub(super) struct Theme {
     cells: BTreeMap<Cell, u64>,
-    tallied: Tallied,
+    shown: Shown,
     walked_known: bool,
     key: Key,
 }
@@ -67,12 +67,12 @@ impl Theme {
         let cells = pieces_by_cell(scene);
         let mut key = Key::default();
         key.add(&cells);
-        Self::of(cells, key, Tallied::of(scene), scene)
+        Self::of(cells, key, Shown::of(MapKind::Cells, scene), scene)
     }
 
-    pub fn of(cells: BTreeMap<Cell, u64>, key: Key, tallied: Tallied, scene: &Scene<'_>) -> Self {
+    pub fn of(cells: BTreeMap<Cell, u64>, key: Key, shown: Shown, scene: &Scene<'_>) -> Self {
         let walked_known = !scene.ground.walked.is_empty() && !scene.ground.land.0.is_empty();
-        Self { cells, tallied, walked_known, key }
+        Self { cells, shown, walked_known, key }
     }
 
     fn smallest(&self) -> Option<u32> {
@@ -171,7 +171,7 @@ impl super::Theme for Theme {
     }
 
     fn shown(&self, _view: &View) -> Shown {
-        self.tallied.shown(self.cells.values().sum())
+        self.shown
     }
 
     fn cautions(&self, _view: &View, _style: &Style, _words: &Words) -> Vec<String> {

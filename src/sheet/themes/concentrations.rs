@@ -5,12 +5,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use geo::BoundingRect;
 
 use super::cells::pieces_by_cell;
-use super::{Tallied, swatch};
+use super::swatch;
 use crate::analyse::{Concentration, Over, in_one_square};
 use crate::coordinates::Cell;
 use crate::exact::band;
 use crate::fault::{Fault, Result};
-use crate::sheet::Scene;
 use crate::sheet::base::Base;
 use crate::sheet::canvas::{Canvas, Look, Rect, Type};
 use crate::sheet::labels::Labels;
@@ -18,6 +17,7 @@ use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::Shown;
 use crate::sheet::style::Style;
 use crate::sheet::view::View;
+use crate::sheet::{MapKind, Scene};
 use crate::study::{Bound, Precision};
 use crate::words::Words;
 
@@ -25,7 +25,7 @@ pub(super) struct Theme<'s> {
     scene: &'s Scene<'s>,
     words: &'s Words,
     cells: BTreeMap<Cell, u64>,
-    tallied: Tallied,
+    shown: Shown,
 }
 
 impl<'s> Theme<'s> {
@@ -33,7 +33,12 @@ impl<'s> Theme<'s> {
         if scene.surface.is_none() {
             return Err(Fault::new("sheet-no-density"));
         }
-        Ok(Self { scene, words, cells: pieces_by_cell(scene), tallied: Tallied::of(scene) })
+        Ok(Self {
+            scene,
+            words,
+            cells: pieces_by_cell(scene),
+            shown: Shown::of(MapKind::Concentrations, scene),
+        })
     }
 
     /// What patches are called: a square of more than 100 m has no shape of ground to speak of.
@@ -132,12 +137,7 @@ impl super::Theme for Theme<'_> {
     }
 
     fn shown(&self, _view: &View) -> Shown {
-        Shown {
-            pieces: self.cells.values().sum(),
-            by_parish_only: self.tallied.by_parish_only,
-            apart: 0,
-            out_of_place: self.scene.surface.map_or(0, |surface| surface.left_out_of_place),
-        }
+        self.shown
     }
 
     fn cautions(&self, _view: &View, _style: &Style, words: &Words) -> Vec<String> {

@@ -7,7 +7,6 @@ use super::swatch;
 use crate::analyse::{Contours, Surface, contour_levels};
 use crate::fault::{Fault, Result};
 use crate::ground::Ground;
-use crate::sheet::Scene;
 use crate::sheet::base::Base;
 use crate::sheet::canvas::{Canvas, Look, MM, Rect};
 use crate::sheet::labels::Labels;
@@ -15,6 +14,7 @@ use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::Shown;
 use crate::sheet::style::Style;
 use crate::sheet::view::{View, rings};
+use crate::sheet::{MapKind, Scene};
 use crate::study::Effort;
 use crate::words::Words;
 
@@ -27,6 +27,7 @@ pub(super) struct Theme<'s> {
     surface: &'s Surface,
     ground: &'s Ground,
     levels: Vec<f64>,
+    shown: Shown,
 }
 
 /// The ground of a surface on the page, which its shades are cut at: land, or walked ground where the density is
@@ -85,7 +86,8 @@ pub(in crate::sheet) fn level_text(level: f64, words: &Words) -> String {
 impl<'s> Theme<'s> {
     pub fn new(scene: &Scene<'s>) -> Result<Self> {
         let surface = scene.surface.ok_or_else(|| Fault::new("sheet-no-density"))?;
-        Ok(Self { surface, ground: scene.ground, levels: contour_levels([surface]) })
+        let shown = Shown::of(MapKind::Density, scene);
+        Ok(Self { surface, ground: scene.ground, levels: contour_levels([surface]), shown })
     }
 
     /// Shaded by the same levels.
@@ -124,12 +126,7 @@ impl super::Theme for Theme<'_> {
     }
 
     fn shown(&self, _view: &View) -> Shown {
-        Shown {
-            pieces: self.surface.pieces.round().max(0.0) as u64,
-            by_parish_only: self.surface.left_out_by_parish,
-            apart: 0,
-            out_of_place: self.surface.left_out_of_place,
-        }
+        self.shown
     }
 
     fn cautions(&self, _view: &View, _style: &Style, words: &Words) -> Vec<String> {
@@ -139,7 +136,7 @@ impl super::Theme for Theme<'_> {
             ("sheet-density-left-off-land", made.left_off_land),
             ("sheet-density-left-unwalked", made.left_unwalked),
         ];
-        let left = left.into_iter().filter(|(_, n)| *n > 0);
+        let left = left.into_iter().filter(|(_, n)| !n.is_nothing());
         [words.say("sheet-density-caution"), words.say("sheet-contours-no-boundary")]
             .into_iter()
             .chain(left.map(|(id, n)| words.say_with(id, &[("n", n.into())])))

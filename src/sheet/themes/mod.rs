@@ -4,6 +4,7 @@ pub(super) mod cells;
 mod concentrations;
 pub(super) mod density;
 mod joined;
+mod ladder;
 mod parishes;
 mod rows;
 mod squares;
@@ -20,7 +21,7 @@ use super::style::Style;
 use super::view::{Extent, View};
 use super::{MapKind, Scene};
 use crate::coordinates::Cell;
-use crate::exact::{ReleasedFind, ReleasedPlace};
+use crate::exact::ReleasedFind;
 use crate::fault::{Fault, Result};
 use crate::words::Words;
 
@@ -36,6 +37,14 @@ pub(super) trait Theme {
     }
     /// How much is shown, at this scale.
     fn shown(&self, view: &View) -> Shown;
+    /// Whether it shows finds: of ground alone, none are counted.
+    fn of_finds(&self) -> bool {
+        true
+    }
+    /// Whether all pieces of its scene that could be drawn are, at this scale.
+    fn draws_all(&self, _view: &View) -> bool {
+        true
+    }
     /// Cautions of its own, and things left out that must be counted, at this scale.
     fn cautions(&self, view: &View, style: &Style, words: &Words) -> Vec<String>;
     /// What lies under the lines of the base.
@@ -47,7 +56,7 @@ pub(super) trait Theme {
         BTreeSet::new()
     }
     /// The same with a shorter key, for paper that has no room for this one; `None` where there is none.
-    fn shorter(&self) -> Option<Box<dyn Theme>> {
+    fn shorter(&self) -> Option<Box<dyn Theme + '_>> {
         None
     }
     /// Ground that it needs to show besides that of the scene, at this scale.
@@ -73,6 +82,7 @@ pub(super) fn theme<'s>(
         MapKind::Symbols => Box::new(symbols::Theme::new(scene, style)),
         MapKind::Density => Box::new(density::Theme::new(scene)?),
         MapKind::Concentrations => Box::new(concentrations::Theme::new(scene, words)?),
+        MapKind::Ladder => Box::new(ladder::Theme::new(scene)?),
     })
 }
 
@@ -91,8 +101,10 @@ pub(super) fn alike<'s>(
         MapKind::Parishes => Ok(boxed(parishes::Theme::alike(scenes))),
         MapKind::Symbols => Ok(boxed(symbols::Theme::alike(scenes, style))),
         MapKind::Density => Ok(boxed(density::Theme::alike(scenes)?)),
-        // Letters name patches of one map.
-        MapKind::Concentrations => Err(Fault::new("sheet-not-side-by-side").with("map", kind.file_name())),
+        // Letters name patches of one map, and the ground is the same on every one.
+        MapKind::Concentrations | MapKind::Ladder => {
+            Err(Fault::new("sheet-not-side-by-side").with("map", kind.file_name()))
+        }
     }
 }
 
@@ -103,31 +115,6 @@ pub(super) fn drawn(find: &ReleasedFind, scene: &Scene<'_>) -> bool {
     let period =
         scene.period.is_none_or(|wanted| find.period.is_some_and(|period| period.is(wanted, country)));
     class && period
-}
-
-/// What a map in squares counts besides the pieces in its squares.
-#[derive(Debug, Clone, Copy, Default)]
-struct Tallied {
-    /// Pieces known by their parish alone.
-    by_parish_only: u64,
-    /// Pieces out of place, in squares or known by their parish: counted apart by tables.
-    apart: u64,
-}
-
-impl Tallied {
-    fn of(scene: &Scene<'_>) -> Self {
-        let mut tallied = Self::default();
-        for find in scene.published.finds().iter().filter(|find| drawn(find, scene)) {
-            let pieces = u64::from(find.count);
-            tallied.by_parish_only += if matches!(find.place, ReleasedPlace::Parish(_)) { pieces } else { 0 };
-            tallied.apart += if find.out_of_place { pieces } else { 0 };
-        }
-        tallied
-    }
-
-    fn shown(self, pieces: u64) -> Shown {
-        Shown { pieces, by_parish_only: self.by_parish_only, apart: self.apart, out_of_place: 0 }
-    }
 }
 
 /// The band of a count as an index, from 0 for 1–2 to 3 for 50 and more: the same bands as

@@ -5,8 +5,8 @@ use std::collections::BTreeSet;
 
 use geo::MultiPolygon;
 
-use super::{Tallied, swatch};
-use crate::sheet::Scene;
+use super::swatch;
+use crate::exact::Figure;
 use crate::sheet::base::{Base, Named, shared_once, two_lines};
 use crate::sheet::canvas::{Canvas, Look, Rect, Type};
 use crate::sheet::colour::Colour;
@@ -15,6 +15,7 @@ use crate::sheet::layout::{Block, Item};
 use crate::sheet::notes::Shown;
 use crate::sheet::style::Style;
 use crate::sheet::view::{View, rings};
+use crate::sheet::{MapKind, Scene};
 use crate::words::Words;
 
 /// How many classes there are at most: as many as a style has fills.
@@ -24,8 +25,9 @@ pub(super) struct Theme<'s> {
     parishes: Vec<(&'s str, &'s MultiPolygon<f64>, u64)>,
     /// Pieces of parishes that have no shape in the layer.
     elsewhere: u64,
-    /// Pieces out of place, which tables count apart.
-    apart: u64,
+    shown: Shown,
+    /// Whether the numbers are estimates.
+    estimated: bool,
     /// Lowest count of each class.
     classes: Vec<u64>,
     /// Classes met (`None`: no pieces), on this map or one beside it.
@@ -54,16 +56,28 @@ impl<'s> Theme<'s> {
     pub fn new(scene: &Scene<'s>) -> Self {
         let pieces = |name: &str| {
             let found = scene.parishes.iter().filter(|(known, _)| known == name).map(|(_, n)| n);
-            found.sum::<f64>().round().max(0.0) as u64
+            found.sum::<u64>()
         };
         let parishes: Vec<_> =
             scene.ground.parishes.iter().map(|p| (p.name.as_str(), &p.shape, pieces(&p.name))).collect();
-        let all: f64 = scene.parishes.iter().map(|(_, n)| n).sum();
+        let all: u64 = scene.parishes.iter().map(|(_, n)| n).sum();
         let placed: u64 = parishes.iter().map(|(_, _, n)| n).sum();
         let counts: Vec<u64> = parishes.iter().map(|(_, _, n)| *n).collect();
-        let elsewhere = (all.round() as u64).saturating_sub(placed);
-        let apart = Tallied::of(scene).apart;
-        let mut theme = Self { elsewhere, apart, classes: classes(&counts), parishes, met: BTreeSet::new() };
+        let elsewhere = all.saturating_sub(placed);
+        let mut shown = Shown::of(MapKind::Parishes, scene);
+        let told = shown.pieces;
+        if placed < told.least || told.most.is_some_and(|most| placed > most) {
+            // Some are of no parish here: a figure of a part of the ground.
+            shown.pieces = Figure::certain(placed);
+        }
+        let mut theme = Self {
+            elsewhere,
+            shown,
+            estimated: scene.published.in_bands_only(),
+            classes: classes(&counts),
+            parishes,
+            met: BTreeSet::new(),
+        };
         theme.met = theme.classes_met();
         theme
     }
@@ -106,7 +120,9 @@ impl<'s> Theme<'s> {
 
 impl super::Theme for Theme<'_> {
     fn legend<'a>(&'a self, _view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
-        let mut items = vec![Item::Heading(words.say("sheet-legend-by-parish"))];
+        let heading =
+            if self.estimated { "sheet-legend-by-parish-estimated" } else { "sheet-legend-by-parish" };
+        let mut items = vec![Item::Heading(words.say(heading))];
         let line = &style.parishes;
         let key = |fill| swatch(Look::fill(fill).with_line(line.ink, line.width_pt));
         if self.met.contains(&None) {
@@ -128,8 +144,7 @@ impl super::Theme for Theme<'_> {
     }
 
     fn shown(&self, _view: &View) -> Shown {
-        let pieces = self.parishes.iter().map(|(_, _, n)| n).sum();
-        Shown { pieces, apart: self.apart, ..Shown::default() }
+        self.shown
     }
 
     fn cautions(&self, _view: &View, _style: &Style, words: &Words) -> Vec<String> {

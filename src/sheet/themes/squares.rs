@@ -3,11 +3,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
-use super::Tallied;
 use super::cells::{self, Key, pieces_by_cell};
 use super::joined::{AtScale, join, sides};
 use crate::coordinates::Cell;
-use crate::sheet::Scene;
 use crate::sheet::base::Base;
 use crate::sheet::canvas::{Canvas, MM};
 use crate::sheet::labels::Labels;
@@ -15,6 +13,7 @@ use crate::sheet::layout::Block;
 use crate::sheet::notes::{Shown, side};
 use crate::sheet::style::Style;
 use crate::sheet::view::{Extent, View};
+use crate::sheet::{MapKind, Scene};
 use crate::words::Words;
 
 /// Smaller squares than this on paper are joined.
@@ -24,7 +23,7 @@ pub(super) struct Theme<'s> {
     /// The squares of every map beside this one, and which are its own.
     all: Rc<[BTreeMap<Cell, u64>]>,
     mine: usize,
-    tallied: Tallied,
+    shown: Shown,
     scene: Scene<'s>,
     settled: Rc<AtScale<Settled>>,
 }
@@ -43,7 +42,7 @@ impl<'s> Theme<'s> {
         let one = |(mine, scene): (usize, &Scene<'s>)| Self {
             all: Rc::clone(&all),
             mine,
-            tallied: Tallied::of(scene),
+            shown: Shown::of(MapKind::Cells, scene),
             scene: *scene,
             settled: Rc::clone(&settled),
         };
@@ -74,7 +73,7 @@ impl<'s> Theme<'s> {
     /// This map as if its joined squares had been its own.
     fn at(&self, view: &View) -> cells::Theme {
         let settled = self.settled(view);
-        cells::Theme::of(settled.maps[self.mine].clone(), settled.key.clone(), self.tallied, &self.scene)
+        cells::Theme::of(settled.maps[self.mine].clone(), settled.key.clone(), self.shown, &self.scene)
     }
 }
 
@@ -95,7 +94,7 @@ impl super::Theme for Theme<'_> {
     }
 
     fn shown(&self, _view: &View) -> Shown {
-        self.tallied.shown(self.all[self.mine].values().sum())
+        self.shown
     }
 
     fn cautions(&self, _view: &View, _style: &Style, _words: &Words) -> Vec<String> {

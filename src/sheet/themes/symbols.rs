@@ -7,10 +7,9 @@ use std::rc::Rc;
 
 use super::joined::{AtScale, Joined, join, sides};
 use super::rows::{Room, Row, pack};
-use super::{BAND_SAMPLES, Tallied, band_index, drawn, swatch};
+use super::{BAND_SAMPLES, band_index, drawn, swatch};
 use crate::coordinates::Cell;
-use crate::exact::{ReleasedPlace, band};
-use crate::sheet::Scene;
+use crate::exact::{Figure, ReleasedFind, ReleasedPlace, band};
 use crate::sheet::base::Base;
 use crate::sheet::canvas::{Anchor, Canvas, MM, Rect, Type};
 use crate::sheet::labels::Labels;
@@ -19,6 +18,7 @@ use crate::sheet::notes::{Shown, side};
 use crate::sheet::shapes::{Era, Kind, symbol, symbol_box};
 use crate::sheet::style::{Dye, Filling, Style};
 use crate::sheet::view::{Extent, View};
+use crate::sheet::{MapKind, Scene};
 use crate::study::Attribute;
 use crate::words::Words;
 
@@ -31,14 +31,15 @@ const FEWEST_SQUARES: f64 = 4.0;
 
 pub(super) type Counts = BTreeMap<(Kind, Era), u64>;
 
-pub(super) struct Theme {
-    shared: Rc<Shared>,
+pub(super) struct Theme<'s> {
+    shared: Rc<Shared<'s>>,
     mine: usize,
-    tallied: Tallied,
+    shown: Shown,
 }
 
 /// What maps beside each other share.
-struct Shared {
+struct Shared<'s> {
+    scenes: Rc<[Scene<'s>]>,
     /// What each of them shows.
     all: Rc<[BTreeMap<Cell, Counts>]>,
     finest_m: u32,
@@ -86,12 +87,12 @@ struct Placed {
     larger: Vec<Rect>,
     /// Symbols of a square, the box they stand in, and how many found no room.
     rows: Vec<(Rect, Row, usize)>,
-    /// Pieces in larger squares that have no room of their own.
-    in_larger: u64,
+    /// Larger squares that have no room of their own.
+    no_room: BTreeSet<Cell>,
 }
 
-impl Shared {
-    fn new(scenes: &[Scene<'_>], style: &Style) -> Self {
+impl<'s> Shared<'s> {
+    fn new(scenes: &[Scene<'s>], style: &Style) -> Self {
         let all: Rc<[BTreeMap<Cell, Counts>]> = scenes.iter().map(counted).collect();
         let keys = || all.iter().flat_map(|cells| cells.values()).flat_map(|counts| counts.keys());
         let kinds = keys().map(|(kind, _)| *kind).collect();
@@ -99,6 +100,7 @@ impl Shared {
         let finest_m = all.iter().flat_map(|cells| cells.keys()).map(|cell| cell.side_m).min();
         let shows = |attribute| scenes.iter().all(|scene| scene.study.agreement.show.contains(&attribute));
         Self {
+            scenes: scenes.into(),
             all,
             kinds,
             eras,
@@ -185,8 +187,8 @@ impl Shared {
         } else {
             return None;
         }
-        let all = Rc::clone(&self.all);
-        Some(Self { all, kinds, eras, number: self.number, settled: AtScale::new(), ..*self })
+        let (scenes, all) = (Rc::clone(&self.scenes), Rc::clone(&self.all));
+        Some(Self { scenes, all, kinds, eras, number: self.number, settled: AtScale::new(), ..*self })
     }
 
     /// Sets every symbol of a map. Those of a larger square stand in a part of it where no smaller square
@@ -212,7 +214,7 @@ impl Shared {
                 .filter(|part| !used.contains(part))
                 .find_map(|part| whole(&part).map(|rect| (part, rect)));
             let (Some((part, rect)), Some(outline)) = (free, view.square(cell.rect())) else {
-                placed.in_larger += counts.values().sum::<u64>();
+                placed.no_room.insert(*cell);
                 continue;
             };
             used.insert(part);
@@ -223,16 +225,20 @@ impl Shared {
     }
 }
 
-impl Theme {
-    pub fn new(scene: &Scene<'_>, style: &Style) -> Self {
+impl<'s> Theme<'s> {
+    pub fn new(scene: &Scene<'s>, style: &Style) -> Self {
         let shared = Rc::new(Shared::new(&[*scene], style));
-        Self { shared, mine: 0, tallied: Tallied::of(scene) }
+        Self { shared, mine: 0, shown: Shown::of(MapKind::Symbols, scene) }
     }
 
     /// Joined alike, with one key.
-    pub fn alike(scenes: &[Scene<'_>], style: &Style) -> Vec<Self> {
+    pub fn alike(scenes: &[Scene<'s>], style: &Style) -> Vec<Self> {
         let shared = Rc::new(Shared::new(scenes, style));
-        let one = |(mine, scene)| Self { shared: Rc::clone(&shared), mine, tallied: Tallied::of(scene) };
+        let one = |(mine, scene)| Self {
+            shared: Rc::clone(&shared),
+            mine,
+            shown: Shown::of(MapKind::Symbols, scene),
+        };
         scenes.iter().enumerate().map(one).collect()
     }
 
@@ -247,18 +253,27 @@ impl Theme {
     }
 
     /// Symbols without room and pieces not drawn, on all of the maps.
-    fn not_drawn(&self, view: &View) -> (usize, u64) {
-        (0..self.shared.all.len()).map(|map| self.placed(map, view)).fold(
-            (0, 0),
-            |(symbols, pieces), placed| {
+    fn not_drawn(&self, view: &View) -> (usize, Figure) {
+        self.shared.scenes.iter().enumerate().fold(
+            (0, Figure::default()),
+            |(symbols, pieces), (map, scene)| {
+                let placed = self.placed(map, view);
                 let left_out: usize = placed.rows.iter().map(|(_, _, left_out)| left_out).sum();
-                (symbols + left_out, pieces + placed.in_larger)
+                (symbols + left_out, pieces + in_squares(scene, |cell| placed.no_room.contains(&cell)))
             },
         )
     }
 }
 
-impl super::Theme for Theme {
+/// Pieces that a scene draws in some of its squares.
+fn in_squares(scene: &Scene<'_>, which: impl Fn(Cell) -> bool) -> Figure {
+    scene.published.total(|find: &ReleasedFind| match find.place {
+        ReleasedPlace::Cell(cell) => drawn(find, scene) && which(cell),
+        ReleasedPlace::Parish(_) => false,
+    })
+}
+
+impl super::Theme for Theme<'_> {
     fn legend<'a>(&'a self, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
         let settled = self.settled(view);
         let keys: BTreeSet<(Kind, Era)> = settled.counts().flat_map(|c| c.keys().copied()).collect();
@@ -346,9 +361,17 @@ impl super::Theme for Theme {
     }
 
     fn shown(&self, view: &View) -> Shown {
-        let all: u64 = self.shared.all[self.mine].values().flat_map(|counts| counts.values()).sum();
-        let in_larger = self.placed(self.mine, view).in_larger;
-        self.tallied.shown(all - in_larger)
+        let no_room = self.placed(self.mine, view).no_room;
+        match self.shared.scenes.get(self.mine) {
+            Some(scene) if !no_room.is_empty() => {
+                Shown { pieces: in_squares(scene, |cell| !no_room.contains(&cell)), ..self.shown }
+            }
+            _ => self.shown,
+        }
+    }
+
+    fn draws_all(&self, view: &View) -> bool {
+        self.placed(self.mine, view).no_room.is_empty()
     }
 
     fn cautions(&self, view: &View, _style: &Style, words: &Words) -> Vec<String> {
@@ -357,7 +380,7 @@ impl super::Theme for Theme {
         if symbols > 0 {
             out.push(words.say_with("sheet-symbols-left-out", &[("n", symbols.into())]));
         }
-        if pieces > 0 {
+        if !pieces.is_nothing() {
             out.push(words.say_with("sheet-symbols-in-larger", &[("n", pieces.into())]));
         }
         out
@@ -369,9 +392,9 @@ impl super::Theme for Theme {
         mine.flat_map(|joined| joined.squares.keys().chain(joined.larger.keys())).copied().collect()
     }
 
-    fn shorter(&self) -> Option<Box<dyn super::Theme>> {
+    fn shorter(&self) -> Option<Box<dyn super::Theme + '_>> {
         let shared = Rc::new(self.shared.shorter()?);
-        Some(Box::new(Self { shared, mine: self.mine, tallied: self.tallied }))
+        Some(Box::new(Self { shared, mine: self.mine, shown: self.shown }))
     }
 
     fn reach(&self, view: &View) -> Option<Extent> {
