@@ -5,8 +5,8 @@ use std::io::{Cursor, Read};
 use flate2::bufread::{DeflateDecoder, MultiGzDecoder, ZlibDecoder};
 
 use super::Form;
-use super::encoded;
 use super::opening::{Here, Opened};
+use super::{encoded, sheets};
 
 /// What begins like this cannot be looked into.
 const SHUT: [(&[u8], &str); 8] = [
@@ -24,6 +24,7 @@ const SHUT: [(&[u8], &str); 8] = [
 pub(super) fn open(opened: &mut Opened, here: &Here, bytes: &[u8]) -> bool {
     if bytes.starts_with(b"PK\x03\x04") || bytes.starts_with(b"PK\x05\x06") {
         zip(opened, here, bytes);
+        sheets::open(opened, here, bytes);
         return true;
     }
     if bytes.starts_with(b"\x1f\x8b") {

@@ -1,4 +1,5 @@
-//! PDF: every packed stream of the file, orphans of earlier editions too; its strings; its text as set.
+//! PDF: every packed stream of the file, orphans of earlier editions too; its strings; its text as set; what
+//! is drawn on its pages.
 
 use std::sync::LazyLock;
 
@@ -6,7 +7,7 @@ use lopdf::{Document, Object};
 use regex::bytes::Regex;
 
 use super::opening::{Here, Opened};
-use super::{Form, archives, encoded};
+use super::{Form, archives, encoded, pages};
 
 static STREAM: LazyLock<Option<Regex>> = LazyLock::new(|| Regex::new(r"stream\r?\n").ok());
 /// Text set as it stands: (words) and figures of sixteen in angle brackets.
@@ -35,6 +36,7 @@ pub(super) fn pdf(opened: &mut Opened, here: &Here, bytes: &[u8]) {
             }
             encoded::unwrap(opened, here, &strings);
             opened.layer(here, Form::Text, strings.into_bytes());
+            pages::open(opened, here, &document);
             // Streams packed in other ways than the usual one.
             for object in document.objects.values() {
                 let Object::Stream(stream) = object else { continue };

@@ -4,46 +4,40 @@ use std::sync::LazyLock;
 
 use roxmltree::{Document, Node, ParsingOptions};
 
+use super::Form;
 use super::opening::{Here, Opened};
-use super::{Form, Part, Vertex};
+use super::plane::{Label, Matrix, SAME, at, fit, then, to_ground};
 
 /// A mark is at most so large, page units of a hundredth of a millimetre.
 const LARGEST_MARK: f64 = 600.0;
 
+/// A letter of a face.
+struct Letter {
+    glyph: u16,
+    letter: char,
+    /// How far the next one stands from it, the face's own units.
+    advance: f64,
+}
+
 /// The letters of the faces that sheets are set in, by number: outlined text names them so.
-static LETTERS: LazyLock<Vec<Vec<(u16, char)>>> = LazyLock::new(|| {
+static LETTERS: LazyLock<Vec<Vec<Letter>>> = LazyLock::new(|| {
     use dejavu::sans_condensed as font;
     [font::regular(), font::bold(), font::oblique()]
         .into_iter()
         .map(|bytes| {
             let Ok(face) = ttf_parser::Face::parse(bytes, 0) else { return Vec::new() };
             let known = (0x20..0x2200).filter_map(char::from_u32);
-            let mut all: Vec<(u16, char)> =
-                known.filter_map(|letter| face.glyph_index(letter).map(|glyph| (glyph.0, letter))).collect();
-            all.sort_by_key(|(glyph, _)| *glyph);
+            let of = |letter: char| {
+                let glyph = face.glyph_index(letter)?;
+                let advance = f64::from(face.glyph_hor_advance(glyph).unwrap_or_default());
+                Some(Letter { glyph: glyph.0, letter, advance })
+            };
+            let mut all: Vec<Letter> = known.filter_map(of).collect();
+            all.sort_by_key(|letter| letter.glyph);
             all
         })
         .collect()
 });
-
-/// `[a, b, c, d, e, f]` as SVG has it.
-type Matrix = [f64; 6];
-const SAME: Matrix = [1.0, 0.0, 0.0, 1.0, 0.0, 0.0];
-
-fn then(m: Matrix, n: Matrix) -> Matrix {
-    [
-        m[0] * n[0] + m[2] * n[1],
-        m[1] * n[0] + m[3] * n[1],
-        m[0] * n[2] + m[2] * n[3],
-        m[1] * n[2] + m[3] * n[3],
-        m[0] * n[4] + m[2] * n[5] + m[4],
-        m[1] * n[4] + m[3] * n[5] + m[5],
-    ]
-}
-
-fn at(m: Matrix, x: f64, y: f64) -> (f64, f64) {
-    (m[0] * x + m[2] * y + m[4], m[1] * x + m[3] * y + m[5])
-}
 
 fn numbers(text: &str) -> Vec<f64> {
     text.split([' ', ',', '\n', '\t']).filter_map(|part| part.parse().ok()).collect()
@@ -79,8 +73,7 @@ fn transform(text: &str) -> Matrix {
 pub(super) fn open(opened: &mut Opened, here: &Here, text: &str) {
     let mut rest = text;
     while let Some(start) = rest.find("<svg") {
-        let Some(length) = rest.get(start..).and_then(|from| from.find("</svg>")) else { return };
-        let end = start + length + "</svg>".len();
+        let Some(end) = rest.get(start..).and_then(whole).map(|length| start + length) else { return };
         if let Some(drawing) = rest.get(start..end) {
             // A prefix that the page around it declares is declared again.
             let known = drawing.contains("xmlns:xlink") || !drawing.contains("xlink:");
@@ -95,6 +88,28 @@ pub(super) fn open(opened: &mut Opened, here: &Here, text: &str) {
     }
 }
 
+/// How long the drawing at the start of a text is, with drawings inside it.
+fn whole(text: &str) -> Option<usize> {
+    let (mut at, mut open) = (0, 0_usize);
+    loop {
+        let rest = text.get(at..)?;
+        let close = rest.find("</svg>")?;
+        match rest.find("<svg").filter(|begins| *begins < close) {
+            Some(begins) => {
+                open += 1;
+                at += begins + "<svg".len();
+            }
+            None => {
+                open = open.saturating_sub(1);
+                at += close + "</svg>".len();
+                if open == 0 {
+                    return Some(at);
+                }
+            }
+        }
+    }
+}
+
 /// What is drawn, and what it lies in.
 struct Mark {
     x: f64,
@@ -102,49 +117,19 @@ struct Mark {
     named: bool,
 }
 
+/// Figures of one frame stand in line to this, page units.
+const IN_LINE: f64 = 30.0;
+
 fn one(opened: &mut Opened, here: &Here, text: &str) {
     let options = ParsingOptions { allow_dtd: true, ..ParsingOptions::default() };
     let Ok(document) = Document::parse_with_options(text, options) else { return };
     let mut marks = Vec::new();
-    let mut labels: Vec<(f64, f64, bool, String)> = Vec::new();
+    let mut labels = Vec::new();
     let mut words = String::new();
     walk(document.root_element(), SAME, (false, false), &mut marks, &mut labels, &mut words, 0);
     opened.layer(here, Form::Text, words.into_bytes());
-    let fit = |upright: bool| -> Option<(f64, f64)> {
-        let all: Vec<(f64, f64)> = labels
-            .iter()
-            .filter(|label| label.2 == upright)
-            .filter_map(|(x, y, _, text)| Some((if upright { *y } else { *x }, kilometres(text)? * 1000.0)))
-            .collect();
-        let (first, last) = (all.first()?, all.last()?);
-        let metres = (last.1 - first.1) / (last.0 - first.0);
-        (metres.is_finite() && metres != 0.0).then_some((metres, first.1 - metres * first.0))
-    };
-    let (Some((east, west_m)), Some((north, north_m))) = (fit(false), fit(true)) else { return };
-    for mark in marks {
-        opened.vertices.push(Vertex {
-            within: here.within.clone(),
-            kind: "audit-kind-mark",
-            system: None,
-            x: west_m + east * mark.x,
-            y: north_m + north * mark.y,
-            unit: east.abs(),
-            part: Part::Mark { named: mark.named },
-        });
-    }
-}
-
-/// The kilometres that a label along the frame says, its last figure.
-fn kilometres(label: &str) -> Option<f64> {
-    let kept: String = label.chars().filter(|c| !matches!(c, '\u{202f}' | '\u{a0}')).collect();
-    let figure = kept
-        .split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')))
-        .rfind(|part| part.starts_with(|c: char| c.is_ascii_digit()))?;
-    match figure.split_once(',') {
-        Some((whole, group)) if group.len() == 3 => format!("{whole}{group}").parse().ok(),
-        Some((whole, decimals)) => format!("{whole}.{decimals}").parse().ok(),
-        None => figure.parse().ok(),
-    }
+    let Some(fit) = fit(&labels, IN_LINE) else { return };
+    to_ground(opened, here, fit, 1.0, marks.into_iter().map(|mark| (mark.x, mark.y, mark.named)));
 }
 
 fn walk(
@@ -152,7 +137,7 @@ fn walk(
     outer: Matrix,
     (named, figures): (bool, bool),
     marks: &mut Vec<Mark>,
-    labels: &mut Vec<(f64, f64, bool, String)>,
+    labels: &mut Vec<Label>,
     words: &mut String,
     depth: usize,
 ) {
@@ -164,6 +149,13 @@ fn walk(
     let named = named || (!id.is_empty() && node.tag_name().name() == "g");
     let figures = figures || id.ends_with("grid-figures");
     let number = |name: &str| node.attribute(name).and_then(|text| text.trim().parse::<f64>().ok());
+    // A drawing inside the drawing.
+    let matrix = match (node.tag_name().name(), depth) {
+        ("svg", 1..) => {
+            then(matrix, [1.0, 0.0, 0.0, 1.0, number("x").unwrap_or(0.0), number("y").unwrap_or(0.0)])
+        }
+        _ => matrix,
+    };
     let mut mark = |x: f64, y: f64| {
         let (x, y) = at(matrix, x, y);
         marks.push(Mark { x, y, named });
@@ -192,7 +184,7 @@ fn walk(
             words.push('\n');
             if figures {
                 let (x, y) = at(matrix, x, y);
-                labels.push((x, y, matrix[0].abs() < 0.5, text));
+                labels.push(Label { x, y, upright: matrix[0].abs() < 0.5, text });
             } else {
                 mark(x, y);
             }
@@ -202,13 +194,13 @@ fn walk(
             mark(number("x").unwrap_or(0.0), number("y").unwrap_or(0.0));
         }
         "g" => {
-            if let Some(text) = outlined(node) {
+            if let Some((text, middle)) = outlined(node) {
                 words.push_str(&text);
                 words.push('\n');
                 if figures {
-                    let (x, y) = at(matrix, 0.0, 0.0);
+                    let (x, y) = at(matrix, middle, 0.0);
                     // Turned text has nothing along its first axis.
-                    labels.push((x, y, matrix[0].abs() < matrix[1].abs(), text));
+                    labels.push(Label { x, y, upright: matrix[0].abs() < matrix[1].abs(), text });
                 } else if !named {
                     let (x, y) = at(matrix, 0.0, 0.0);
                     marks.push(Mark { x, y, named });
@@ -223,26 +215,29 @@ fn walk(
     }
 }
 
-/// The text of a group that is made of outlined letters alone.
-fn outlined(group: Node<'_, '_>) -> Option<String> {
+/// The text of a group that is made of outlined letters alone, and where its middle is.
+fn outlined(group: Node<'_, '_>) -> Option<(String, f64)> {
     let mut text = String::new();
     let mut last = f64::NEG_INFINITY;
+    let mut ends = (f64::INFINITY, f64::NEG_INFINITY);
     for letter in group.children().filter(Node::is_element) {
         let href = letter.attribute("href").filter(|_| letter.tag_name().name() == "use")?;
         let mut parts = href.rsplitn(3, '-');
         let glyph: u16 = parts.next()?.parse().ok()?;
         let face: usize = parts.next()?.parse().ok()?;
         let letters = LETTERS.get(face)?;
-        let found = letters.binary_search_by_key(&glyph, |(glyph, _)| *glyph).ok()?;
+        let found = letters.binary_search_by_key(&glyph, |letter| letter.glyph).ok()?;
+        let found = letters.get(found)?;
         let x: f64 = letter.attribute("x").and_then(|x| x.parse().ok()).unwrap_or(0.0);
         // Spaces are not drawn: a gap of more than a wide letter is one.
         if last.is_finite() && x - last > 2000.0 {
             text.push(' ');
         }
         last = x;
-        text.push(letters.get(found)?.1);
+        ends = (ends.0.min(x), ends.1.max(x + found.advance));
+        text.push(found.letter);
     }
-    (!text.is_empty()).then_some(text)
+    (!text.is_empty()).then_some((text, (ends.0 + ends.1) / 2.0))
 }
 
 /// The middles of the small parts of a path.

@@ -226,5 +226,8 @@ fn unescape(text: &str) -> Option<String> {
         return None;
     }
     bytes.extend_from_slice(text.get(last..).unwrap_or("").as_bytes());
-    Some(String::from_utf8_lossy(&bytes).into_owned())
+    let text = String::from_utf8(bytes).unwrap_or_else(|bytes| {
+        encoding_rs::WINDOWS_1252.decode_without_bom_handling(bytes.as_bytes()).0.into_owned()
+    });
+    Some(text)
 }

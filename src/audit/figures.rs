@@ -1,5 +1,7 @@
 //! Numbers in text, in every way that people and programs write them, and the pairs that may be places.
 
+use std::collections::BTreeSet;
+
 use super::frames::{Frame, Frames};
 
 /// The two figures of a place stand within so many bytes of each other.
@@ -78,6 +80,21 @@ pub(super) fn pairs(text: &str, frames: &Frames) -> Vec<Pair> {
             }
         }
     }
+    // In a list of places the end of one and the start of the next are none.
+    let one_line = |first: &Reading, second: &Reading| {
+        text.get(first.end..second.start).is_some_and(|between| !between.contains(['\n', ';']))
+    };
+    let mut settled: BTreeSet<(usize, usize)> = BTreeSet::new();
+    for (at, (frame, first, _, a_x, a_y)) in hits.iter().enumerate() {
+        let follow = hits.iter().skip(at + 1).take_while(|(_, second, ..)| second.token <= first.next);
+        for (_, second, _, b_x, b_y) in
+            follow.filter(|(other, second, ..)| other == frame && second.token == first.next)
+        {
+            if (*a_x && *b_y || *a_y && *b_x) && one_line(first, second) && alike(first, second) {
+                settled.extend([(*frame, first.token), (*frame, second.token)]);
+            }
+        }
+    }
     let mut found = Vec::new();
     for (at, (frame, first, a, a_x, a_y)) in hits.iter().enumerate() {
         for (other, second, b, b_x, b_y) in hits.iter().skip(at + 1) {
@@ -98,6 +115,10 @@ pub(super) fn pairs(text: &str, frames: &Frames) -> Vec<Pair> {
                 plain: known.plain
                     && second.token == first.next
                     && noted(first, second, known)
+                    && (one_line(first, second)
+                        || ![first, second].iter().any(|one| settled.contains(&(*frame, one.token))))
+                    // No metre is told to a thousandth of a millimetre: the comma parts two figures.
+                    && (known.degrees || ![first, second].iter().any(|one| one.comma && one.unit < 1e-3))
                     // Where a comma parts the two, it is no decimal mark of either.
                     && !((first.comma || second.comma) && text.get(first.end..second.start) == Some(",")),
                 sexagesimal: matches!(first.shape, Shape::Sexagesimal { .. }),
@@ -317,7 +338,8 @@ fn after_letters(bytes: &[u8], start: usize) -> bool {
     let mut before = bytes.get(..start).unwrap_or_default().iter().rev().peekable();
     while before.next_if(|byte| matches!(byte, b' ' | b':' | b'.' | b'/' | b'-')).is_some() {}
     let mut letters = 0;
-    while before.next_if(|byte| byte.is_ascii_alphabetic()).is_some() {
+    // Small letters are a word: "at 576 451".
+    while before.next_if(|byte| byte.is_ascii_uppercase()).is_some() {
         letters += 1;
     }
     letters == 2

@@ -78,13 +78,14 @@ impl Agreed {
             (value - (value / step).round() * step).abs() <= slack
         };
         let (east, north) = (sight.east_m, sight.north_m);
-        let lies =
-            |step: f64| on(sight.easting_m, step, east, north) && on(sight.northing_m, step, north, east);
+        let lies = |step: f64, from: f64| {
+            on(sight.easting_m - from, step, east, north) && on(sight.northing_m - from, step, north, east)
+        };
         let outline = || match (sight.part, self.pixel_m) {
-            (Part::Edge { extent_m }, Some(pixel_m)) => extent_m > 1.5 * self.side_m && lies(pixel_m),
+            (Part::Edge { extent_m }, Some(pixel_m)) => extent_m > 1.5 * self.side_m && lies(pixel_m, 0.0),
             _ => false,
         };
-        lies(self.side_m / 2.0) || outline()
+        lies(self.side_m, 0.0) || lies(self.side_m, self.side_m / 2.0) || outline()
     }
 
     fn is_ground(&self, sight: &Sight) -> bool {
@@ -97,7 +98,8 @@ impl Agreed {
     /// Whether a place is written finely enough to be one place of the register rather than any of many, and is no
     /// corner: what is worth setting beside the exact places.
     pub fn is_worth_matching(&self, sight: &Sight) -> bool {
-        let finest = if sight.plain && !matches!(sight.part, Part::Edge { .. }) {
+        let named = sight.side_m.is_some();
+        let finest = if named || sight.plain && !matches!(sight.part, Part::Edge { .. }) {
             self.side_m * 0.999
         } else {
             (self.side_m * SHARE_OF_A_LINE).max(2.0).min(self.side_m * 0.5)
@@ -132,5 +134,34 @@ impl Sight {
             self.easting_m + east,
             self.northing_m + over(self.north_m),
         ]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn corners_and_middles_of_squares_are_no_places_and_middles_of_edges_are() {
+        let agreed = Agreed { side_m: 100.0, pixel_m: None, ground: RTree::new() };
+        let at = |easting_m: f64, northing_m: f64| Sight {
+            within: Vec::new(),
+            through: Vec::new(),
+            kind: "audit-kind-reference",
+            easting_m,
+            northing_m,
+            east_m: 10.0,
+            north_m: 10.0,
+            side_m: Some(10.0),
+            plain: true,
+            part: Part::Place,
+            westward: false,
+            in_name: false,
+        };
+        for (x, y, finer) in
+            [(0.0, 0.0, false), (50.0, 50.0, false), (0.0, 50.0, true), (50.0, 0.0, true), (40.0, 0.0, true)]
+        {
+            assert_eq!(agreed.is_finer(&at(568_700.0 + x, 532_300.0 + y)), finer, "{x} {y}");
+        }
     }
 }

@@ -1,5 +1,7 @@
 //! The systems in which figures that name none may be places: those that hold the study's ground.
 
+use std::collections::BTreeSet;
+
 use geo::Rect;
 
 use crate::coordinates::{Converter, System};
@@ -34,6 +36,9 @@ pub struct Frames {
     pub(super) reach: Option<Rect<f64>>,
 }
 
+/// Beyond this from the public ground two bare figures are no place to anybody's eyes, metres.
+const BARE_M: f64 = 3_000.0;
+
 const MERCATOR: u32 = 3857;
 
 impl Frames {
@@ -51,8 +56,11 @@ impl Frames {
             let centre = reach.center();
             systems.push(System::Epsg(MERCATOR));
             if let Ok((longitude, latitude)) = to_degrees.convert_xy(centre.x, centre.y) {
-                let zone = (((longitude + 180.0) / 6.0).floor() as u32).min(59) + 1;
-                systems.push(System::Epsg(if latitude < 0.0 { 32_700 } else { 32_600 } + zone));
+                // Near the edge of a zone people use the next one too.
+                let zone = |longitude: f64| (((longitude + 180.0) / 6.0).floor() as u32).min(59) + 1;
+                let zones: BTreeSet<u32> = [-1.0, 0.0, 1.0].map(|off| zone(longitude + off)).into();
+                let hemisphere = if latitude < 0.0 { 32_700 } else { 32_600 };
+                systems.extend(zones.into_iter().map(|zone| System::Epsg(hemisphere + zone)));
             }
             let known = [
                 System::BritishGrid,
@@ -113,6 +121,18 @@ impl Frames {
             }
         }
         Ok(Self { grid, frames, reach })
+    }
+
+    /// Whether a place lies on the public ground or close by, so that two figures that name nothing are taken for one.
+    pub(super) fn holds_bare(&self, easting_m: f64, northing_m: f64) -> bool {
+        let within = BARE_M - REACH_M;
+        self.reach.is_none_or(|reach| {
+            let (min, max) = (reach.min(), reach.max());
+            easting_m >= min.x - within
+                && easting_m <= max.x + within
+                && northing_m >= min.y - within
+                && northing_m <= max.y + within
+        })
     }
 
     /// Whether a place of the working grid lies in reach.

@@ -72,13 +72,19 @@ pub(super) fn open(opened: &mut Opened, here: &Here, text: &str) {
     };
     opened.layer(here, Form::Drawing, text.as_bytes().to_vec());
     let rest = taken.replace_all(text, " ");
-    let (mut words, mut joined, mut values) = (String::new(), String::new(), String::new());
-    let mut last = 0;
+    let [mut words, mut joined, mut runs, mut values] = [const { String::new() }; 4];
+    let (mut last, mut parted) = (0, false);
     for found in tag.find_iter(&rest) {
         let between = rest.get(last..found.start()).unwrap_or("");
         words.push_str(between);
         joined.push_str(between);
+        runs.push_str(between);
         let inside = found.as_str();
+        if within_a_word(inside) {
+            parted = true;
+        } else {
+            runs.push(' ');
+        }
         // Cells and paragraphs end a word; a letter set bold within it does not.
         words.push(if inside.starts_with("</") { '\n' } else { ' ' });
         if inside.starts_with("<!--") || inside.starts_with("<?") || inside.starts_with("<!") {
@@ -100,7 +106,49 @@ pub(super) fn open(opened: &mut Opened, here: &Here, text: &str) {
     }
     words.push_str(rest.get(last..).unwrap_or(""));
     joined.push_str(rest.get(last..).unwrap_or(""));
+    runs.push_str(rest.get(last..).unwrap_or(""));
+    if parted {
+        opened.layer(here, Form::Text, runs.into_bytes());
+    }
     opened.layer(here, Form::Text, words.into_bytes());
     opened.layer(here, Form::Text, values.into_bytes());
     opened.layer(here, Form::Hidden, joined.into_bytes());
+}
+
+/// Whether a tag stands within a word: letters set bold, corrected or coloured. Tags of unknown meaning do not.
+fn within_a_word(tag: &str) -> bool {
+    let name = tag.trim_start_matches(['<', '/']);
+    let name = name.split([' ', '/', '>', '\n', '\t', '\r']).next().unwrap_or("");
+    match name.split_once(':') {
+        Some(("w", name)) => !matches!(name, "p" | "tc" | "tr" | "tbl" | "tab" | "br" | "cr"),
+        Some(("text", name)) => matches!(name, "span" | "a" | "bookmark" | "soft-page-break"),
+        Some(("a", name)) => !matches!(name, "p" | "tc" | "tr" | "tbl" | "br"),
+        Some(_) => false,
+        None => matches!(
+            name.to_ascii_lowercase().as_str(),
+            "b" | "i"
+                | "em"
+                | "strong"
+                | "span"
+                | "font"
+                | "u"
+                | "s"
+                | "sup"
+                | "sub"
+                | "small"
+                | "mark"
+                | "code"
+                | "a"
+                | "wbr"
+                | "r"
+                | "t"
+                | "rpr"
+                | "sz"
+                | "color"
+                | "rfont"
+                | "family"
+                | "scheme"
+                | "charset"
+        ),
+    }
 }

@@ -3,7 +3,8 @@
 //! ```text
 //! opening     a file becomes layers: what it holds, and what is packed or written inside that
 //! archives, pictures, documents, vectors, markup, encoded   how each kind of file is opened
-//! reading     the places in a layer: figures, notations, bytes, drawing
+//! drawing, pages, plane   drawings of SVG and PDF, taken back to the ground
+//! reading     the places in a layer: figures, notations, bytes; plainly: odd forms made usual
 //! frames      the systems that figures without a name may be in, round the study's ground
 //! finer       the judge that needs no register: is a place finer than what was agreed?
 //! photographs copies of pictures without what a camera writes into them
@@ -22,9 +23,13 @@ mod frames;
 mod markup;
 mod notations;
 mod opening;
+mod pages;
 mod photographs;
 mod pictures;
+mod plainly;
+mod plane;
 mod reading;
+mod sheets;
 mod tags;
 mod vectors;
 

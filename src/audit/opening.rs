@@ -1,6 +1,6 @@
 //! A file becomes layers. Whatever is packed or written inside is opened in its turn, to a depth and a size.
 
-use super::{Form, Layer, Vertex, archives, documents, drawing, encoded, markup, pictures, vectors};
+use super::{Form, Layer, Vertex, archives, documents, drawing, encoded, markup, pictures, plainly, vectors};
 
 /// Things inside things, at most so deep.
 const DEEPEST: usize = 16;
@@ -168,8 +168,20 @@ impl Opened {
         } else if start.starts_with(['{', '[']) && vectors::geojson(self, here, text) {
             // Its other words and figures were taken there.
         } else {
-            self.layer(here, Form::Text, text.as_bytes().to_vec());
+            self.table(here, text);
+            // A part of a page.
+            if text.contains("</") || text.contains("<br") {
+                markup::open(self, here, text);
+            }
         }
         encoded::unwrap(self, here, text);
+    }
+
+    /// A text, and the columns of places where it is a table.
+    pub(super) fn table(&mut self, here: &Here, text: &str) {
+        self.layer(here, Form::Text, text.as_bytes().to_vec());
+        if let Some(columns) = plainly::columns(text) {
+            self.layer(here, Form::Text, columns.into_bytes());
+        }
     }
 }

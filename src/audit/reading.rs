@@ -6,6 +6,7 @@ use super::bytes::couples;
 use super::figures::pairs;
 use super::notations::{corner, noted};
 use super::opening::Opened;
+use super::plainly::plainly;
 use super::{Form, Frames, Layer, Part, Sight};
 use crate::coordinates::{Converter, System};
 use crate::fault::Result;
@@ -118,6 +119,7 @@ fn read_layer(layer: &Layer, frames: &Frames, ways: &mut Ways<'_>, sights: &mut 
         return;
     }
     let text = without_long_runs(&String::from_utf8_lossy(&layer.bytes));
+    let text = if layer.form == Form::Drawing { text.into() } else { plainly(&text) };
     for pair in pairs(&text, frames) {
         let Some(frame) = frames.frames.get(pair.frame) else { continue };
         // Places of a page are five figures too.
@@ -131,7 +133,9 @@ fn read_layer(layer: &Layer, frames: &Frames, ways: &mut Ways<'_>, sights: &mut 
                 (false, true) => "audit-kind-degrees",
                 (false, false) => "audit-kind-metres",
             };
-            add(kind, pair.x < 0.0, place, None, pair.plain);
+            let signed = pair.sexagesimal || frame.degrees;
+            let plain = pair.plain && (signed || frames.holds_bare(place[0], place[1]));
+            add(kind, pair.x < 0.0, place, None, plain);
         }
     }
     if layer.form == Form::Drawing {

@@ -110,8 +110,10 @@ fn places(finds: &[ExactFind], study: &PublicStudy) -> Result<RTree<[f64; 2]>> {
         let half = if system.in_degrees() || *square_m < 2.0 { 0.0 } else { square_m / 2.0 };
         for back in [0.0, half] {
             let Ok((east, north)) = converter.convert_xy(x - back, y - back) else { continue };
-            let corner = |value: f64| (value - (value / (side / 2.0)).round() * side / 2.0).abs() < 1e-3;
-            if !(corner(east) && corner(north)) {
+            let halves = [east, north].map(|value| (value / (side / 2.0)).round());
+            let corner = |value: f64, halves: f64| (value - halves * side / 2.0).abs() < 1e-3;
+            let both = (halves[0] - halves[1]) % 2.0 == 0.0;
+            if !(corner(east, halves[0]) && corner(north, halves[1]) && both) {
                 all.push([east, north]);
             }
             if half == 0.0 {

@@ -87,6 +87,9 @@ pub fn audit(path: &Path, study: &Path, audience: Option<&str>, progress: &dyn P
     progress.step("step-audit-files");
     let mut shut = Vec::new();
     let files = files(path, &mut shut)?;
+    if files.is_empty() && shut.is_empty() {
+        return Err(Fault::new("audit-nothing-there").with("path", path.display()));
+    }
     let made = files.get(Made::NAME).and_then(|bytes| Made::read(bytes));
     let audience = audience.map(str::to_owned).or_else(|| made.as_ref().map(|made| made.audience.clone()));
     let opened = open(study, audience.as_deref().unwrap_or("public"), progress)?;
@@ -177,7 +180,7 @@ fn rebuild(
 /// Every file under a path, by its path inside it. Links are told, never followed.
 fn files(path: &Path, shut: &mut Vec<Shut>) -> Result<BTreeMap<String, Vec<u8>>> {
     let unread = |path: &Path, why: &std::io::Error| {
-        Fault::new("audit-unreadable").with("path", path.display()).with("why", why)
+        Fault::new("audit-unreadable").with("path", path.display()).because(why)
     };
     let mut found = BTreeMap::new();
     let kind = fs::metadata(path).map_err(|why| unread(path, &why))?;

@@ -5,19 +5,20 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use lopdf::dictionary;
 use strew::run::{Audited, audit};
 
 use super::audit_plants::{Plant, Spot, places, zip};
-use super::common::{Silent, demo, files, python, run, said};
+use super::common::{Silent, demo, files, forget, python, run, said};
 use super::factoring::{random_register, write_ground};
 
 /// Two finds that the plants tell of, with words that no audience but the office is shown.
-const EASTING: f64 = 556_341.0;
-const NORTHING: f64 = 543_127.0;
+pub const EASTING: f64 = 556_341.0;
+pub const NORTHING: f64 = 543_127.0;
 const OWN_ROW: &str = "HK 4711,,556341,543127,,,Eastwell,flake,Mesolithic,3,,ploughland,,under the third hawthorn of the lynchet,Aurelia Pennyfeather,2019-04-02,flint,Gorsewater Farm\n";
 
 /// A study with a register drawn at random and one row of our own.
-fn study(language: &str, seed: u64, rows: usize) -> (tempfile::TempDir, PathBuf) {
+pub fn study(language: &str, seed: u64, rows: usize) -> (tempfile::TempDir, PathBuf) {
     let folder = tempfile::tempdir().unwrap();
     write_ground(folder.path(), language);
     fs::write(folder.path().join("finds.csv"), random_register(seed, rows) + OWN_ROW).unwrap();
@@ -234,14 +235,7 @@ fn opened(
     study: &Path,
     audience: &str,
 ) -> (strew::study::PublicStudy, strew::ground::Ground, strew::exact::Release) {
-    // Another register each time, and no history of it.
-    let folder = study.parent().unwrap();
-    let _ = fs::remove_dir_all(folder.join("ledger"));
-    let _ = fs::remove_file(folder.join("ledger-head.json"));
-    // Another register each time, and no history of it.
-    let folder = study.parent().unwrap();
-    let _ = fs::remove_dir_all(folder.join("ledger"));
-    let _ = fs::remove_file(folder.join("ledger-head.json"));
+    forget(study.parent().unwrap());
     let opened = strew::run::open(study, audience, &Silent).unwrap();
     let release = strew::run::release(&opened, &Silent).unwrap();
     (opened.public, opened.ground, release)
@@ -275,6 +269,41 @@ fn changed_lost_and_added_files_are_told() {
     assert_eq!(rebuilt.extra, ["more.txt"]);
 }
 
+/// Where a place of the ground is drawn on one of our sheets, by the ticks of its frame and what is written at them.
+fn on_the_page(svg: &str, easting: f64, northing: f64) -> (f64, f64) {
+    let find = |form: &str| regex::Regex::new(form).unwrap();
+    // The frame's own figures, outlined: the digits of the font are its letters 19 to 28.
+    let label = find(r#"translate\((\d+) (\d+)\)( rotate\(-90\))? scale[^>]*>(.*?)</g>"#);
+    let letter = find(r##"href="#[^"]*-0-(\d+)""##);
+    let (before, after) = svg.split_once("grid-figures").unwrap();
+    let part = after.split("</g>\n</g>").next().unwrap().to_owned() + "</g>";
+    let frame = &before[before.rfind("-frame\"").unwrap()..];
+    let ticks = |form: &str| -> Vec<f64> {
+        find(form).captures_iter(frame).map(|tick| tick[1].parse().unwrap()).collect()
+    };
+    let (along, up) = (ticks(r"M(\d+) \d+l0 120"), ticks(r"M\d+ (\d+)l120 0"));
+    let along_axis = |upright: bool, ticks: &[f64], at_m: f64| {
+        let all: Vec<(f64, f64)> = label
+            .captures_iter(&part)
+            .filter(|found| found.get(3).is_some() == upright)
+            .map(|found| {
+                let digits: String = letter
+                    .captures_iter(&found[4])
+                    .filter_map(|l| l[1].parse::<u8>().ok()?.checked_sub(19).filter(|d| *d < 10))
+                    .map(|d| char::from(b'0' + d))
+                    .collect();
+                let begins: f64 = found[if upright { 2 } else { 1 }].parse().unwrap();
+                let apart = |tick: &&f64| (**tick - begins).abs();
+                let tick = ticks.iter().min_by(|a, b| apart(a).total_cmp(&apart(b))).unwrap();
+                (*tick, digits.parse::<f64>().unwrap() * 1000.0)
+            })
+            .collect();
+        let ((a, a_m), (b, b_m)) = (all[0], all[all.len() - 1]);
+        a + (at_m - a_m) / (b_m - a_m) * (b - a)
+    };
+    (along_axis(false, &along, easting), along_axis(true, &up, northing))
+}
+
 #[test]
 fn marks_on_a_sheet_are_taken_back_to_the_ground() {
     let (_folder, study) = study("", 8, 60);
@@ -283,34 +312,8 @@ fn marks_on_a_sheet_are_taken_back_to_the_ground() {
     pack(&study, "public", &folder);
     let sheet = folder.join("maps/finds-by-cell.svg");
     let svg = fs::read_to_string(&sheet).unwrap();
-    // The frame's own figures, outlined: the digits of the font are its letters 19 to 28.
-    let label =
-        regex::Regex::new(r#"translate\((\d+) (\d+)\)( rotate\(-90\))? scale[^>]*>(.*?)</g>"#).unwrap();
-    let letter = regex::Regex::new(r##"href="#[^"]*-0-(\d+)""##).unwrap();
-    let part =
-        svg.split("grid-figures").nth(1).unwrap().split("</g>\n</g>").next().unwrap().to_owned() + "</g>";
-    let labels: Vec<(f64, f64, bool, f64)> = label
-        .captures_iter(&part)
-        .map(|c| {
-            let digits: String = letter
-                .captures_iter(&c[4])
-                .filter_map(|l| l[1].parse::<u8>().ok()?.checked_sub(19).filter(|d| *d < 10))
-                .map(|d| char::from(b'0' + d))
-                .collect();
-            (c[1].parse().unwrap(), c[2].parse().unwrap(), c.get(3).is_some(), digits.parse().unwrap())
-        })
-        .collect();
-    let along = |upright: bool, at_m: f64| {
-        let all: Vec<(f64, f64)> = labels
-            .iter()
-            .filter(|l| l.2 == upright)
-            .map(|l| (if upright { l.1 } else { l.0 }, l.3 * 1000.0))
-            .collect();
-        let ((a, a_m), (b, b_m)) = (all[0], all[all.len() - 1]);
-        a + (at_m - a_m) / (b_m - a_m) * (b - a)
-    };
     let look_at = |easting: f64, northing: f64| {
-        let (x, y) = (along(false, easting), along(true, northing));
+        let (x, y) = on_the_page(&svg, easting, northing);
         let mark = format!("<circle cx=\"{x:.0}\" cy=\"{y:.0}\" r=\"40\"/></svg>");
         fs::write(&sheet, svg.replace("</svg>", &mark)).unwrap();
         let audited = audit(&sheet, &study, Some("public"), &Silent).unwrap();
@@ -321,6 +324,69 @@ fn marks_on_a_sheet_are_taken_back_to_the_ground() {
     // A guess beside it is finer than agreed, and not confirmed; a corner of the grid is neither.
     assert_eq!(look_at(EASTING + 9.0, NORTHING - 9.0), (true, false));
     assert_eq!(look_at(556_300.0, 543_100.0), (false, false));
+    // A drawing inside the drawing.
+    let (x, y) = on_the_page(&svg, EASTING, NORTHING);
+    let nested = format!(
+        "<svg x=\"{:.0}\" y=\"{:.0}\"><circle cx=\"300\" cy=\"200\" r=\"40\"/></svg></svg>",
+        x - 300.0,
+        y - 200.0
+    );
+    let at = svg.rfind("</svg>").unwrap();
+    fs::write(&sheet, format!("{}{nested}", &svg[..at])).unwrap();
+    let audited = audit(&sheet, &study, Some("public"), &Silent).unwrap();
+    assert!(audited.exact.iter().any(|found| found.kind == "mark"));
+}
+
+/// The same on a sheet as a PDF: drawn on its page, in a form that the page shows, and as a reader's note.
+#[test]
+fn marks_on_a_pages_drawing_are_taken_back_to_the_ground() {
+    let (_folder, study) = study("", 8, 60);
+    let out = tempfile::tempdir().unwrap();
+    let folder = out.path().join("pack");
+    pack(&study, "public", &folder);
+    let svg = fs::read_to_string(folder.join("maps/finds-by-cell.svg")).unwrap();
+    let pdf = fs::read(folder.join("maps/finds-by-cell.pdf")).unwrap();
+    let planted = out.path().join("planted.pdf");
+    let look_at = |easting: f64, northing: f64, way: &str| {
+        let (x, y) = on_the_page(&svg, easting, northing);
+        let mut document = lopdf::Document::load_mem(&pdf).unwrap();
+        let page = *document.get_pages().values().next().unwrap();
+        let box_ = document.get_dictionary(page).unwrap().get(b"MediaBox").unwrap().as_array().unwrap();
+        let height = f64::from(box_[3].as_float().unwrap());
+        // A hundredth of a millimetre, in points.
+        let points = 72.0 / 2_540.0;
+        let (x, y) = (x * points - 1.5, height - y * points - 1.5);
+        let drawn = format!("q 1 0 0 rg {x:.3} {y:.3} 3 3 re f Q");
+        if way == "note" {
+            let edges: Vec<lopdf::Object> = [x, y, x + 3.0, y + 3.0].map(|edge| (edge as f32).into()).into();
+            let note = dictionary! { "Type" => "Annot", "Subtype" => "Circle", "Rect" => edges };
+            let note = document.add_object(note);
+            let page = document.get_object_mut(page).unwrap().as_dict_mut().unwrap();
+            page.set("Annots", vec![note.into()]);
+        } else if way == "form" {
+            let head = dictionary! {
+                "Type" => "XObject",
+                "Subtype" => "Form",
+                "BBox" => vec![0.into(), 0.into(), 2_000.into(), 2_000.into()],
+            };
+            let form = document.add_object(lopdf::Stream::new(head, drawn.into_bytes()));
+            document.add_xobject(page, b"Planted", form).unwrap();
+            document.add_page_contents(page, b"q /Planted Do Q".to_vec()).unwrap();
+        } else {
+            document.add_page_contents(page, drawn.into_bytes()).unwrap();
+        }
+        document.compress();
+        document.save(&planted).unwrap();
+        let audited = audit(&planted, &study, Some("public"), &Silent).unwrap();
+        audited.exact.iter().any(|found| found.kind == "mark")
+    };
+    for way in ["page", "form", "note"] {
+        assert!(look_at(EASTING, NORTHING, way), "{way}");
+        assert!(!look_at(EASTING + 9.0, NORTHING - 9.0, way), "{way}");
+    }
+    // As it was made, nothing of it is one of the register's places.
+    let audited = audit(&folder.join("maps/finds-by-cell.pdf"), &study, Some("public"), &Silent).unwrap();
+    assert!(audited.exact.is_empty(), "{audited:#?}");
 }
 
 #[test]
