@@ -85,7 +85,7 @@ pub(super) fn whole_table(
         Box::new(std::io::stdin().lock())
     } else {
         let file = File::open(table)
-            .map_err(|why| Fault::new("convert-table-unreadable").with("why", why).in_file(&shown))?;
+            .map_err(|why| Fault::new("convert-table-unreadable").because(&why).in_file(&shown))?;
         Box::new(file)
     };
     console.step("step-convert");

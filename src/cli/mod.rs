@@ -7,6 +7,7 @@ mod check;
 mod coarsen;
 mod console;
 mod convert;
+mod crash;
 mod density;
 mod ledger;
 mod licences;
@@ -67,6 +68,10 @@ enum Command {
 /// Exit codes: 0 done; 1 refused or failed; 2 wrong usage; 3 (`check`, `convert` and `coarsen`) done,
 /// but rows were set aside.
 pub fn run() -> ExitCode {
+    crash::guarded(typed)
+}
+
+fn typed() -> ExitCode {
     let typed = Typed::parse_from(std::env::args_os().map(places::minus_kept));
     let outcome = match typed.command {
         Command::Convert(arguments) => arguments.go(),

@@ -60,7 +60,7 @@ fn lines(mut from: impl BufRead + 'static) -> impl Iterator<Item = Result<String
             let mut line = Vec::new();
             // A line without end must not fill the memory.
             match from.by_ref().take(1 << 16).read_until(b'\n', &mut line) {
-                Err(why) => return Some(Err(Fault::new("convert-input-unreadable").with("why", why))),
+                Err(why) => return Some(Err(Fault::new("convert-input-unreadable").because(&why))),
                 Ok(0) => return None,
                 Ok(_) => {}
             }
@@ -104,7 +104,7 @@ fn ended(why: std::io::Error) -> std::io::Result<()> {
 }
 
 fn not_written(why: std::io::Error) -> Fault {
-    Fault::new("convert-not-written").with("why", why)
+    Fault::new("convert-not-written").because(&why)
 }
 
 /// A position for a person, to one figure finer than a square of `square_m`.

@@ -248,3 +248,45 @@ fn what_a_killed_run_left_is_cleared_or_said() {
     println!("10 after the next runs: {left:?}");
     assert!(left.is_empty() || said_all.contains(".strew-"), "{left:?}");
 }
+
+/// A system that keeps the memory of what crashes keeps none of this program's. Its twin crashes as any other would.
+#[test]
+#[cfg(target_os = "linux")]
+fn a_crash_leaves_no_copy_of_memory() {
+    use std::io::Write;
+    use std::os::unix::process::ExitStatusExt;
+    let crash = |program: &[&str], place: &str| {
+        let folder = tempfile::tempdir().unwrap();
+        let mut child = std::process::Command::new("sh")
+            .args(["-c", "ulimit -c unlimited; exec \"$@\"", "sh"])
+            .args(program)
+            .current_dir(folder.path())
+            .stdin(Stdio::piped())
+            .stdout(Stdio::null())
+            .spawn()
+            .unwrap();
+        let mut stdin = child.stdin.take().unwrap();
+        writeln!(stdin, "{place}").unwrap();
+        stdin.flush().unwrap();
+        // It reads on until the end of its input, which does not come.
+        sleep(Duration::from_millis(1_500));
+        let id = child.id().to_string();
+        assert!(std::process::Command::new("kill").args(["-ABRT", &id]).status().unwrap().success());
+        let status = child.wait().unwrap();
+        assert!(status.signal() == Some(6), "{status}");
+        let holds = files(folder.path()).iter().any(|file| {
+            let bytes = fs::read(folder.path().join(file)).unwrap();
+            memchr::memmem::find(&bytes, place.as_bytes()).is_some()
+        });
+        (status.core_dumped(), holds)
+    };
+    let place = "555234 545876";
+    let twin = crash(&["cat"], place);
+    let pattern = fs::read_to_string("/proc/sys/kernel/core_pattern").unwrap_or_default();
+    println!("10 memory of a crash: kept in {pattern:?}; of another program {twin:?}");
+    // Where crashes are kept in the folder, the comparison sees one.
+    assert!(twin == (true, true) || pattern.trim() != "core", "{pattern}");
+    let real =
+        crash(&[env!("CARGO_BIN_EXE_strew"), "convert", "--from", "british-grid", "--to", "wgs84"], place);
+    assert_eq!(real, (false, false));
+}
