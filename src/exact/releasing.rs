@@ -9,8 +9,9 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 
 use super::find::{ExactFind, ExactPlace, More};
+use super::ledger::doubtful;
 use super::tied;
-use super::{Details, Field, Ledger, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally, office};
+use super::{Details, Ledger, Reason, Register, Release, ReleasedFind, ReleasedPlace, Tally, office};
 use crate::coordinates::notation::cut_places;
 use crate::coordinates::{Cell, Converter, Operation, System};
 use crate::fault::{Fault, Result};
@@ -76,7 +77,7 @@ impl Register {
         if weigh
             && let Some(doubt) = ledger.entered_anew(&ids, &finds, &of_finds, &weighed, study, partition)?
         {
-            return Err(self.doubtful(finds[doubt], "ledger-entered-anew"));
+            return Err(doubtful(&self.files, finds[doubt], "ledger-entered-anew"));
         }
         let told_now = if weigh {
             places = weighed;
@@ -117,12 +118,6 @@ impl Register {
         }
         ledger.write(pending, study, &release)?;
         Ok(release)
-    }
-
-    /// A row of which it is not known which find it is.
-    fn doubtful(&self, find: &ExactFind, id: &'static str) -> Fault {
-        let file = self.files.get(find.file as usize).cloned().unwrap_or_default();
-        Fault::new(id).at_row(find.row).in_column(Field::Number.name()).in_file(file)
     }
 
     /// Rows read, used and set aside, as far as they are the audience's: of a landowner's own land alone.

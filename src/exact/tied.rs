@@ -78,17 +78,14 @@ pub(super) fn take_the_strictest(
             placed.fold(agreement.precision, |least, index| least.coarser(own(places, *index)))
         })
         .collect();
-    for (index, _) in undated.iter().enumerate().filter(|(_, undated)| **undated) {
-        if let Ok(placed) = &mut places[index] {
-            placed.dated = false;
-        }
-    }
     for (group, strictest) in tied.iter().zip(strictest_of) {
         for index in group.iter().filter(|index| finds[**index].has_place()) {
             places[*index] = placer.place_no_finer(finds[*index], strictest)?;
-            if let (true, Ok(placed)) = (undated[*index], &mut places[*index]) {
-                placed.dated = false;
-            }
+        }
+    }
+    for (index, _) in undated.iter().enumerate().filter(|(_, undated)| **undated) {
+        if let Ok(placed) = &mut places[index] {
+            placed.dated = false;
         }
     }
     for group in sites(finds) {

@@ -28,10 +28,20 @@ pub(super) struct Known {
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(in crate::exact) struct Marks {
     pub(super) number: Option<String>,
+    /// The number as it stands in the register, where that is not the same.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    written: Option<String>,
     /// A salted digest of what its row says.
     pub(super) row: u64,
     /// A salted digest of what an audience could know it again by.
     pub(super) traits: u64,
+}
+
+impl Marks {
+    /// The number as it stood in the register.
+    pub(super) fn number_as_written(&self) -> Option<&String> {
+        self.written.as_ref().or(self.number.as_ref())
+    }
 }
 
 fn marks(find: &ExactFind, salt: &str) -> Marks {
@@ -52,8 +62,16 @@ fn marks(find: &ExactFind, salt: &str) -> Marks {
         text(|more| &more.class_as_written),
     );
     let number = find.number.as_deref().map(fold).filter(|number| !number.is_empty());
+    let written =
+        find.number.clone().filter(|written| number.as_ref().is_some_and(|number| number != written));
     let digest = |text: &str| short(&format!("{salt}\n{text}"));
-    Marks { number, row: digest(&row), traits: digest(&traits) }
+    Marks { number, written, row: digest(&row), traits: digest(&traits) }
+}
+
+/// A row of which it is not known which find it is.
+pub(in crate::exact) fn doubtful(files: &[String], find: &ExactFind, id: &'static str) -> Fault {
+    let file = files.get(find.file as usize).cloned().unwrap_or_default();
+    Fault::new(id).at_row(find.row).in_column(Field::Number.name()).in_file(file)
 }
 
 /// The id of each find, and what it is known by.
@@ -96,11 +114,7 @@ pub(super) fn identify(
             *rows_of.entry(number).or_default() += 1;
         }
     }
-    let doubtful = |index: usize, id: &'static str| {
-        let find = finds[index];
-        let file = files.get(find.file as usize).cloned().unwrap_or_default();
-        Fault::new(id).at_row(find.row).in_column(Field::Number.name()).in_file(file)
-    };
+    let doubtful = |index: usize, id: &'static str| doubtful(files, finds[index], id);
     // Rows that were changed and keep a number of their own come before rows that say what another said: somebody
     // who knows what a row said could else put it in above it, and take its history.
     for (index, Marks { number, row, .. }) in told.iter().enumerate() {
@@ -114,7 +128,7 @@ pub(super) fn identify(
             ids[index] = Some(*id);
         }
     }
-    for (index, Marks { number, row, traits }) in told.iter().enumerate() {
+    for (index, Marks { number, row, traits, .. }) in told.iter().enumerate() {
         if ids[index].is_some() {
             continue;
         }

@@ -50,9 +50,8 @@ impl Lines {
     pub fn open(folder: &Path) -> Result<(Self, Vec<(u64, Body)>)> {
         let path = folder.join(NAME);
         let head = head_path(folder);
-        let failed = |why: std::io::Error| {
-            Fault::new("ledger-not-opened").with("why", super::plain(&why)).in_file(path.display())
-        };
+        let failed =
+            |why: std::io::Error| Fault::new("ledger-not-opened").because(&why).in_file(path.display());
         make_private(folder).map_err(failed)?;
         let mut options = OpenOptions::new();
         options.read(true).write(true).create(true).truncate(false);
@@ -128,9 +127,7 @@ impl Lines {
     pub fn append(&mut self, body: &Body) -> Result<()> {
         let failed = |path: &Path| {
             let path = path.display().to_string();
-            move |why: std::io::Error| {
-                Fault::new("ledger-not-written").with("why", super::plain(&why)).in_file(path.clone())
-            }
+            move |why: std::io::Error| Fault::new("ledger-not-written").because(&why).in_file(path.clone())
         };
         let body = serde_json::to_string(body)
             .map_err(|why| Fault::new("ledger-not-written").with("why", why).in_file(self.path.display()))?;
@@ -187,9 +184,7 @@ fn sum_of(n: u64, before: &str, body: &str) -> String {
 /// Writes a file that its owner alone can read, whole or not at all.
 /// Until it is whole it stands in `scratch`, on the same disk.
 pub(super) fn write_private(path: &Path, scratch: &Path, bytes: &[u8]) -> Result<()> {
-    let failed = |why: std::io::Error| {
-        Fault::new("ledger-not-written").with("why", super::plain(&why)).in_file(path.display())
-    };
+    let failed = |why: std::io::Error| Fault::new("ledger-not-written").because(&why).in_file(path.display());
     let parent = path.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
     make_private(parent).map_err(failed)?;
     // Made 0600 by the library, wherever that means something.

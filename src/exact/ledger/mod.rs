@@ -23,6 +23,7 @@ use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 
 use self::history::Telling;
+pub(super) use self::known::doubtful;
 use self::known::{Known, Marks};
 use self::lines::Lines;
 use super::releasing::Placing;
@@ -397,7 +398,7 @@ impl Ledger {
             .known
             .iter()
             .filter(|(id, known)| known.rows.contains_key(audience) && !present.contains(id));
-        gone.filter_map(|(_, known)| known.marks.number.clone()).collect()
+        gone.filter_map(|(_, known)| known.marks.number_as_written().cloned()).collect()
     }
 
     /// Digests of rows as they are told, by the ids of their finds.
@@ -469,9 +470,4 @@ fn head_path(folder: &Path) -> PathBuf {
     let name =
         folder.file_name().map_or_else(|| "ledger".to_owned(), |name| name.to_string_lossy().into_owned());
     folder.with_file_name(format!("{name}-head.json"))
-}
-
-/// What the machine says of a fault, without the path it said it of.
-fn plain(why: &std::io::Error) -> String {
-    std::io::Error::from(why.kind()).to_string()
 }
