@@ -5,6 +5,7 @@
 //! anyone but the register's owner no place (the owner's lists are `Private`, see `exact`).
 
 use std::fmt;
+use std::io::ErrorKind;
 
 use crate::words::{Language, Words};
 
@@ -46,6 +47,16 @@ impl Fault {
     pub fn with(mut self, name: &'static str, value: impl fmt::Display) -> Self {
         self.values.push((name, value.to_string()));
         self
+    }
+
+    /// Says why the system would not, as the value `why`: in our words, which are in the reader's language and name no
+    /// hidden path, where there are any.
+    #[must_use]
+    pub fn because(self, why: &std::io::Error) -> Self {
+        match system_word(why.kind()) {
+            Some(id) => self.with(SYSTEM, id),
+            None => self.with("why", why.to_string().split(" at path ").next().unwrap_or_default()),
+        }
     }
 
     /// Says in which file.
@@ -99,17 +110,43 @@ impl Fault {
 
     /// The message in `language` alone.
     pub fn text(&self, language: Language) -> String {
-        Words::of(language).say_with(self.id, &self.arguments())
+        Words::of(language).say_with(self.id, &self.arguments(language))
     }
 
     /// What to do about it, in `language`.
     pub fn hint(&self, language: Language) -> Option<String> {
-        Words::of(language).hint(self.id, &self.arguments())
+        Words::of(language).hint(self.id, &self.arguments(language))
     }
 
-    fn arguments(&self) -> Vec<(&'static str, crate::words::Value)> {
-        self.values.iter().map(|(name, value)| (*name, value.clone().into())).collect()
+    fn arguments(&self, language: Language) -> Vec<(&'static str, crate::words::Value)> {
+        let said = |(name, value): &(&'static str, String)| match *name {
+            SYSTEM => ("why", Words::of(language).say(value).into()),
+            name => (name, value.clone().into()),
+        };
+        self.values.iter().map(said).collect()
     }
+}
+
+/// A value that is a message, said as `why` in the reader's language.
+const SYSTEM: &str = "system";
+
+/// What a system says no with, as far as people meet it.
+fn system_word(kind: ErrorKind) -> Option<&'static str> {
+    Some(match kind {
+        ErrorKind::NotFound => "system-not-found",
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => "system-not-allowed",
+        ErrorKind::AlreadyExists | ErrorKind::DirectoryNotEmpty => "system-there-already",
+        ErrorKind::NotADirectory => "system-no-folder",
+        ErrorKind::IsADirectory => "system-a-folder",
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "system-full",
+        ErrorKind::FileTooLarge => "system-too-large",
+        ErrorKind::ResourceBusy => "system-busy",
+        ErrorKind::InvalidFilename => "system-bad-name",
+        ErrorKind::InvalidData => "system-no-text",
+        ErrorKind::UnexpectedEof => "system-cut-short",
+        ErrorKind::BrokenPipe => "system-nobody-reads",
+        _ => return None,
+    })
 }
 
 impl fmt::Display for Fault {
@@ -119,3 +156,18 @@ impl fmt::Display for Fault {
 }
 
 impl std::error::Error for Fault {}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_system_says_no_in_the_readers_language() {
+        let missing = Fault::new("study-unreadable").because(&ErrorKind::NotFound.into());
+        assert!(missing.text(Language::English).ends_with("there is nothing of that name"));
+        assert!(missing.text(Language::French).ends_with("rien ne porte ce nom"));
+        // What there are no words for is said as the system says it, without a path of ours.
+        let odd = std::io::Error::other("a bad day at path \"/tmp/.hidden\"");
+        assert!(Fault::new("study-unreadable").because(&odd).text(Language::French).ends_with("a bad day"));
+    }
+}

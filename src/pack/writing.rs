@@ -76,7 +76,7 @@ impl Pack {
             if earlier && fs::rename(&old, folder).is_err() {
                 // It could not be put back: keep it where a person can find it rather than delete it.
                 let kept = hidden.keep().join("old");
-                return Err(Fault::new("pack-old-kept").with("why", why).with("folder", kept.display()));
+                return Err(Fault::new("pack-old-kept").because(&why).with("folder", kept.display()));
             }
             return Err(failed(why));
         }
@@ -273,9 +273,6 @@ fn make_folders(folder: &Path) -> io::Result<Vec<PathBuf>> {
     Ok(missing.into_iter().rev().collect())
 }
 
-/// The system's own words, without the hidden path that stands in for the one asked for.
 fn not_written(path: &Path, why: &io::Error) -> Fault {
-    let why = why.to_string();
-    let why = why.split(" at path ").next().unwrap_or_default();
-    Fault::new("pack-not-written").with("path", path.display()).with("why", why)
+    Fault::new("pack-not-written").with("path", path.display()).because(why)
 }

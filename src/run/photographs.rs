@@ -27,7 +27,7 @@ pub fn photographs(
     progress: &dyn Progress,
 ) -> Result<Photographs> {
     let unread = |path: &Path, why: std::io::Error| {
-        Fault::new("audit-unreadable").with("path", path.display()).with("why", why)
+        Fault::new("audit-unreadable").with("path", path.display()).because(&why)
     };
     let mut paths = Vec::new();
     if from.is_dir() {

@@ -23,7 +23,7 @@ pub fn seal_to(words: &[String], root: &Path) -> Result<Seal> {
 
 fn keys_in(name: &str, root: &Path) -> Result<Vec<String>> {
     let text = std::fs::read_to_string(root.join(name))
-        .map_err(|why| Fault::new("run-seal-file").with("file", name).with("why", why))?;
+        .map_err(|why| Fault::new("run-seal-file").with("file", name).because(&why))?;
     let mut keys = Vec::new();
     for (index, line) in text.lines().enumerate() {
         let line = line.trim().trim_start_matches('\u{feff}');
@@ -44,7 +44,7 @@ fn keys_in(name: &str, root: &Path) -> Result<Vec<String>> {
 pub fn seal_by_file(path: &Path) -> Result<Seal> {
     let shown = path.display();
     let text = std::fs::read_to_string(path)
-        .map_err(|why| Fault::new("run-seal-file").with("file", &shown).with("why", why))?;
+        .map_err(|why| Fault::new("run-seal-file").with("file", &shown).because(&why))?;
     let line = text.lines().next().unwrap_or_default().trim_start_matches('\u{feff}');
     Seal::with_passphrase(line.to_owned()).map_err(|fault| fault.in_file(shown))
 }

@@ -33,7 +33,7 @@ impl Study {
             return Err(Fault::new("study-is-folder").in_file(&shown));
         }
         let text = std::fs::read_to_string(path)
-            .map_err(|e| Fault::new("study-unreadable").with("why", e).in_file(&shown))?;
+            .map_err(|e| Fault::new("study-unreadable").because(&e).in_file(&shown))?;
         let root = match path.parent() {
             Some(parent) if !parent.as_os_str().is_empty() => parent.to_path_buf(),
             _ => PathBuf::from("."),

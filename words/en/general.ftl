@@ -1,3 +1,15 @@
 spot-row = row { $row }
 spot-column = column "{ $column }"
 general-list = { $first } and { $last }
+system-not-found = there is nothing of that name
+system-not-allowed = you may not read or write there
+system-there-already = something of that name is there already
+system-no-folder = part of the path is a file, not a folder
+system-a-folder = it is a folder
+system-full = the disk is full
+system-too-large = the disk takes no file so large
+system-busy = another program is using it
+system-bad-name = the system takes no such name
+system-no-text = it is not text in UTF-8
+system-cut-short = it ends too early
+system-nobody-reads = the program that was to read it has stopped

@@ -1,3 +1,15 @@
 spot-row = ligne { $row }
 spot-column = colonne « { $column } »
 general-list = { $first } et { $last }
+system-not-found = rien ne porte ce nom
+system-not-allowed = vous n’avez pas le droit d’y lire ou d’y écrire
+system-there-already = quelque chose porte déjà ce nom
+system-no-folder = une partie du chemin est un fichier, non un dossier
+system-a-folder = c’est un dossier
+system-full = le disque est plein
+system-too-large = le disque n’admet pas de fichier aussi grand
+system-busy = un autre programme s’en sert
+system-bad-name = le système n’admet pas un tel nom
+system-no-text = ce n’est pas du texte en UTF-8
+system-cut-short = il s’arrête trop tôt
+system-nobody-reads = le programme qui devait le lire s’est arrêté

@@ -26,8 +26,7 @@ pub(super) fn read(path: &Path) -> Result<Vec<TextTable>> {
             Fault::new("register-is-folder").with("pattern", path.display().to_string().replace('\\', "/"))
         );
     }
-    let bytes =
-        std::fs::read(path).map_err(|error| Fault::new("register-unreadable").with("why", error.kind()))?;
+    let bytes = std::fs::read(path).map_err(|error| Fault::new("register-unreadable").because(&error))?;
     if is_spreadsheet(&ending(path)) {
         return spreadsheet::tables(bytes);
     }

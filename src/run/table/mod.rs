@@ -158,7 +158,7 @@ fn unreadable(why: impl std::fmt::Display) -> Fault {
 }
 
 fn unwritable(why: std::io::Error) -> Fault {
-    Fault::new("convert-not-written").with("why", why)
+    Fault::new("convert-not-written").because(&why)
 }
 
 /// A cell's text: UTF-8, or else Windows-1252 (which never fails).
