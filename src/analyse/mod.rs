@@ -27,7 +27,7 @@ pub use concentrations::{
 };
 pub use contour::{Contours, contour_levels};
 pub use density::density;
-pub use ladder_table::ladder_table;
+pub use ladder_table::{ladder_in_short, ladder_table};
 pub use outcome::{
     Chance, Concentration, Made, Range, ShoreProfile, Stretch, Surface, Table, Value, Varying,
 };

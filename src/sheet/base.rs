@@ -21,7 +21,15 @@ pub(super) struct Base<'a> {
     /// Land on the page. Empty where the study gives none.
     pub land: MultiPolygon<f64>,
     small: bool,
-    contours: bool,
+    relief: Relief,
+}
+
+/// What is drawn of the shape of the land.
+#[derive(Clone, Copy, PartialEq)]
+enum Relief {
+    Nothing,
+    Shades,
+    ShadesAndContours,
 }
 
 /// Bends of the ground smaller than this are drawn straight on small maps.
@@ -147,13 +155,13 @@ fn close_by(scene: &Scene<'_>) -> Extent {
 impl<'a> Base<'a> {
     pub fn new(scene: &'a Scene<'a>, style: &'a Style, view: View) -> Self {
         let land = view.polygons(&scene.ground.land);
-        Self { scene, style, view, land, small: false, contours: false }
+        Self { scene, style, view, land, small: false, relief: Relief::Shades }
     }
 
     /// For one of several small maps: shore, water and parish lines, and nothing that needs room.
     pub fn small(scene: &'a Scene<'a>, style: &'a Style, view: View) -> Self {
         let land = view.polygons(&scene.ground.land.simplify(SMALL_THINNING * view.unit_m));
-        Self { scene, style, view, land, small: true, contours: false }
+        Self { scene, style, view, land, small: true, relief: Relief::Nothing }
     }
 
     /// Lines on the page; on a small map with fewer bends.
@@ -166,7 +174,12 @@ impl<'a> Base<'a> {
 
     /// With contours of the land, for a sheet that says how far apart they are.
     pub fn with_contours(self) -> Self {
-        Self { contours: true, ..self }
+        Self { relief: Relief::ShadesAndContours, ..self }
+    }
+
+    /// Without the shape of the land, for a sheet that shades the land all over.
+    pub fn without_relief(self) -> Self {
+        Self { relief: Relief::Nothing, ..self }
     }
 
     /// Whether it is one of several small maps.
@@ -192,11 +205,12 @@ impl<'a> Base<'a> {
         canvas.group("land", &Look::fill(style.land.fill), |c| c.rings(&rings(&self.land)));
         let beach = rings(&view.polygons(&self.scene.ground.beach));
         canvas.group("beach", &Look::fill(style.beach.fill), |c| c.rings(&beach));
-        let relief = self.scene.ground.relief.as_ref().filter(|_| !self.small);
+        let relief = self.scene.ground.relief.as_ref().filter(|_| self.relief != Relief::Nothing);
         if let Some((rect, png)) = relief.and_then(|relief| relief::shade(relief, view, style)) {
             canvas.bare_group("relief", |c| c.picture(rect, &png));
         }
-        if let (true, Some(relief), Some(line)) = (self.contours, relief, &style.relief.contour) {
+        let contours = self.relief == Relief::ShadesAndContours;
+        if let (true, Some(relief), Some(line)) = (contours, relief, &style.relief.contour) {
             canvas.group("land-contours", &line.look(), |c| c.lines(&heights::contours(relief, view)));
         }
         canvas.group("unwalked", &style.unwalked.line.look(), |c| c.lines(&self.unwalked()));

@@ -133,8 +133,7 @@ impl<'a> Page<'a> {
         notes.retain(|block| self.theme.of_finds() || block.id != "counts");
         blocks.extend(notes);
         let relief = self.scene.ground.relief.as_ref().filter(|_| self.style.relief.contour.is_some());
-        // Where ground is shaded all over, none is seen.
-        let relief = relief.filter(|_| self.theme.of_finds());
+        let relief = relief.filter(|_| !self.theme.covers_land());
         let interval = relief.and_then(|relief| heights::interval_m(relief, view));
         let sources = blocks.iter_mut().find(|block| block.id == "sources");
         if let (Some(interval), Some(sources)) = (interval, sources) {
@@ -194,7 +193,8 @@ impl<'a> Page<'a> {
         let (plan, view) = self.settle()?;
         let (scene, style, words) = (self.scene, self.style, self.words);
         let mut canvas = Canvas::new(plan.page.0, plan.page.1);
-        let base = Base::new(scene, style, view).with_contours();
+        let base = Base::new(scene, style, view);
+        let base = if self.theme.covers_land() { base.without_relief() } else { base.with_contours() };
         let mut labels = Labels::new(view.frame);
         canvas.map("map", &view, |canvas| {
             if self.nothing {

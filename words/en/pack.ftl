@@ -424,6 +424,7 @@ pack-table-intro-class-by-setting = { $table } tells on what kind of ground each
 pack-table-intro-concentrations = { $table } sets them side by side.
 pack-table-intro-concentration-by-class = { $table } tells which classes lie in each.
 pack-table-intro-concentration-by-period = { $table } tells which periods lie in each.
+pack-table-intro-ladder = { $table } counts the squares that are not shown as agreed.
 pack-table-intro-shore = { $table } gives the figures of each stretch.
 pack-concentration-parishes = { $n ->
     [one] It lies in the parish of { $list }.

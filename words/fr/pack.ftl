@@ -428,6 +428,7 @@ pack-table-intro-class-by-setting = Le { $table } dit sur quel genre de terrain 
 pack-table-intro-concentrations = Le { $table } les met côte à côte.
 pack-table-intro-concentration-by-class = Le { $table } dit quelles classes se trouvent dans chacune.
 pack-table-intro-concentration-by-period = Le { $table } dit quelles périodes se trouvent dans chacune.
+pack-table-intro-ladder = Le { $table } compte les carrés qui ne sont pas montrés comme convenu.
 pack-table-intro-shore = Le { $table } donne les chiffres de chaque section.
 pack-concentration-parishes = { $n ->
     [one] Commune : { $list }.

@@ -1,7 +1,7 @@
 //! Maps, tables, concentrations and the shore, as far as they are given. Each figure and table is introduced
 //! before it stands there.
 
-use crate::analyse::{Concentration, Over, Table, told_densities};
+use crate::analyse::{Concentration, Over, Table, ladder_in_short, told_densities};
 use crate::pack::Contents;
 use crate::pack::counts::Counts;
 use crate::pack::document::{Block, Builder};
@@ -116,13 +116,17 @@ fn introduced(page: &mut Builder<'_>, table: &Table) {
         "concentrations" => "pack-table-intro-concentrations",
         "concentration-by-class" => "pack-table-intro-concentration-by-class",
         "concentration-by-period" => "pack-table-intro-concentration-by-period",
+        "ladder" => "pack-table-intro-ladder",
         name if part(name) == Part::Shore => "pack-table-intro-shore",
         _ => "pack-table-intro",
     };
     let values =
         [("table", inline::table(&table.name).into()), ("title", table.title.trim_end_matches('.').into())];
     page.say_with(id, &values);
-    page.table(table);
+    match table.name.as_str() {
+        "ladder" => page.table(&ladder_in_short(table, page.words)),
+        _ => page.table(table),
+    }
 }
 
 pub(super) fn concentrations(page: &mut Builder<'_>) {

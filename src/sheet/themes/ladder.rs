@@ -147,6 +147,10 @@ impl super::Theme for Theme<'_> {
 
     fn over(&self, _canvas: &mut Canvas, _base: &Base<'_>, _labels: &mut Labels) {}
 
+    fn covers_land(&self) -> bool {
+        true
+    }
+
     fn base_names(&self) -> Named {
         Named { parishes: true, places: true }
     }

@@ -41,6 +41,10 @@ pub(super) trait Theme {
     fn of_finds(&self) -> bool {
         true
     }
+    /// Whether it shades the land all over, so that no shape of the land is seen under it.
+    fn covers_land(&self) -> bool {
+        false
+    }
     /// Whether all pieces of its scene that could be drawn are, at this scale.
     fn draws_all(&self, _view: &View) -> bool {
         true

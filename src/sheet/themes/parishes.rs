@@ -222,6 +222,10 @@ impl super::Theme for Theme<'_> {
 
     /// The parishes carry their own names and boundaries here; names of villages, many of them the same, would
     /// stand twice, and in every shade.
+    fn covers_land(&self) -> bool {
+        true
+    }
+
     fn base_names(&self) -> Named {
         Named { parishes: false, places: false }
     }
