@@ -203,7 +203,7 @@ impl Published {
         }
         let whole = set.iter().zip(&parted).all(|(wanted, other)| !(*wanted && *other));
         let by_bands = |kinds: Option<&Set>| -> place::Range {
-            let ranges = wanted_of.iter().filter_map(|(place, groups)| {
+            let ranges = wanted_of.par_iter().filter_map(|(place, groups)| {
                 let place = bands.places.get(*place)?;
                 let is = |group: &&usize| {
                     let kind = place.kinds.get(**group);
@@ -212,8 +212,8 @@ impl Published {
                 let groups: Vec<usize> = groups.iter().filter(is).copied().collect();
                 (!groups.is_empty()).then(|| place.range(&groups))
             });
-            ranges
-                .fold((0, Some(0)), |(least, most), one| (least + one.0, most.zip(one.1).map(|(a, b)| a + b)))
+            let together = |a: place::Range, b: place::Range| (a.0 + b.0, a.1.zip(b.1).map(|(a, b)| a + b));
+            ranges.reduce(|| (0, Some(0)), together)
         };
         if let Some(pieces) = whole.then(|| bands.totals.exact(&set)).flatten() {
             return Figure::certain(pieces);
