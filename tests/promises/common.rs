@@ -121,3 +121,9 @@ pub fn outline(cell: Cell, carried: Option<&Converter>) -> MultiPolygon<f64> {
     }
     MultiPolygon(vec![Polygon::new(LineString::from(ring), Vec::new())])
 }
+
+/// Takes a study's ledger away: what is told next is told for the first time.
+pub fn forget(folder: &Path) {
+    let _ = std::fs::remove_dir_all(folder.join("ledger"));
+    let _ = std::fs::remove_file(folder.join("ledger-head.json"));
+}

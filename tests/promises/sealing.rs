@@ -10,7 +10,7 @@ use std::time::Duration;
 
 use strew::pack::size_for;
 
-use super::common::{files, python, root, said, strew};
+use super::common::{files, forget, python, root, said, strew};
 
 const WORDS: &str = "gannet anvil thimble ostler brine";
 
@@ -55,12 +55,6 @@ fn open(file: &Path, kind: &str, secret: &str) -> Option<(u64, tempfile::TempDir
         Some(4) => None,
         _ => panic!("{err}"),
     }
-}
-
-/// Takes the ledger away: the next submission is the first again, and each of its rows is new.
-fn forget(folder: &Path) {
-    let _ = fs::remove_dir_all(folder.join("ledger"));
-    let _ = fs::remove_file(folder.join("ledger-head.json"));
 }
 
 #[test]

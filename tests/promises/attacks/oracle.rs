@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 use rand::Rng;
 use rand_chacha::ChaCha8Rng;
 
-use super::super::common::{files, run, said};
+use super::super::common::{files, forget, run, said};
 use super::super::factoring::write_ground;
 use super::{Bench, Rate, judge, seeded};
 
@@ -86,8 +86,7 @@ fn observe(bench: &Bench, text: &str, commands: &[(&[&str], &str)]) -> Observed 
     let _ = fs::remove_dir_all(&out);
     fs::create_dir(&out).unwrap();
     // Each for the first time: an earlier run's ledger would say that the register changed.
-    let _ = fs::remove_dir_all(bench.path().join("ledger"));
-    let _ = fs::remove_file(bench.path().join("ledger-head.json"));
+    forget(bench.path());
     bench.register(text);
     let study = bench.file().display().to_string();
     let mut spoken = Vec::new();

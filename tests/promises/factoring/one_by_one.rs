@@ -10,7 +10,7 @@ use strew::exact::{Register, Release, ReleasedPlace};
 use strew::ground::{Ground, Partition};
 use strew::study::{PublicStudy, Study};
 
-use super::super::common::{Silent, files, run, said};
+use super::super::common::{Silent, files, forget, run, said};
 use super::invented::{LANDOWNERS, MARKS, Row, csv, row, write_ground};
 use super::observed::mode;
 
@@ -218,12 +218,6 @@ fn every_command_says_and_writes_the_same() {
         assert!(a == b, "{} differs", a.0.display());
     }
     assert!(one.1.len() > 20);
-}
-
-/// Takes a study's ledger away.
-fn forget(folder: &Path) {
-    let _ = fs::remove_dir_all(folder.join("ledger"));
-    let _ = fs::remove_file(folder.join("ledger-head.json"));
 }
 
 /// Set for the fresh process of the next test: the folder to work in.

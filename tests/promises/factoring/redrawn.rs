@@ -18,7 +18,7 @@ use super::typed::{Command, PACK, Situation, commands};
 
 const STUDIES: usize = 510;
 /// Every so many, the library is asked without a command line too.
-const ASKED_EVERY: usize = 8;
+const ASKED_EVERY: usize = 6;
 
 /// What came of one study.
 struct Looked {
@@ -39,18 +39,19 @@ struct Looked {
 /// What a leaky program would tell of a register.
 type Leak = fn(&[Row]) -> String;
 
-/// Programs that would tell more than the release, each as what it would add to standard error.
-const LEAKS: [(&str, Leak); 4] = [
-    ("the sum of all eastings", |rows| {
+/// Programs that would tell more than the release, each as what it would add to standard error, and by what share of
+/// the studies it is to be seen at least: one find alone may lie where it lay, and one bit of it is the same half the time.
+const LEAKS: [(&str, f64, Leak); 4] = [
+    ("the sum of all eastings", 0.95, |rows| {
         format!("{:.0}", rows.iter().map(|row| row.easting.floor()).sum::<f64>())
     }),
-    ("classes in the register's order", |rows| {
+    ("classes in the register's order", 0.95, |rows| {
         rows.iter().map(|row| row.class()).collect::<Vec<_>>().join(" ")
     }),
-    ("the northernmost find", |rows| {
+    ("the northernmost find", 0.9, |rows| {
         format!("{:.1}", rows.iter().map(|row| row.northing).fold(f64::MIN, f64::max))
     }),
-    ("one bit of the first find's place", |rows| {
+    ("one bit of the first find's place", 0.33, |rows| {
         rows.first().map(|row| (row.easting as i64 % 2).to_string()).unwrap_or_default()
     }),
 ];
@@ -94,11 +95,10 @@ fn registers_of_one_release_are_told_of_alike() {
     let never: Vec<&String> = all.iter().filter(|one| !typed.contains(one)).collect();
     assert!(never.is_empty() && all.len() > 80, "never typed: {never:?}");
     // The same comparison sees programs that tell more.
-    for (index, (leak, _)) in LEAKS.iter().enumerate() {
+    for (index, (leak, least, _)) in LEAKS.iter().enumerate() {
         let seen = looked.iter().filter(|one| one.seen[index]).count();
         println!("a program that tells {leak} is seen by {seen} studies");
-        let least = if index == LEAKS.len() - 1 { STUDIES / 3 } else { STUDIES * 19 / 20 };
-        assert!(seen >= least, "{leak}: {seen}");
+        assert!(seen as f64 >= least * STUDIES as f64, "{leak}: {seen}");
     }
 }
 
@@ -195,7 +195,7 @@ fn look(index: usize, command: &Command, nth: usize) -> Looked {
         asked,
         seen: LEAKS
             .iter()
-            .map(|(_, leak)| leaky(0, *leak).differs_from(&leaky(1, *leak)).is_some())
+            .map(|(_, _, leak)| leaky(0, *leak).differs_from(&leaky(1, *leak)).is_some())
             .collect(),
     }
 }
