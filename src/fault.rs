@@ -128,7 +128,7 @@ impl Fault {
 }
 
 /// A value that is a message, said as `why` in the reader's language.
-const SYSTEM: &str = "system";
+const SYSTEM: &str = "why-of-the-system";
 
 /// What a system says no with, as far as people meet it.
 fn system_word(kind: ErrorKind) -> Option<&'static str> {
