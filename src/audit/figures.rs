@@ -117,7 +117,7 @@ pub(super) fn pairs(text: &str, frames: &Frames) -> Vec<Pair> {
                     && noted(first, second, known)
                     && (one_line(first, second)
                         || ![first, second].iter().any(|one| settled.contains(&(*frame, one.token))))
-                    // No metre is told to a thousandth of a millimetre: the comma parts two figures.
+                    // Metres are not told more finely than to a millimetre: the comma parts two figures.
                     && (known.degrees || ![first, second].iter().any(|one| one.comma && one.unit < 1e-3))
                     // Where a comma parts the two, it is no decimal mark of either.
                     && !((first.comma || second.comma) && text.get(first.end..second.start) == Some(",")),
