@@ -185,6 +185,15 @@ impl Words {
         }
     }
 
+    /// What stands between things that may hold commas: "a, b; c". French sets a narrow space before it, at which no
+    /// line may break.
+    pub fn semicolon(&self) -> &'static str {
+        match self.language {
+            Language::English => "; ",
+            Language::French => "\u{202f}; ",
+        }
+    }
+
     /// From where to where a number lies: "200–499", "50+".
     pub fn range(&self, least: u64, most: Option<u64>) -> String {
         let number = |n: u64| self.number(n as f64, 0);

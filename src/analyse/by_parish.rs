@@ -184,7 +184,7 @@ const ROUNDS: usize = 2_000;
 
 /// Scales totals until each figure holds of those that it counts (raking: Deming and Stephan 1940, *Annals of
 /// Mathematical Statistics* 11). The true register meets all figures at once, so that there is something to find.
-fn rake(totals: &mut [f64], margins: &[(Vec<usize>, Figure)]) {
+pub(super) fn rake(totals: &mut [f64], margins: &[(Vec<usize>, Figure)]) {
     for _ in 0..ROUNDS {
         let mut worst = 0.0_f64;
         for (kinds, figure) in margins {

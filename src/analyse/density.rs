@@ -63,7 +63,12 @@ fn count(surface: &mut Surface, published: &Published, study: &PublicStudy) {
     let off_ground = published.total(|find| wanted(find) && !holds(find));
     *(if made.effort == Effort::None { &mut made.left_off_land } else { &mut made.left_unwalked }) =
         off_ground;
+    let others = surface.left_out_of_place + surface.left_out_by_parish + made.left_by_setting + off_ground;
     made.cells = held;
+    // It holds all finds but those: readers subtract them too.
+    if let Some(all) = published.pieces().exact() {
+        surface.held = surface.held.beside(others, all);
+    }
 }
 
 /// The spots that share the surface, and those of their cells that lie off the ground. Cells wholly off walked

@@ -2,12 +2,12 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::by_parish::{InParish, by_parish};
+use super::by_parish::{InParish, by_parish, rake};
 use super::sorting::{Group, Key, Sorter, groups, shown};
 use super::spots::wanted;
 use super::whole::{fit, whole as round_both};
-use super::{Concentration, Table, Value};
-use crate::exact::{Figure, Published, ReleasedFind, ReleasedPlace};
+use super::{Concentration, Table, Value, in_one_square};
+use crate::exact::{Figure, Published, ReleasedFind, ReleasedPlace, band};
 use crate::ground::Partition;
 use crate::study::PublicStudy;
 use crate::study::vocabulary::Period;
@@ -114,24 +114,38 @@ pub fn cross(
         true => *key == Key::OutOfPlace,
         false => under(&across, key, find),
     };
-    // Of the finds' attributes, classes and periods meet their figures already.
-    let met = [Dimension::Class, Dimension::Period].contains(if rows == Dimension::Parish {
-        &columns
-    } else {
-        &rows
-    });
+    // Of the finds' attributes, classes and periods meet their figures in parishes already.
+    let kinds = if by_place(rows) { columns } else { rows };
+    let met = [Dimension::Class, Dimension::Period].contains(&kinds);
     if in_bands && (by_place(rows) || by_place(columns)) && !(by_parish_and_kind && met) {
-        let before = by_parish_and_kind.then(|| exact.clone());
+        let before = exact.clone();
         // Parishes have their sum already.
         let all = match by_parish_and_kind {
             true => Some(exact.values().sum::<f64>().round() as u64),
             false => published.total(|_| true).exact(),
         };
-        to_totals(&mut exact, lines_are_columns, all, |line| match lines_are_columns {
-            true => published.total(|find| in_column(line, find)),
-            false => published.total(|find| under(&down, line, find)),
+        // So a class has one figure in all tables of places.
+        let in_parishes = if met { by_parish(published, partition) } else { Vec::new() };
+        to_totals(&mut exact, lines_are_columns, all, |line| {
+            let counts = |find: &ReleasedFind| match lines_are_columns {
+                true => in_column(line, find),
+                false => under(&down, line, find),
+            };
+            let patch = match line {
+                Key::Concentration(index) => concentrations.get(*index),
+                _ => None,
+            };
+            match patch {
+                Some(patch) => Figure::certain(patch.pieces),
+                None if met => {
+                    let parts = in_parishes.iter().filter(|part| counts(part.find));
+                    Figure::certain(parts.map(|part| part.pieces).sum())
+                }
+                None => published.total(counts),
+            }
         });
-        if let Some(before) = before {
+        let others = if lines_are_columns { rows } else { columns };
+        if by_parish_and_kind || others == Dimension::Concentration {
             keep_others(&mut exact, &before, lines_are_columns);
         }
     }
@@ -166,6 +180,21 @@ pub fn cross(
     let mut body: Vec<Vec<Value>> =
         row_keys.iter().map(label).zip(lines).map(|(label, line)| labelled(label, line)).collect();
     let mut totals = labelled(words.say("tables-total"), totals);
+    // Where all of a patch lies in one square, its total is that square's, and told as its band.
+    let in_band = |key: &Key| match key {
+        Key::Concentration(index) => concentrations
+            .get(*index)
+            .filter(|patch| in_bands && in_one_square(patch, published.cells()))
+            .map(|patch| Value::Text(band(patch.pieces).to_owned())),
+        _ => None,
+    };
+    let down_totals = body.iter_mut().filter_map(|line| line.last_mut()).zip(&row_keys);
+    let across_totals = totals.iter_mut().skip(1).zip(&column_keys);
+    for (total, key) in down_totals.chain(across_totals) {
+        if let Some(told) = in_band(key) {
+            *total = told;
+        }
+    }
     // Figures of the whole study: exact where that may be told, else from where to where they lie.
     let mut ranges = false;
     if in_bands && !by_place(rows) && !by_place(columns) {
@@ -208,7 +237,7 @@ pub fn cross(
     }
 }
 
-/// Brings each line across places to its figure of the whole study; those that are no exact figures take
+/// Brings each line across places to its figure of the whole study; those that are ranges stay within them, and take
 /// together what the exact ones leave of all pieces.
 fn to_totals(
     exact: &mut BTreeMap<(Key, Key), f64>,
@@ -221,19 +250,17 @@ fn to_totals(
     for (key, pieces) in exact.iter() {
         *sums.entry(line(key)).or_default() += pieces;
     }
-    let figures: BTreeMap<Key, Figure> = sums.keys().map(|key| (key.clone(), total(key))).collect();
-    let known: u64 = figures.values().filter_map(|figure| figure.exact()).sum();
-    let others: Vec<(&Key, f64)> = figures
-        .iter()
-        .filter(|(_, figure)| figure.exact().is_none())
-        .map(|(key, figure)| (key, figure.near as f64))
-        .collect();
-    let near: f64 = others.iter().map(|(_, near)| near).sum();
-    let scale = all.filter(|_| near > 0.0).map_or(1.0, |all| all.saturating_sub(known) as f64 / near);
+    let figures: Vec<Figure> = sums.keys().map(&total).collect();
+    let mut near: Vec<f64> = figures.iter().map(|figure| figure.near as f64).collect();
+    let known: u64 = figures.iter().filter_map(|figure| figure.exact()).sum();
+    let free: Vec<usize> = (0..figures.len()).filter(|line| figures[*line].exact().is_none()).collect();
+    let rest = all.map(|all| (free, Figure::certain(all.saturating_sub(known))));
+    // Lines last: where both cannot be had, their own figures hold.
+    let mut margins: Vec<(Vec<usize>, Figure)> = rest.into_iter().collect();
+    margins.extend(figures.iter().enumerate().map(|(line, figure)| (vec![line], *figure)));
+    rake(&mut near, &margins);
     // Whole numbers again, so that every line keeps one.
-    let whole = largest_remainders(&others.iter().map(|(_, near)| near * scale).collect::<Vec<f64>>());
-    let mut wanted: BTreeMap<&Key, u64> = others.iter().map(|(key, _)| *key).zip(whole).collect();
-    wanted.extend(figures.iter().filter_map(|(key, figure)| Some((key, figure.exact()?))));
+    let wanted: BTreeMap<&Key, u64> = sums.keys().zip(largest_remainders(&near)).collect();
     for (key, pieces) in exact.iter_mut() {
         let line = line(key);
         if let (Some(sum), Some(wanted)) = (sums.get(&line).filter(|sum| **sum > 0.0), wanted.get(&line)) {
@@ -243,7 +270,8 @@ fn to_totals(
 }
 
 /// Rounds a table whose lines were brought to their figures so that what stands across them keeps its sums of before:
-/// a parish has one figure, whatever its finds are parted by.
+/// a parish or a concentration has one figure, whatever its finds are parted by. What lies in no concentration takes
+/// the rest.
 fn keep_others(
     exact: &mut BTreeMap<(Key, Key), f64>,
     before: &BTreeMap<(Key, Key), f64>,
@@ -266,6 +294,11 @@ fn keep_others(
         table[other][line] = *pieces;
         figures[line] += pieces;
         sums[other] += before.get(key).copied().unwrap_or(0.0);
+    }
+    if others.contains(&Key::Elsewhere) {
+        let elsewhere = others.range(..Key::Elsewhere).count();
+        let rest = figures.iter().sum::<f64>() - sums.iter().sum::<f64>() + sums[elsewhere];
+        sums[elsewhere] = rest.max(0.0);
     }
     fit(&mut table, &sums, &figures);
     let rounded = round_both(&table);

@@ -57,7 +57,11 @@ pub(super) fn noted(text: &str, frames: &Frames) -> Vec<Noted> {
             let letters = format!("{}{}", a.as_str(), b.as_str());
             let both = captures.get(4).map(|two| (one.as_str(), two.as_str()));
             // "OV 764 312" is a reference; in "OV 764312 1998" the year is none of it.
-            let ends = |end: usize| free(text, whole.start(), end);
+            // In a name, capitals may follow a small letter: "findOV76453123".
+            let capitals = letters.bytes().all(|letter| letter.is_ascii_uppercase());
+            let before = text.get(..whole.start()).and_then(|text| text.chars().next_back());
+            let parted = capitals && before.is_some_and(|c| c.is_ascii_lowercase());
+            let ends = |end: usize| free(text, if parted { 0 } else { whole.start() }, end);
             match both {
                 Some((one, two)) if one.len() == two.len() && ends(whole.end()) => {
                     take(&mut found, &format!("{letters} {one} {two}"), None, false);

@@ -179,9 +179,19 @@ impl Opened {
 
     /// A text, and the columns of places where it is a table.
     pub(super) fn table(&mut self, here: &Here, text: &str) {
-        self.layer(here, Form::Text, text.as_bytes().to_vec());
+        // The corner of a picture is no place that anybody picked up, unless it is one of the register's.
+        let form = if is_world_file(text) { Form::Drawing } else { Form::Text };
+        self.layer(here, form, text.as_bytes().to_vec());
         if let Some(columns) = plainly::columns(text) {
             self.layer(here, Form::Text, columns.into_bytes());
         }
     }
+}
+
+/// Whether a text is the six lines that say where a picture lies: the size of a pixel, two turns, the size again, and
+/// the first pixel's middle.
+fn is_world_file(text: &str) -> bool {
+    let lines = text.lines().map(str::trim).filter(|line| !line.is_empty());
+    let figures: Option<Vec<f64>> = lines.map(|line| line.parse().ok()).collect();
+    matches!(figures.as_deref(), Some([width, 0.0, 0.0, height, _, _]) if *width > 0.0 && *height < 0.0)
 }

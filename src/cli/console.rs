@@ -168,18 +168,24 @@ impl Console {
     /// Warns of tight scatters that a release tells to less ground than was agreed. Made from the release alone.
     pub fn scatters(&self, study: &PublicStudy, release: &Release) {
         let words = Words::of(self.language());
-        let hectares = |hectares: f64| words.number(hectares, if hectares < 10.0 { 1 } else { 0 });
-        for one in release.betrayed(&study.agreement) {
-            let squares: Vec<String> = one.cells.iter().map(|cell| reference(&study.grid, *cell)).collect();
-            self.warn(&words.say_with(
-                "run-scatter-betrayed",
-                &[
-                    ("hectares", hectares(one.hectares).into()),
-                    ("agreed", hectares(study.agreement.smallest_area_m2 / 1e4).into()),
-                    ("squares", squares.join(", ").into()),
-                ],
-            ));
+        let betrayed = release.betrayed(&study.agreement);
+        if betrayed.is_empty() {
+            return;
         }
+        let hectares = |hectares: f64| words.number(hectares, if hectares < 10.0 { 1 } else { 0 });
+        let agreed = hectares(study.agreement.smallest_area_m2 / 1e4);
+        let n = [("n", betrayed.len().into()), ("agreed", agreed.into())];
+        self.warn(&words.say_with("run-scatters-betrayed", &n));
+        for one in betrayed {
+            let squares: Vec<String> = one.cells.iter().map(|cell| reference(&study.grid, *cell)).collect();
+            let told = [
+                ("tiny", (if one.hectares < 0.1 { "yes" } else { "no" }).into()),
+                ("hectares", hectares(one.hectares.max(0.1)).into()),
+                ("squares", squares.join(", ").into()),
+            ];
+            self.warn(&words.say_with("run-scatter-betrayed", &told));
+        }
+        self.warn(&words.say("run-scatters-advice"));
     }
 
     /// The cautions that end every command that writes something to show.

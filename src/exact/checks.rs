@@ -20,11 +20,15 @@ const ROWS_AT_ONE_PLACE_IN_A_DAY: usize = 25;
 
 /// Raises the doubts between rows.
 pub(super) fn within(register: &mut Register) {
-    let mut found = Vec::new();
-    repeated(&register.finds, &mut found);
-    bags_and_tools(&register.finds, &mut found);
-    one_reference(&register.finds, &mut found);
-    for mut problem in found {
+    let finds = &register.finds;
+    let look = |doubts: fn(&[ExactFind], &mut Vec<Problem>)| {
+        let mut found = Vec::new();
+        doubts(finds, &mut found);
+        found
+    };
+    let ((repeated, bags), one) =
+        rayon::join(|| rayon::join(|| look(repeated), || look(bags_and_tools)), || look(one_reference));
+    for mut problem in repeated.into_iter().chain(bags).chain(one) {
         let fields: &[Field] = match problem.matter {
             Matter::Doubt(Doubt::OneReference) => &[Field::Place, Field::Easting, Field::Latitude],
             Matter::Doubt(Doubt::CountedTwice) => &[Field::Note],

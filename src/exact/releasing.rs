@@ -142,6 +142,9 @@ fn is_for(find: &ExactFind, agreement: &Agreement) -> bool {
     agreement.is_of_land(find.more.as_deref().and_then(|more| more.landowner.as_deref()))
 }
 
+/// Finds that one [`Placer`] places: it begins with an operation to look up, and knows no square yet.
+const PLACED_TOGETHER: usize = 50_000;
+
 /// Where each find may be said to lie, those that are tied together as coarsely as any of them.
 fn places(
     finds: &[&ExactFind],
@@ -149,8 +152,16 @@ fn places(
     partition: &Partition<'_>,
     told_before: &dyn Fn(usize) -> Option<Precision>,
 ) -> Result<Vec<Placing>> {
+    let placed: Vec<Result<Vec<Placing>>> = finds
+        .par_chunks(PLACED_TOGETHER)
+        .map(|finds| {
+            let mut placer = Placer::new(study, partition);
+            finds.iter().map(|find| placer.place(find)).collect()
+        })
+        .collect();
+    // The first fault in order, whichever was met first.
+    let mut places = placed.into_iter().collect::<Result<Vec<_>>>()?.concat();
     let mut placer = Placer::new(study, partition);
-    let mut places = finds.iter().map(|find| placer.place(find)).collect::<Result<Vec<_>>>()?;
     tied::take_the_strictest(finds, &mut places, &mut placer, told_before)?;
     Ok(places)
 }
@@ -164,16 +175,14 @@ fn told(
     study: &PublicStudy,
     partition: &Partition<'_>,
 ) -> (Tally, Vec<(usize, ReleasedFind)>) {
-    let mut released = Vec::with_capacity(finds.len());
-    for (index, (find, place)) in finds.iter().zip(places).enumerate() {
-        match place {
-            Ok(placed) => released.push((index, tell(find, placed, study, partition))),
-            Err(reason) => {
-                tally.used -= 1;
-                *tally.set_aside.entry(reason).or_default() += 1;
-            }
-        }
+    for reason in places.iter().filter_map(|place| place.as_ref().err()) {
+        tally.used -= 1;
+        *tally.set_aside.entry(*reason).or_default() += 1;
     }
+    let each = finds.par_iter().zip(places).enumerate();
+    let mut released: Vec<(usize, ReleasedFind)> = each
+        .filter_map(|(index, (find, place))| Some((index, tell(find, place.ok()?, study, partition))))
+        .collect();
     released.par_sort_by(|a, b| a.1.by_what_is_told(&b.1));
     (tally, released)
 }
@@ -415,8 +424,11 @@ fn details(
             other => office::tell(*other, more, by_name, &mut details),
         };
     }
+    if !any {
+        return None;
+    }
     office::withhold_names(more, &mut details);
-    any.then_some(details)
+    Some(details)
 }
 
 /// Whether the agreement places this find so finely that the name of a field or a parcel tells no more. Where

@@ -76,10 +76,15 @@ impl Release {
             }
         }
         betrayed.sort_by(|a, b| a.hectares.total_cmp(&b.hectares).then_with(|| a.cells.cmp(&b.cells)));
-        // One scatter is met at several corners: the one that tells most of it stands for them.
+        // One scatter is met at several corners, and in several classes: the one that tells most of it stands for
+        // them.
         let mut kept: Vec<Betrayed> = Vec::new();
         for one in betrayed {
-            if !kept.iter().any(|other| other.cells.first() == one.cells.first()) {
+            let told = |other: &Betrayed| {
+                let first = other.cells.first() == one.cells.first();
+                first || one.cells.iter().all(|cell| other.cells.contains(cell))
+            };
+            if !kept.iter().any(told) {
                 kept.push(one);
             }
         }

@@ -46,7 +46,8 @@ pub(super) fn take_the_strictest(
     };
     let mut day_before: BTreeMap<&str, Precision> = BTreeMap::new();
     for (index, day) in days.iter().enumerate() {
-        if let (Some(day), Some(told)) = (day, told_before(index)) {
+        let Some(day) = day else { continue };
+        if let Some(told) = told_before(index) {
             day_before
                 .entry(day)
                 .and_modify(|finest| {
@@ -61,8 +62,8 @@ pub(super) fn take_the_strictest(
         .iter()
         .enumerate()
         .map(|(index, day)| {
-            let told = day.as_deref().and_then(|day| day_before.get(day));
-            let coarser = |precision: Precision| told.is_some_and(|told| precision.coarser(*told) != *told);
+            let Some(told) = day.as_deref().and_then(|day| day_before.get(day)) else { return false };
+            let coarser = |precision: Precision| precision.coarser(*told) != *told;
             coarser(own(places, index)) && told_before(index).is_none_or(coarser)
         })
         .collect();
@@ -147,7 +148,10 @@ fn groups<T: Ord, I: Iterator<Item = T>>(finds: usize, ties: impl Fn(usize) -> I
     let mut members: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
     for index in 0..finds {
         let top = top(&mut above, index);
-        members.entry(top).or_default().push(index);
+        // The first of a group stands at its top, and comes before the others.
+        if top != index {
+            members.entry(top).or_insert_with(|| vec![top]).push(index);
+        }
     }
-    members.into_values().filter(|group| group.len() > 1).collect()
+    members.into_values().collect()
 }

@@ -1,9 +1,10 @@
-//! Reads a study's layers, one after another, into the working grid.
+//! Reads a study's layers, beside one another, into the working grid.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 use geo::{Buffer, LineString, MultiLineString, MultiPolygon, Polygon};
+use rayon::prelude::*;
 
 use super::carry::carry;
 use super::disclosed::crossing;
@@ -12,6 +13,7 @@ use super::mend::mend;
 use super::relief;
 use super::source::{self, Row};
 use super::{Credit, Ground, NamedPlace, Parish, Walked};
+use crate::coordinates::System;
 use crate::fault::{Fault, Result};
 use crate::study::{LayerKind, LayerSpec, PrivateStudy, PublicStudy, StricterRule};
 
@@ -43,9 +45,7 @@ impl Ground {
     /// `root` is the study file's folder. Faults name the layer's file and say what to do.
     pub fn read(study: &PublicStudy, root: &Path) -> Result<Self> {
         let mut ground = Self::empty(study);
-        for spec in &study.layers {
-            ground.add(spec, root)?;
-        }
+        ground.add(&study.layers, root)?;
         for stricter in &study.agreement.stricter {
             if let StricterRule::Near { layer, .. } = &stricter.rule {
                 let shapes = near_shapes(layer, root, &ground).map_err(|fault| fault.in_file(&layer.file))?;
@@ -62,45 +62,82 @@ impl Ground {
     /// Reads private layers besides, for `check` alone.
     pub fn read_with_private(study: &PublicStudy, private: &PrivateStudy) -> Result<Self> {
         let mut ground = Self::read(study, &private.root)?;
-        for spec in &private.layers {
-            ground.add(spec, &private.root)?;
-        }
+        ground.add(&private.layers, &private.root)?;
         Ok(ground)
     }
 
-    fn add(&mut self, spec: &LayerSpec, root: &Path) -> Result<()> {
-        self.fill(spec, root).map_err(|fault| fault.in_file(&spec.file))?;
-        if let Some(whom) = &spec.credit {
-            let credit = Credit { whom: whom.clone(), licence: spec.licence.clone() };
-            if !self.credits.contains(&credit) {
-                self.credits.push(credit);
+    /// Reads layers beside one another, and takes them in their order. Relief is cut to what the others show.
+    fn add(&mut self, specs: &[LayerSpec], root: &Path) -> Result<()> {
+        let system = &self.system;
+        let read: Vec<Option<Result<Layer>>> =
+            specs.par_iter().map(|spec| Layer::read(spec, root, system)).collect();
+        for (spec, layer) in specs.iter().zip(read) {
+            let taken = match layer {
+                Some(layer) => layer.map(|layer| self.take(spec.kind, layer)),
+                None => relief::read(spec, root, self).map(|relief| self.relief = Some(relief)),
+            };
+            taken.map_err(|fault| fault.in_file(&spec.file))?;
+            if let Some(whom) = &spec.credit {
+                let credit = Credit { whom: whom.clone(), licence: spec.licence.clone() };
+                if !self.credits.contains(&credit) {
+                    self.credits.push(credit);
+                }
             }
         }
         Ok(())
     }
 
-    fn fill(&mut self, spec: &LayerSpec, root: &Path) -> Result<()> {
-        if spec.kind == LayerKind::Relief {
-            self.relief = Some(relief::read(spec, root, self)?);
-            return Ok(());
+    fn take(&mut self, kind: LayerKind, layer: Layer) {
+        match layer {
+            Layer::Parishes(parishes) => self.parishes = parishes,
+            Layer::Parcels(parcels) => self.parcels = parcels,
+            Layer::Walked(walked) => self.walked = walked,
+            Layer::Places(places) => self.places = places,
+            Layer::Area(area) => match kind {
+                LayerKind::Land => self.land = area,
+                LayerKind::Water => self.water = area,
+                LayerKind::Protected => self.protected = area,
+                LayerKind::Beach => self.beach = area,
+                _ => self.around = area,
+            },
+            Layer::Lines(lines) => match kind {
+                LayerKind::Shore => self.shore = lines,
+                LayerKind::Roads => self.roads = lines,
+                _ => self.streams = lines,
+            },
         }
-        let rows = carry(source::read(spec, root)?, &self.system)?;
-        match spec.kind {
-            LayerKind::Parishes => self.parishes = parishes(spec, rows)?,
-            LayerKind::Land => self.land = area(spec, rows)?,
-            LayerKind::Water => self.water = area(spec, rows)?,
-            LayerKind::Protected => self.protected = area(spec, rows)?,
-            LayerKind::Beach => self.beach = area(spec, rows)?,
-            LayerKind::Parcels => self.parcels = parcels(spec, rows)?,
-            LayerKind::Around => self.around = area(spec, rows)?,
-            LayerKind::Shore => self.shore = lines(spec, rows)?,
-            LayerKind::Roads => self.roads = lines(spec, rows)?,
-            LayerKind::Streams => self.streams = lines(spec, rows)?,
-            LayerKind::Walked => self.walked = walked(spec, rows)?,
-            LayerKind::Places => self.places = places(spec, rows)?,
-            LayerKind::Relief => {}
-        }
-        Ok(())
+    }
+}
+
+/// What a layer holds, in the working grid.
+enum Layer {
+    Parishes(Vec<Parish>),
+    Parcels(Vec<MultiPolygon<f64>>),
+    Walked(Vec<Walked>),
+    Places(Vec<NamedPlace>),
+    Area(MultiPolygon<f64>),
+    Lines(MultiLineString<f64>),
+}
+
+impl Layer {
+    /// Reads a layer that stands by itself; `None` for relief, which does not.
+    fn read(spec: &LayerSpec, root: &Path, system: &System) -> Option<Result<Self>> {
+        let rows = || carry(source::read(spec, root)?, system);
+        Some(match spec.kind {
+            LayerKind::Relief => return None,
+            LayerKind::Parishes => rows().and_then(|rows| parishes(spec, rows)).map(Self::Parishes),
+            LayerKind::Parcels => rows().and_then(|rows| parcels(spec, rows)).map(Self::Parcels),
+            LayerKind::Walked => rows().and_then(|rows| walked(spec, rows)).map(Self::Walked),
+            LayerKind::Places => rows().and_then(|rows| places(spec, rows)).map(Self::Places),
+            LayerKind::Land
+            | LayerKind::Water
+            | LayerKind::Protected
+            | LayerKind::Beach
+            | LayerKind::Around => rows().and_then(|rows| area(spec, rows)).map(Self::Area),
+            LayerKind::Shore | LayerKind::Roads | LayerKind::Streams => {
+                rows().and_then(|rows| lines(spec, rows)).map(Self::Lines)
+            }
+        })
     }
 }
 

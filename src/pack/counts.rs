@@ -68,6 +68,7 @@ impl<'a> Counts<'a> {
                 })
             })
             .collect();
-        if told.is_empty() { Datum::Nothing } else { Datum::Text(told.join("; ")) }
+        let between = Words::of(self.study.language).semicolon();
+        if told.is_empty() { Datum::Nothing } else { Datum::Text(told.join(between)) }
     }
 }

@@ -35,7 +35,7 @@ pub(super) fn cover(page: &mut Builder<'_>, pack: &Pack) {
 fn from(page: &Builder<'_>) -> String {
     let study = page.contents.study;
     let parts: Vec<String> = study.compiler.iter().cloned().chain(from_edition(page)).collect();
-    parts.join("; ")
+    parts.join(page.words.semicolon())
 }
 
 /// The edition with its day, as the receipt repeats it.
@@ -43,7 +43,7 @@ fn from_edition(page: &Builder<'_>) -> Option<String> {
     let study = page.contents.study;
     let date = study.date.map(|date| written_date(page.words, date));
     let parts: Vec<String> = study.edition.iter().cloned().chain(date).collect();
-    (!parts.is_empty()).then(|| parts.join("; "))
+    (!parts.is_empty()).then(|| parts.join(page.words.semicolon()))
 }
 
 fn records(page: &Builder<'_>) -> String {
@@ -176,7 +176,7 @@ fn folder(page: &Builder<'_>, pack: &Pack) -> String {
         told.push(words.say_with("pack-cover-file-maps", &[("n", maps.into())]));
     }
     told.extend(["submission.html", "submission.pdf", "README.txt", "MANIFEST.json"].map(str::to_owned));
-    told.join("; ")
+    told.join(words.semicolon())
 }
 
 /// Names with room to write.

@@ -86,6 +86,10 @@ pub(super) enum Block {
         items: Vec<String>,
         short: bool,
     },
+    /// Items to tick on paper, each with a box.
+    Ticks {
+        items: Vec<String>,
+    },
     /// Figures to take in at a glance, each with its label.
     Numbers {
         items: Vec<(String, String)>,

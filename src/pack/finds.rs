@@ -243,7 +243,8 @@ impl<'a> Reader<'a> {
             "marks" => {
                 let seen =
                     more.marks.map(|marks| marks.list().map(|m| m.label(language)).collect::<Vec<_>>());
-                Datum::text(seen.filter(|seen| !seen.is_empty()).map(|seen| seen.join("; ")))
+                let between = self.words.semicolon();
+                Datum::text(seen.filter(|seen| !seen.is_empty()).map(|seen| seen.join(between)))
             }
             "strength" => label(find.strength.as_ref().map(|term| term as &dyn Term)),
             "setting" => label(find.setting.as_ref().map(|term| term as &dyn Term)),
@@ -309,6 +310,7 @@ impl<'a> Reader<'a> {
         }
         let converter =
             self.converters.entry(name.to_owned()).or_insert_with(|| Converter::new(grid, &system).ok());
+        let told = if system == System::Wgs84 { "WGS84" } else { name };
         let side_m = f64::from(cell.side_m);
         let centre = (cell.west_m() + side_m / 2.0, cell.south_m() + side_m / 2.0);
         let Some(Ok((x, y))) = converter.as_ref().map(|way| way.convert_xy(centre.0, centre.1)) else {
@@ -317,10 +319,10 @@ impl<'a> Reader<'a> {
         Datum::Text(if system.in_degrees() {
             // A tenth of a degree is some eleven kilometres: as many decimals as stay within the square.
             let decimals = (111_320.0 / side_m).log10().ceil().clamp(0.0, 6.0) as usize;
-            format!("{y:.decimals$}, {x:.decimals$} ({name})")
+            format!("{y:.decimals$}, {x:.decimals$} ({told})")
         } else {
             let step = (side_m / 10.0).max(1.0);
-            format!("E {:.0} N {:.0} ({name})", (x / step).round() * step, (y / step).round() * step)
+            format!("E {:.0} N {:.0} ({told})", (x / step).round() * step, (y / step).round() * step)
         })
     }
 
@@ -329,14 +331,14 @@ impl<'a> Reader<'a> {
         if self.contents.ground.parishes.is_empty() {
             return Datum::Nothing;
         }
-        let partition = self.contents.partition;
+        let (partition, words) = (self.contents.partition, self.words);
         self.parishes
             .entry(cell)
             .or_insert_with(|| {
                 let mut shares = partition.parish_shares(cell);
                 shares.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(b.0)));
                 let names: Vec<&str> = shares.into_iter().map(|(name, _)| name).collect();
-                Datum::text((!names.is_empty()).then(|| names.join("; ")))
+                Datum::text((!names.is_empty()).then(|| names.join(words.semicolon())))
             })
             .clone()
     }

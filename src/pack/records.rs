@@ -123,7 +123,7 @@ impl Records {
             headings: self.columns.iter().map(|column| column.heading(words)).collect(),
             rows: self.rows.iter().map(|row| row.values.iter().map(value).collect()).collect(),
             totals: None,
-            notes: vec![self.caution.clone()],
+            notes: Some(&self.caution).filter(|caution| !caution.is_empty()).cloned().into_iter().collect(),
         }
     }
 }

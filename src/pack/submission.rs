@@ -51,6 +51,10 @@ fn document(contents: &Contents<'_>, pack: &Pack) -> Document {
                     row.values.pop();
                 }
             }
+            // That fields without finds are listed says nothing where nobody knows which they are.
+            if contents.study.fieldwork.iter().all(|walk| walk.pieces.is_none()) {
+                records.caution.clear();
+            }
             page.say("pack-submission-extent");
             walked(&mut page);
             page.records(&records);
@@ -90,6 +94,7 @@ fn document(contents: &Contents<'_>, pack: &Pack) -> Document {
 
     if !contents.sheets.is_empty() {
         page.section("maps", "pack-report-maps");
+        page.say("pack-maps-reading");
         for sheet in contents.sheets {
             page.figure(sheet);
         }
@@ -230,7 +235,7 @@ fn row(
         lines([
             joined(", ", [say("", "date"), say("", "finder")]),
             joined(", ", [say("", "how_found"), say(&told("depth"), "depth")]),
-            joined("; ", [say("", "setting"), say("", "standing")]),
+            joined(words.semicolon(), [say("", "setting"), say("", "standing")]),
         ]),
         lines([
             as_written(words, say("", "class"), say("", "class_as_written")),
@@ -255,26 +260,26 @@ fn row(
                     say("pack-sheet-uncertainty", "uncertainty_m"),
                 ],
             ),
-            joined("; ", [recorded, say("", "how_placed"), operation]),
-            joined("; ", [say("", "parish"), say("", "commune_code"), say("", "place_name")]),
+            joined(words.semicolon(), [recorded, say("", "how_placed"), operation]),
+            joined(words.semicolon(), [say("", "parish"), say("", "commune_code"), say("", "place_name")]),
             joined(", ", plan),
         ]),
         lines([
             joined(", ", [say("pack-sheet-looked-at-by", "looked_at_by"), say("", "examined")]),
             joined(
-                "; ",
+                words.semicolon(),
                 [say("pack-sheet-kept-at", "kept_at"), say("pack-sheet-kept-or-left", "kept_or_left")],
             ),
             say("pack-sheet-owner", "owner"),
             joined(
-                "; ",
+                words.semicolon(),
                 [say("pack-sheet-landowner", "landowner"), say("pack-sheet-permission", "permission")],
             ),
             say("pack-sheet-names-consent", "names_consent"),
         ]),
         lines([
             joined(
-                "; ",
+                words.semicolon(),
                 [
                     say("pack-sheet-authorisation", "authorisation"),
                     say("pack-sheet-declaration", "declaration"),

@@ -44,8 +44,17 @@ pub fn open(path: &Path, audience: &str, progress: &dyn Progress) -> Result<Open
 pub fn release(opened: &Opened, progress: &dyn Progress) -> Result<Release> {
     let partition = Partition::fix(&opened.public, &opened.ground)?;
     progress.step("step-register");
-    let register = Register::read(&opened.study)?;
+    // A ledger that is there is read beside the register; one is begun only when there is something to tell.
+    let private = &opened.study.private;
+    let (register, ledger) = rayon::join(|| Register::read(&opened.study), || Ledger::look(private));
+    let register = register?;
     progress.step("step-release");
-    let mut ledger = Ledger::open(&opened.study.private)?;
-    register.release_remembering(&opened.public, &partition, &mut ledger)
+    let mut ledger = match ledger? {
+        Some(ledger) => ledger,
+        None => Ledger::open(private)?,
+    };
+    let release = register.release_remembering(&opened.public, &partition, &mut ledger);
+    // A hundred thousand finds take a while to be put away: nobody waits for it.
+    rayon::spawn(move || drop(register));
+    release
 }

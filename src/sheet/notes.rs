@@ -81,26 +81,28 @@ pub(super) fn heading(study: &PublicStudy, words: &Words, kind: &str, detail: &s
 }
 
 /// The blocks of words under (or beside) the legend. Their ranks say what goes first on small paper: last of
-/// all goes what the reader of a map must know to read it, and whom the base must credit.
+/// all goes what the reader of a map must know to read it, and whom the base must credit. `shown` is what the map shows of
+/// finds, if it shows any.
 pub(super) fn blocks<'a>(
     scene: &Scene<'_>,
     words: &Words,
-    shown: Shown,
+    shown: Option<Shown>,
     cautions: &[String],
 ) -> Vec<Block<'a>> {
     let lesser = |rank, id: &str| Item::Lesser(rank, words.say(id));
-    let mut read =
-        vec![Item::Heading(words.say("sheet-heading-cautions")), lesser(rank::READING, "sheet-no-symbol")];
+    let mut read = vec![Item::Heading(words.say("sheet-heading-cautions"))];
+    read.extend(shown.map(|_| lesser(rank::READING, "sheet-no-symbol")));
     read.extend(cautions.iter().cloned().map(|caution| Item::Lesser(rank::NUMBERS, caution)));
     read.push(lesser(rank::NUMBERS, "sheet-permission"));
     read.push(lesser(rank::MAKING, "sheet-record-office"));
-    vec![
-        precision_block(scene.study, words),
-        Block { id: "counts", rank: 0, items: counts(scene, words, shown) },
+    let mut blocks = vec![precision_block(scene.study, words)];
+    blocks.extend(shown.map(|shown| Block { id: "counts", rank: 0, items: counts(scene, words, shown) }));
+    blocks.extend([
         Block { id: "cautions", rank: 0, items: read },
         Block { id: "sources", rank: 0, items: sources(scene, words) },
         Block { id: "left-out", rank: 0, items: vec![Item::LeftOut(words.say("sheet-notes-left-out"))] },
-    ]
+    ]);
+    blocks
 }
 
 /// What the inset in a corner of the map says.
@@ -200,7 +202,7 @@ fn sources<'a>(scene: &Scene<'_>, words: &Words) -> Vec<Item<'a>> {
         let credits: Vec<String> = scene.ground.credits.iter().map(|credit| credit.said(words)).collect();
         out.push(Item::Lesser(
             rank::CREDIT,
-            words.say_with("sheet-credits", &[("credits", credits.join("; ").into())]),
+            words.say_with("sheet-credits", &[("credits", credits.join(words.semicolon()).into())]),
         ));
     }
     out.extend(boundaries(study, words).map(|text| Item::Lesser(rank::MAKING, text)));

@@ -129,9 +129,8 @@ impl<'a> Page<'a> {
             blocks.push(furniture::scale_and_north(*view, self.style, self.words, ratio, self.north));
         }
         let cautions = self.theme.cautions(view, self.style, self.words);
-        let mut notes = notes::blocks(self.scene, self.words, self.theme.shown(view), &cautions);
-        notes.retain(|block| self.theme.of_finds() || block.id != "counts");
-        blocks.extend(notes);
+        let shown = self.theme.of_finds().then(|| self.theme.shown(view));
+        blocks.extend(notes::blocks(self.scene, self.words, shown, &cautions));
         let relief = self.scene.ground.relief.as_ref().filter(|_| self.style.relief.contour.is_some());
         let relief = relief.filter(|_| !self.theme.covers_land());
         let interval = relief.and_then(|relief| heights::interval_m(relief, view));

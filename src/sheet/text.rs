@@ -3,6 +3,7 @@
 //! The font travels inside the program; no font of the machine is ever looked for, so that a sheet is
 //! the same everywhere and its boxes are known before it is drawn.
 
+use std::borrow::Cow;
 use std::sync::{Arc, LazyLock};
 
 use resvg::usvg::fontdb::Database;
@@ -73,15 +74,18 @@ pub(super) fn face(which: Face) -> Option<(&'static ttf_parser::Face<'static>, f
 
 /// Width of a line of text, in canvas units, at `size_pt`. Kerning is left out: it only narrows.
 pub(super) fn width(text: &str, face: Face, size_pt: f64) -> f64 {
-    let ems: f64 = match &FACES[index(face)] {
-        Some(Metrics { face, em, usual }) => text
-            .chars()
-            .map(|c| usual.get(c as usize).copied().unwrap_or_else(|| advance(face, *em, c)))
-            .sum(),
+    ems(0.0, text, face) * size_pt * PT
+}
+
+/// Width of a line, ems, of which what stands before `text` is `before` wide.
+fn ems(before: f64, text: &str, face: Face) -> f64 {
+    match &FACES[index(face)] {
+        Some(Metrics { face, em, usual }) => text.chars().fold(before, |ems, c| {
+            ems + usual.get(c as usize).copied().unwrap_or_else(|| advance(face, *em, c))
+        }),
         // Cannot happen with a font that is part of the program; wide enough to be safe.
-        None => text.chars().count() as f64 * 0.7,
-    };
-    ems * size_pt * PT
+        None => before + text.chars().count() as f64 * 0.7,
+    }
 }
 
 /// How far the ink of a line of text reaches above its baseline and below it, in canvas units.
@@ -98,14 +102,21 @@ pub(super) fn ink(text: &str, face: Face, size_pt: f64) -> (f64, f64) {
 /// Breaks a text into lines no wider than `limit` canvas units. A word that is too wide alone is cut.
 pub(super) fn wrap(text: &str, face: Face, size_pt: f64, limit: f64) -> Vec<String> {
     let mut lines = Vec::new();
-    let mut line = String::new();
+    // A line, and its width in ems: a page is laid out some hundred times over.
+    let (mut line, mut wide) = (String::new(), 0.0);
     for word in text.split(' ').filter(|word| !word.is_empty()) {
         for piece in pieces(word, face, size_pt, limit) {
-            let longer = if line.is_empty() { piece.clone() } else { format!("{line} {piece}") };
-            if line.is_empty() || width(&longer, face, size_pt) <= limit {
-                line = longer;
+            let longer = ems(ems(wide, " ", face), &piece, face);
+            if !line.is_empty() && longer * size_pt * PT <= limit {
+                line.push(' ');
+                line.push_str(&piece);
+                wide = longer;
             } else {
-                lines.push(std::mem::replace(&mut line, piece));
+                if !line.is_empty() {
+                    lines.push(std::mem::take(&mut line));
+                }
+                wide = ems(0.0, &piece, face);
+                line.push_str(&piece);
             }
         }
     }
@@ -116,9 +127,9 @@ pub(super) fn wrap(text: &str, face: Face, size_pt: f64, limit: f64) -> Vec<Stri
 }
 
 /// A word whole, or cut where it would not fit a line.
-fn pieces(word: &str, face: Face, size_pt: f64, limit: f64) -> Vec<String> {
+fn pieces(word: &str, face: Face, size_pt: f64, limit: f64) -> Vec<Cow<'_, str>> {
     if width(word, face, size_pt) <= limit {
-        return vec![word.to_owned()];
+        return vec![Cow::Borrowed(word)];
     }
     let mut out = vec![String::new()];
     for c in word.chars() {
@@ -130,5 +141,5 @@ fn pieces(word: &str, face: Face, size_pt: f64, limit: f64) -> Vec<String> {
             out.push(c.to_string());
         }
     }
-    out
+    out.into_iter().map(Cow::Owned).collect()
 }

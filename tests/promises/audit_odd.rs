@@ -50,6 +50,8 @@ fn odd() -> Vec<(&'static str, Vec<u8>)> {
         ("named.txt", format!("square OV, easting {ge}, northing {gn}").into()),
         ("bold.md", format!("at OV **{ge}** **{gn}**").into()),
         ("metres.txt", format!("E {e}m, N {n}m").into()),
+        ("tenths.txt", format!("OV {}.{} {}.{}", &e[1..5], &e[5..], &n[1..5], &n[5..]).into()),
+        ("run-in.txt", format!("see findOV{}{} there", &e[1..], &n[1..]).into()),
         ("letter.eml", format!("Subject: x\n\nfound at OV {}=\r\n{} {gn}\n", &ge[..2], &ge[2..]).into()),
         ("bold.html", format!("<p>OV <b>{}</b>{}&nbsp;{gn}</p>", &ge[..2], &ge[2..]).into()),
         ("part.html", format!("OV {ge}<br>{gn}").into()),
@@ -99,12 +101,14 @@ fn lists_of_corners_and_other_figures_give_no_alarm() {
     }
     let json = format!("[[{}]]", metres.trim().replace('\n', "],["));
     let listed = format!("Squares begin at {}.", degrees.trim().replace(',', ", ").replace('\n', "; "));
-    let clean: [(&str, String); 6] = [
+    let clean: [(&str, String); 7] = [
         ("listed.txt", listed),
         ("corners.csv", metres),
         ("corners.json", json),
         ("degrees.csv", degrees),
         ("members.txt", "Members paid: 570112 and 555299. Tel. 01632 960112, 1998-2003.".to_owned()),
+        // Where a picture lies on the ground, pixels of 5 m.
+        ("relief.tfw", "5.0\n0.0\n0.0\n-5.0\n573502.5\n534997.5\n".to_owned()),
         ("square.txt", "OV 543 431, found 1998, and OV 5434".to_owned()),
     ];
     for (name, text) in clean {

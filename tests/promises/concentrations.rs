@@ -6,13 +6,16 @@ use geo::{MultiPolygon, wkt};
 use rand::{Rng, SeedableRng, seq::SliceRandom};
 use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
-use strew::analyse::{Concentrations, Over, Value, concentration_table, concentrations, density, trials};
+use strew::analyse::{
+    Concentrations, Dimension, Over, Value, concentration_table, concentrations, cross, density, trials,
+};
 use strew::coordinates::{Cell, Converter, System};
 use strew::exact::{Release, ReleasedFind, ReleasedPlace, Tally};
-use strew::ground::{Ground, Walked};
+use strew::ground::{Ground, Partition, Walked};
 use strew::run::{Analysis, one_analysis};
 use strew::sheet::{Scene, Sheet, compare_bandwidths};
 use strew::study::PublicStudy;
+use strew::study::vocabulary::{Class, Period};
 use strew::words::Language;
 
 use super::analysis::{cell, find, published, study};
@@ -270,6 +273,48 @@ fn the_table_tells_bands_and_no_density_of_a_single_square() {
     assert!(matches!(table.rows[several][4], Value::Number(n, _) if n > 0.0));
     assert!(table.rows.iter().all(|row| row.len() == table.headings.len()));
     assert!(table.notes.iter().all(|note| !note.contains("patches-")), "{:?}", table.notes);
+}
+
+/// Told as bands, a patch has one number in all tables, a class stays within its figure, and a density within what
+/// it leaves out.
+#[test]
+fn estimates_of_patches_agree_and_keep_to_what_is_told() {
+    let mut study = with("resamples = 0\nshare = 0.9\n");
+    study.agreement.exact_counts = false;
+    let ground = ground(&study);
+    let partition = Partition::fix(&study, &ground).unwrap();
+    let mut finds = two_clusters();
+    finds.retain(|find| find.count == 2);
+    // One square alone, far off, and finds that are in no square.
+    finds.push(find(cell(31, 11), 30));
+    finds.extend((0..20).map(|_| find(ReleasedPlace::Parish("Ash".to_owned()), 3)));
+    for (index, find) in finds.iter_mut().enumerate() {
+        find.class = Some([Class::Flake, Class::Blade, Class::Core][index % 3]);
+        find.period = Some([Period::Undated, Period::Neolithic][index % 2]);
+    }
+    let published = published(&study, finds.clone());
+    let surface = density(&published, &study, &ground).unwrap().unwrap();
+    let found = found(&study, &ground, finds);
+    let list = concentration_table(&found, &published, &study);
+    assert!(list.rows.iter().any(|row| row[2] == Value::Text("10–49".to_owned())), "{:?}", list.rows);
+    for columns in [Dimension::Class, Dimension::Period] {
+        let table = cross(&published, &study, &partition, &found.list, Dimension::Concentration, columns);
+        for (patch, row) in list.rows.iter().zip(&table.rows) {
+            assert_eq!((&patch[0], Some(&patch[2])), (&row[0], row.last()), "by {columns:?}");
+        }
+    }
+    let table =
+        cross(&published, &study, &partition, &found.list, Dimension::Concentration, Dimension::Class);
+    for class in [Class::Flake, Class::Blade, Class::Core] {
+        let at = table.headings.iter().position(|heading| heading == class.name()).unwrap();
+        let told = published.total(|find| find.class == Some(class) && !find.out_of_place);
+        let Value::Whole(sum) = table.totals.as_ref().unwrap()[at] else { panic!("{class:?}") };
+        assert!(told.least <= sum && told.most.is_none_or(|most| sum <= most), "{class:?} {sum} {told:?}");
+    }
+    if let Some(all) = published.pieces().exact() {
+        let others = surface.left_out_by_parish + surface.made.left_off_land;
+        assert!(surface.held.most.is_some_and(|most| most <= all - others.least), "{:?}", surface.held);
+    }
 }
 
 /// What `strew density --compare-bandwidths` writes.

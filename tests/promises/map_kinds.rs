@@ -297,12 +297,15 @@ fn two_registers_stand_side_by_side_each_counted_by_itself() {
     }
     // Squares with finds on both maps and on one alone, as they are drawn, counted here by hand.
     let drawn = pair(&Wanted::default());
-    let side = regex::Regex::new(r"joined into squares of (\d+) m").unwrap();
+    let side = regex::Regex::new(r"joined into squares of (\d+)\sm").unwrap();
     let side_m: u32 = side.captures(&drawn[0].description).map_or(100, |found| found[1].parse().unwrap());
     assert!(side_m > 100, "the demo's squares are joined on this paper, or nothing is tested");
     let cells = |case: &Case| -> std::collections::BTreeSet<strew::coordinates::Cell> {
         let published = case.release.publish(&case.opened.public.agreement);
-        let joined = |cell: strew::coordinates::Cell| cell.within(side_m).unwrap_or(cell);
+        // Squares of 200 m lie across those of 500 m, and are joined into squares of 1 km.
+        let joined = |cell: strew::coordinates::Cell| {
+            cell.within(side_m).or_else(|| cell.within(1_000)).unwrap_or(cell)
+        };
         published.cells().iter().map(|summary| joined(summary.cell)).collect()
     };
     let (a, b) = (cells(&society), cells(&members));
@@ -314,6 +317,42 @@ fn two_registers_stand_side_by_side_each_counted_by_itself() {
     );
     let cautions = block(&drawn[0], "cautions");
     assert!(cautions.contains(&told), "{cautions}\n{told}");
+}
+
+/// A parish's page has a key of what lies on its map, and not of squares elsewhere.
+#[test]
+fn a_parish_map_has_a_key_of_what_is_drawn_on_it() {
+    let study = super::analysis::study("");
+    let shape = geo::wkt!(MULTIPOLYGON(((1000. 1000.,2000. 1000.,2000. 2000.,1000. 2000.,1000. 1000.))));
+    let parish = strew::ground::Parish { name: "Ash".to_owned(), also: Vec::new(), shape };
+    let ground =
+        strew::ground::Ground { parishes: vec![parish.clone()], ..strew::ground::Ground::empty(&study) };
+    let key_with_a_larger_square_at = |column: i32| -> String {
+        let larger = strew::coordinates::Cell { side_m: 200, column, row: 7 };
+        let finds = vec![
+            super::analysis::find(super::analysis::cell(12, 12), 4),
+            super::analysis::find(strew::exact::ReleasedPlace::Cell(larger), 30),
+        ];
+        let published = super::analysis::published(&study, finds);
+        let scene = strew::sheet::Scene {
+            study: &study,
+            ground: &ground,
+            published: &published,
+            parishes: &[],
+            surface: None,
+            concentrations: &[],
+            even: None,
+            ladder: None,
+            class: None,
+            period: None,
+        };
+        let sheet = strew::sheet::parish_map(&scene, &parish, 182.0, 142.0).unwrap();
+        sheet.placed.iter().map(|one| one.name.as_str()).collect::<Vec<_>>().join(" ")
+    };
+    let (here, elsewhere) = (key_with_a_larger_square_at(7), key_with_a_larger_square_at(70));
+    assert!(here.contains("200\u{a0}m square") && here.contains("10–49"), "{here}");
+    assert!(!elsewhere.contains("200\u{a0}m square") && !elsewhere.contains("10–49"), "{elsewhere}");
+    assert!(elsewhere.contains("3–9"), "{elsewhere}");
 }
 
 #[test]
@@ -407,7 +446,7 @@ fn contours_of_the_land_lie_behind_the_finds_and_their_interval_is_told() {
     let at = |id: &str| sheet.svg.find(&format!("<g id=\"{id}\"")).unwrap_or(usize::MAX);
     assert!(at("relief") < at("land-contours") && at("land-contours") < at("squares"));
     assert!(at("squares") < usize::MAX);
-    let told = regex::Regex::new(r"Contours of the land every (\d+) m\.").unwrap();
+    let told = regex::Regex::new(r"Contours of the land every (\d+)\sm\.").unwrap();
     let interval: u32 = told.captures(&block(sheet, "sources")).unwrap()[1].parse().unwrap();
     let lead = f64::from(interval) / 10f64.powf(f64::from(interval).log10().floor());
     assert!([1.0, 2.0, 5.0].contains(&lead), "{interval}");

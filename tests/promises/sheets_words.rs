@@ -160,7 +160,7 @@ fn periods_stand_in_one_order_on_maps_and_in_tables() {
 #[test]
 fn the_credit_of_the_base_goes_after_all_other_notes() {
     let case = case();
-    let lesser = ["No symbol does not mean", "pieces are shown", "Entry to land", "Grid: "];
+    let lesser = ["No symbol and no shading does not mean", "pieces are shown", "Entry to land", "Grid: "];
     let mut gone = 0;
     for kind in [MapKind::Cells, MapKind::Symbols, MapKind::Density, MapKind::Parishes] {
         for paper in ["a4", "a5", "105x148", "80x120", "85x60", "120x80", "80x80", "170x90"] {

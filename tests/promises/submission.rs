@@ -180,7 +180,7 @@ fn all_that_an_office_enters_is_in_csv_geopackage_and_sheet() {
             (cell("Side (m)"), cell("Precision held (m)"), cell("Uncertainty (m)")),
             ("10", "1.0", "7.1")
         );
-        assert_eq!(cell("Place in the system of the record, cut"), "OV 5234 4173");
+        assert_eq!(cell("Square in the system of the record (reference or centre)"), "OV 5234 4173");
         assert!(sheet.contains("square of 10 m, held to 1 m, ± 7"), "{sheet}");
         // In the order in which an office enters it.
         let order = [
@@ -299,7 +299,7 @@ fn a_reference_is_never_finer_than_agreed() {
         let folder = study(STUDY, &columns);
         run(folder.path(), "submit", "office");
         let csv = fs::read_to_string(folder.path().join("office/finds.csv")).unwrap();
-        assert!(csv.contains("(wgs84)") && !csv.contains(latitude) && !csv.contains(longitude), "{csv}");
+        assert!(csv.contains("(WGS84)") && !csv.contains(latitude) && !csv.contains(longitude), "{csv}");
         cells.push(csv);
     }
     assert_eq!(cells[0], cells[1]);

@@ -95,7 +95,7 @@ tables-note-prehistoric = { $n ->
     [one] { $n_text } piece is dated no more closely than prehistoric, and is not spread over periods.
    *[other] { $n_text } pieces are dated no more closely than prehistoric, and are not spread over periods.
 }
-ladder-title = Squares not shown as agreed
+ladder-title = Squares shown less finely than agreed
 ladder-square = Square
 ladder-side = Side
 ladder-told = How its finds are told

@@ -246,10 +246,10 @@ pack-summary-by-parish = { $n ->
 pack-summary-out-of-place = { $n ->
     [one] One piece lay out of place
    *[other] { $n_text } pieces lay out of place
-    } (carried by the sea or the slope, or brought in by people later), { $in ->
+    } (carried by the sea or the slope, or brought in by people later); of the other { $in ->
     [one] one
    *[other] { $in_text }
-    } in place. Pieces out of place count in the totals here and in the squares; tables by period give them a column of their own, and density leaves them out.
+    } nothing says so. Pieces out of place count in the totals here and in the squares; tables by period give them a column of their own, and density leaves them out.
 pack-summary-more = Before you go, dig or share what you read here, please see { $section }.
 pack-summary-precision = Places are shown by squares of { $side } or more. No point on any map is a findspot.
 pack-summary-precision-parish = Places are shown by parish. No point on any map is a findspot.
@@ -344,7 +344,7 @@ pack-concentration-may-hold = Some of the pieces in larger squares that overlap 
 pack-concentration-classes = Classes: { $list }.
 pack-concentration-periods = Periods: { $list }.
 pack-concentrations-caution = An outline is no boundary of a site. Where many people walked often, finds lie thick on the map.
-pack-shore-length = The shore measures { $length } after it was smoothed by { $tolerance }; a finer line would be longer. Finds up to { $within } from it are counted { $sources }.
+pack-shore-length = The shore measures { $length } once simplified to { $tolerance }; a finer line would be longer. Finds up to { $within } from it are counted { $sources }.
 pack-shore-beyond = { $n ->
     [one] One piece lies
    *[other] { $n_text } pieces lie
@@ -370,7 +370,7 @@ pack-method-peaks = Each square drains to the peak that it rises to most steeply
 pack-method-prominence-share = a peak that rises less than { $share } of its height above its meeting with a higher one
 pack-method-prominence-pieces = a peak that rises less than { $pieces } pieces per hectare above its meeting with a higher one
 pack-method-firm = How firm each is was tried by drawing the records anew, with replacement, { $n_text } times: it stays in a resample that shows a concentration with at least half of the squares of both in common { $sources }.
-pack-method-shore = The shoreline was smoothed with a tolerance of { $tolerance } and cut into stretches of { $stretch }. Length along a coast depends on the tolerance, so figures per kilometre compare within this report only { $sources }.
+pack-method-shore = The shoreline was simplified with a tolerance of { $tolerance } and cut into stretches of { $stretch }. Length along a coast depends on the tolerance, so figures per kilometre compare within this report only { $sources }.
 pack-method-periods = Periods are those of the country named in the study. A find dated to a broad period is counted there and not in the narrower ones.
 pack-method-strength = Strength of marks follows common practice: strong for several aligned scars with a platform or for regular retouch, moderate for a bulb with a platform or scars alone, weak for single marks, which frost, ploughs and beaches make too.
 pack-method-sources = Sources of the method
@@ -424,7 +424,7 @@ pack-table-intro-class-by-setting = { $table } tells on what kind of ground each
 pack-table-intro-concentrations = { $table } sets them side by side.
 pack-table-intro-concentration-by-class = { $table } tells which classes lie in each.
 pack-table-intro-concentration-by-period = { $table } tells which periods lie in each.
-pack-table-intro-ladder = { $table } counts the squares that are not shown as agreed.
+pack-table-intro-ladder = { $table } counts the squares that are shown less finely than agreed.
 pack-table-intro-shore = { $table } gives the figures of each stretch.
 pack-concentration-parishes = { $n ->
     [one] It lies in the parish of { $list }.
@@ -655,6 +655,7 @@ pack-slip-unsure = What was not sure
 pack-slip-next = What you may do next
 pack-slip-next-place = Write down the place (map reference or phone position, and how sure it is) and the day. Keep them to yourself: a posted place invites illegal digging.
 pack-slip-next-office = Tell the record office. Some finds must be reported by law: they know what applies where you are.
+pack-slip-next-office-france = Tell the record office. In France chance finds, prehistoric ones among them, are declared without delay to the mayor.
 pack-slip-next-rest = Leave the rest where it lies, and do not dig. Ask the landowner before you go back; on the shore mind tides and cliffs.
 pack-slip-office = Record office
 pack-slip-tear = tear off and leave with us
@@ -674,6 +675,10 @@ pack-parish-title = Worked stone in { $parish }
 pack-parish-lead = { $n ->
     [one] { $n_text } piece of worked stone is recorded from this parish.
    *[other] { $n_text } pieces of worked stone are recorded from this parish.
+}
+pack-parish-about = { $n ->
+    [one] About { $n_text } piece of worked stone is recorded from this parish (an estimate).
+   *[other] About { $n_text } pieces of worked stone are recorded from this parish (an estimate).
 }
 pack-parish-none = No worked stone is recorded from { $parish } yet.
 pack-parish-squares = The map shows them by { $precision }, some by larger ones: a shaded square holds finds somewhere inside it, and nothing finer is told. Pieces in squares that cross the parish line are shared out by area.
@@ -712,7 +717,8 @@ pack-land-pieces = { $n ->
 }
 pack-land-asked = What the finders ask
 pack-land-thanks = Thank you for letting people look. Without leave to walk, nothing of this would be known.
-pack-land-ask = Please tick what you agree to, sign, and send this page back. Nobody minds a no.
+pack-land-ask = Please tick what you agree to, sign, and send this page back to { $to }. Nobody minds a no.
+pack-land-ask-giver = whoever gave it to you
 pack-land-ask-record = The record office may hold these finds, with their places as closely as was agreed with it.
 pack-land-ask-show = The finds may be shown to others by wide squares or by the parish, without the name of the land.
 pack-land-ask-name = The name of the land may stand beside the finds in what the record office holds.
@@ -853,7 +859,7 @@ pack-column-owner = Owner
 pack-field-owner = Who owns it, as stated. Who owns what is found goes by the law where it was found.
 pack-column-grid = Grid
 pack-field-grid = The grid of the square.
-pack-column-recorded-as = Place in the system of the record, cut
+pack-column-recorded-as = Square in the system of the record (reference or centre)
 pack-field-recorded-as = The square in the system that the place was recorded in: its reference, or its centre. Worked out from the square, never from the recorded figures.
 pack-column-how-placed = How the place was read
 pack-field-how-placed = How the place was read, as stated: by which instrument, off which map.
@@ -929,7 +935,7 @@ pack-shown-embargo = terms and embargo
 pack-sheet-heading-found = Found
 pack-sheet-depth = depth { $value }
 pack-sheet-pieces = pieces: { $value }
-pack-sheet-recorded-as = recorded in another system, there { $value }
+pack-sheet-recorded-as = recorded in another system, in which the centre of the square is { $value }
 pack-sheet-section = section { $value }
 pack-sheet-parcel = parcel { $value }
 pack-sheet-plan-year = plan of { $value }

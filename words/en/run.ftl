@@ -15,7 +15,15 @@ run-ledger-taken-in = { $n ->
     [one] One find counts as told to { $audience }, as in the pack that was taken in.
    *[other] { $n } finds count as told to { $audience }, as in the pack that was taken in.
 }
-run-scatter-betrayed = Finds of one tight scatter lie on both sides of square edges: their counts tell its centre to { $hectares } ha, where { $agreed } ha were agreed. Squares: { $squares }. Give them one name in a "site" column to tell them in one square, or agree on larger squares. (protect_scatters = true makes this a refusal.)
+run-scatters-betrayed = { $n ->
+    [one] Finds of one tight scatter lie on both sides of square edges: their counts tell its centre to less than the { $agreed } ha that were agreed.
+   *[other] Finds of { $n_text } tight scatters lie on both sides of square edges: their counts tell each centre to less than the { $agreed } ha that were agreed.
+}
+run-scatter-betrayed = { $tiny ->
+    [yes] - to under { $hectares } ha: squares { $squares }
+   *[no] - to { $hectares } ha: squares { $squares }
+}
+run-scatters-advice = Give the finds of a scatter one name in a "site" column to tell them in one square, or agree on larger squares. (protect_scatters = true makes this a refusal.)
 run-wrote = { $n ->
     [one] Wrote { $n_text } file to { $folder }
    *[other] Wrote { $n_text } files to { $folder }

@@ -22,13 +22,13 @@ sheet-legend-ladder-nowhere = not shown: too little ground
 sheet-parishes-detail = Each parish is shaded by the number of pieces found in it, and the number is printed.
 sheet-symbols-detail = In each { $side } square: a symbol for each class and period, larger for more pieces. Where in the square a symbol stands means nothing.
 sheet-symbols-detail-joined = Squares of { $finest } are joined into squares of { $side } to leave room for the symbols. Where in the square a symbol stands means nothing.
-sheet-density-detail = Pieces per hectare, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
-sheet-density-detail-walked = Pieces per hectare walked, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
-sheet-density-detail-covered = Pieces per hectare looked at, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth } m ({ $method }).
-sheet-concentrations-detail = Outlines hold { $share }% of the density, where it is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
-sheet-richer-squares-detail = Richer squares: those that hold { $share }% of the density, where it is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
-sheet-concentrations-detail-envelope = Outlines hold the squares where finds lie thicker than the same records scattered evenly over { $over } would put them ({ $simulations_text } simulations, { $level }%, { $at_once }). Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
-sheet-richer-squares-detail-envelope = Richer squares: those where finds lie thicker than the same records scattered evenly over { $over } would put them ({ $simulations_text } simulations, { $level }%, { $at_once }). Gaussian kernel, standard deviation (bandwidth) { $bandwidth } m.
+sheet-density-detail = Pieces per hectare, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth }{"\u00A0"}m ({ $method }).
+sheet-density-detail-walked = Pieces per hectare walked, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth }{"\u00A0"}m ({ $method }).
+sheet-density-detail-covered = Pieces per hectare looked at, spread by a Gaussian kernel with a standard deviation (bandwidth) of { $bandwidth }{"\u00A0"}m ({ $method }).
+sheet-concentrations-detail = Outlines hold { $share }% of the density, where it is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth }{"\u00A0"}m.
+sheet-richer-squares-detail = Richer squares: those that hold { $share }% of the density, where it is greatest. Gaussian kernel, standard deviation (bandwidth) { $bandwidth }{"\u00A0"}m.
+sheet-concentrations-detail-envelope = Outlines hold the squares where finds lie thicker than the same records scattered evenly over { $over } would put them ({ $simulations_text } simulations, { $level }%, { $at_once }). Gaussian kernel, standard deviation (bandwidth) { $bandwidth }{"\u00A0"}m.
+sheet-richer-squares-detail-envelope = Richer squares: those where finds lie thicker than the same records scattered evenly over { $over } would put them ({ $simulations_text } simulations, { $level }%, { $at_once }). Gaussian kernel, standard deviation (bandwidth) { $bandwidth }{"\u00A0"}m.
 sheet-all-squares = all squares at once
 sheet-each-square = each square by itself
 
@@ -48,8 +48,8 @@ sheet-legend-larger-square = Larger square: symbols in a corner of it stand for 
 sheet-legend-concentrations = Concentration
 sheet-legend-richer-squares = Richer squares
 sheet-legend-one-concentration = { $n ->
-    [one] One piece, { $hectares } ha
-   *[other] { $n_text } pieces, { $hectares } ha
+    [one] One piece, { $hectares }{"\u00A0"}ha
+   *[other] { $n_text } pieces, { $hectares }{"\u00A0"}ha
 }
 sheet-legend-shape = Class
 sheet-legend-colour = Period
@@ -88,8 +88,8 @@ sheet-legend-road = Road
 sheet-legend-stream = Stream
 
 # Scale, north, grid.
-sheet-km = { $n } km
-sheet-m = { $n } m
+sheet-km = { $n }{"\u00A0"}km
+sheet-m = { $n }{"\u00A0"}m
 sheet-scale = Scale 1:{ $scale }
 sheet-grid-north-arrow = Grid north
 sheet-true-north-star-west = The star marks true north, { $angle }° west of grid north.
@@ -98,7 +98,7 @@ sheet-true-north-west = True north lies { $angle }° west of grid north.
 sheet-true-north-east = True north lies { $angle }° east of grid north.
 sheet-norths-agree = True north and grid north agree here.
 sheet-heading-around = Where this lies
-sheet-around = The inset is { $km } km wide; its box is this map.
+sheet-around = The inset is { $km }{"\u00A0"}km wide; its box is this map.
 sheet-grid-east = { $km } km E
 sheet-grid-north = { $km } km N
 sheet-grid-british = British National Grid
@@ -110,7 +110,7 @@ sheet-datum-other = Grid: { $system }, kilometres east and north of its origin.
 
 # The panel.
 sheet-heading-precision = Precision
-sheet-precision-square = Places are shown by { $side } squares of the { $grid }, as agreed. Nothing finer is given.
+sheet-precision-square = Agreed for places: { $side } squares of the { $grid }. Nothing finer is given.
 sheet-precision-parish = Places are shown by parish alone, as agreed.
 sheet-precision-stricter = Some kinds of find are shown more coarsely.
 sheet-heading-counts = Numbers
@@ -162,14 +162,14 @@ sheet-doubtful-besides = { $n ->
    *[other] Besides those out of place, { $n_text } of all pieces are doubtful: their marks speak weakly for human work.
 }
 sheet-collected = Collected { $years }.
-sheet-walked = Ground walked: { $hectares } ha.
-sheet-walked-cover = Ground walked: { $hectares } ha, of which { $share }% was looked at.
+sheet-walked = Ground walked: { $hectares }{"\u00A0"}ha.
+sheet-walked-cover = Ground walked: { $hectares }{"\u00A0"}ha, of which { $share }% was looked at.
 sheet-set-aside = { $n ->
     [one] One of the { $read_text } rows of the register could not be used and is set aside.
    *[other] { $n_text } of the { $read_text } rows of the register could not be used and are set aside.
 }
 sheet-heading-cautions = Read with care
-sheet-no-symbol = No symbol does not mean no finds: ground may not have been walked.
+sheet-no-symbol = No symbol and no shading does not mean no finds: ground may not have been walked.
 sheet-permission = Entry to land needs the owner’s permission.
 sheet-record-office = Consult the record office before any fieldwork.
 sheet-parishes-caution = Parishes differ in size and in how much of them was walked.
@@ -191,11 +191,11 @@ sheet-legend-firm = { "" }, { $firm }%
 sheet-firm-caution = The percentage says how firm: in how many of { $n_text } resamples of the finds it comes again.
 sheet-kind-of-map-bandwidths = Density at several bandwidths
 sheet-bandwidths-detail = The same finds, spread by Gaussian kernels of several standard deviations (bandwidths), from the narrowest to the widest. All are shaded by the same scale.
-sheet-bandwidth = Bandwidth { $bandwidth } m
+sheet-bandwidth = Bandwidth { $bandwidth }{"\u00A0"}m
 sheet-bandwidths-chosen = The bandwidth of this study
 sheet-bandwidths-other = Another bandwidth
 sheet-bandwidths-caution = A wide kernel joins patches, a narrow one shows more of chance. What stays in all of them is firmest.
-sheet-bandwidths-one = Bandwidth { $bandwidth } m ({ $why }): up to { $peak } pieces per hectare.
+sheet-bandwidths-one = Bandwidth { $bandwidth }{"\u00A0"}m ({ $why }): up to { $peak } pieces per hectare.
 sheet-no-site-boundary = Outlines follow the squares and are no site boundary.
 sheet-contours-no-boundary = Contours are no site boundary.
 sheet-names-left-out = { $n ->
@@ -236,6 +236,7 @@ sheet-each-class = { $kind }, class by class
 sheet-each-class-and-period = { $kind }, by class (down) and period (across)
 sheet-each-detail = One ground, one scale and one key for all the maps.
 sheet-squares-joined = Squares of { $finest } are joined into squares of { $side } to be seen at this size.
+sheet-squares-joined-further = Those of { $finest } do not fit into these and are joined into squares of { $side }.
 sheet-each-groups = Each find stands on one map alone. Where there is no map for a class or period, there are no finds of it to show.
 sheet-each-parish-numbers = A number that finds no room on its parish is left out; the shade stands.
 sheet-panel-pieces = { $n ->
@@ -269,7 +270,7 @@ sheet-legend-periods-left-out = { $n ->
    *[other] { $n_text } other periods are counted, not drawn.
 }
 sheet-legend-symbols-left-out = “+3”: three symbols found no room in that square.
-sheet-contours-every = Contours of the land every { $interval } m.
+sheet-contours-every = Contours of the land every { $interval }{"\u00A0"}m.
 
 # The shore.
 sheet-shore-title = Finds along the shore
@@ -277,7 +278,7 @@ sheet-shore-detail = Pieces per kilometre of shore, by period, in stretches of {
 sheet-shore-along = Kilometres along the shore
 sheet-shore-per-km = Pieces per km
 sheet-shore-all = All periods together
-sheet-shore-length = The shore is { $km } km long when simplified to { $tolerance }. A finer line would be longer: a coast has no one length.
+sheet-shore-length = The shore is { $km }{"\u00A0"}km long when simplified to { $tolerance }. A finer line would be longer: a coast has no one length.
 sheet-shore-closed = The line closes on itself: its end is its start.
 sheet-shore-others = { $n ->
     [one] One line of the shore that does not join this one (an islet, a lagoon) is left out.
@@ -313,5 +314,5 @@ sheet-not-side-by-side = the map { $map } cannot be drawn as small maps side by 
     .hint = Draw finds-by-cell, classes-and-periods or finds-by-parish; for two registers, density too.
 sheet-nothing-side-by-side = there are no finds to draw side by side
     .hint = Leave out the class and the period, or look at what "strew check" sets aside.
-sheet-no-ladder = The map of how finely places can be shown needs ground that is not shown as agreed.
+sheet-no-ladder = The map of how finely places can be shown needs ground that is shown less finely than agreed.
     .hint = All ground of this audience is shown as agreed: there is nothing to draw.

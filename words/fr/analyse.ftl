@@ -76,7 +76,7 @@ tables-title = Pièces : { $rows } par { $columns }
 tables-class = classe
 tables-period = période
 tables-parish = commune
-tables-strength = force des marques
+tables-strength = force des stigmates
 tables-setting = milieu
 tables-concentration = concentration
 tables-richer-squares = carrés plus riches
@@ -95,14 +95,14 @@ tables-note-prehistoric = { $n ->
     [one] { $n_text } pièce n’est datée que de la préhistoire, et n’est pas répartie entre les périodes.
    *[other] { $n_text } pièces ne sont datées que de la préhistoire, et ne sont pas réparties entre les périodes.
 }
-ladder-title = Carrés qui ne sont pas montrés comme convenu
+ladder-title = Carrés montrés moins finement que convenu
 ladder-square = Carré
 ladder-side = Côté
 ladder-told = Comment ses découvertes sont données
 ladder-as-one = en un seul carré
 ladder-by-parish = par leur commune : { $parish }
 ladder-squares = Carrés
-ladder-listed = La table « ladder », jointe à ce rapport, donne chaque carré.
+ladder-listed = Le tableau ladder.csv, joint à ce rapport, donne chaque carré.
 ladder-not-told = non données : trop peu de terrain
 ladder-note = Tous les autres carrés sont montrés avec un côté de { $side }. Chacun laisse au moins { $hectares } ha de terrain. Cela a été fixé par les couches publiques et par l’accord, avant toute lecture de l’inventaire : rien n’y dit où sont les découvertes.
 tables-note-undated = { $n ->
@@ -110,8 +110,8 @@ tables-note-undated = { $n ->
    *[other] { $n_text } pièces n’ont pas de date dans l’inventaire.
 }
 tables-note-out-of-place = { $n ->
-    [one] { $n_text } pièce n’est plus à sa place (remaniée ou apportée) : comptée à part, et laissée hors des densités et des concentrations.
-   *[other] { $n_text } pièces ne sont plus à leur place (remaniées ou apportées) : comptées à part, et laissées hors des densités et des concentrations.
+    [one] { $n_text } pièce n’est plus à sa place (déplacée ou apportée) : comptée à part, et laissée hors des densités et des concentrations.
+   *[other] { $n_text } pièces ne sont plus à leur place (déplacées ou apportées) : comptées à part, et laissées hors des densités et des concentrations.
 }
 tables-note-ranges = Là où deux nombres sont donnés, le chiffre se tient entre eux : donné exactement, il dirait combien de pièces tient un carré.
 tables-note-from-bands = Les pièces de chaque partie du terrain sont des estimations, tirées des tranches de ses carrés et ramenées aux totaux : le vrai nombre de quelques carrés peut en être loin.

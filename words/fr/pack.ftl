@@ -71,7 +71,7 @@ pack-column-period = Période
 pack-column-period-as-written = Période telle qu’écrite
 pack-column-count-rough = Nombre approché
 pack-column-marks = Marques de taille
-pack-column-strength = Force des marques
+pack-column-strength = Force des stigmates
 pack-column-setting = Milieu
 pack-column-standing = Position
 pack-column-material = Matière
@@ -112,13 +112,13 @@ pack-withheld-class = La classe de chaque découverte.
 pack-withheld-period = La période de chaque découverte.
 pack-withheld-exact-counts = Le nombre de pièces d’un carré, ou d’une classe ou d’une période dans un carré : des tranches en sont données.
 pack-withheld-count = Le nombre de pièces.
-pack-withheld-strength = La force des marques de taille humaine.
+pack-withheld-strength = La force des stigmates de taille humaine.
 pack-withheld-parish = La commune.
 pack-withheld-stated-parish = La commune donnée par l’inventeur.
 pack-withheld-number = Les numéros d’inventaire.
 pack-withheld-setting = Le milieu de chaque découverte : plage, labour, jardin, etc.
 pack-withheld-standing = Si chaque pièce était en place.
-pack-withheld-marks = Les marques relevées sur chaque pièce.
+pack-withheld-marks = Les stigmates relevés sur chaque pièce.
 pack-withheld-material = La matière de chaque pièce.
 pack-withheld-measurements = Longueurs et masses.
 pack-withheld-date = Les dates de découverte.
@@ -171,7 +171,7 @@ pack-report-figure-in-text = figure
 pack-report-table-in-text = tableau
 pack-report-section = section
 pack-report-back = Retour à l’endroit qui cite cette source, numéro
-pack-report-cited = citée page
+pack-report-cited = citée p.
 pack-report-gazetteer = Commune par commune
 pack-report-words = Les mots employés ici
 pack-report-page = Page
@@ -249,9 +249,9 @@ pack-summary-by-parish = { $n ->
 pack-summary-out-of-place = { $n ->
     [one] Une pièce n’était pas à sa place
    *[other] { $n_text } pièces n’étaient pas à leur place
-    } (déplacées par la mer ou la pente, ou apportées plus tard par des gens) ; { $in ->
-    [one] { $in_text } y était
-   *[other] { $in_text } y étaient
+    } (déplacées par la mer ou la pente, ou apportées plus tard par des gens) ; rien ne le dit { $in ->
+    [one] de l’autre
+   *[other] des { $in_text } autres
     }. Les pièces hors de leur place comptent dans les totaux et dans les carrés ; les tableaux par période leur donnent une colonne à part, et la densité les laisse de côté.
 pack-summary-more = Avant d’y aller, de fouiller ou de partager ce que vous lisez ici, voyez la { $section }.
 pack-summary-precision = Les lieux sont montrés par carrés de { $side } ou plus. Aucun point d’une carte n’est un lieu de découverte.
@@ -274,7 +274,7 @@ pack-fact-for = Pour
 pack-fact-grid = Grille
 pack-fact-precision = Précision
 pack-fact-smallest-area = Plus petit terrain laissé à une découverte
-pack-fact-smallest-count = Moins de pièces qu’il faut pour montrer un lieu
+pack-fact-smallest-count = Nombre minimal de pièces pour montrer un lieu
 pack-fact-stricter = Montré moins finement : { $what }
 pack-fact-shown = Montré d’une découverte
 pack-fact-given = Fourni
@@ -288,13 +288,13 @@ pack-fact-density-pieces = Pièces dans la surface
 pack-shown-class = classe
 pack-shown-period = période
 pack-shown-count = nombre
-pack-shown-strength = force des marques
+pack-shown-strength = force des stigmates
 pack-shown-parish = commune du carré
 pack-shown-stated-parish = commune donnée
 pack-shown-number = numéro
 pack-shown-setting = milieu
 pack-shown-standing = position
-pack-shown-marks = marques
+pack-shown-marks = stigmates
 pack-shown-material = matière
 pack-shown-measurements = longueur et masse
 pack-shown-date = date
@@ -348,7 +348,7 @@ pack-concentration-may-hold = Une partie des pièces de carrés plus grands qui 
 pack-concentration-classes = Classes : { $list }.
 pack-concentration-periods = Périodes : { $list }.
 pack-concentrations-caution = Un contour n’est pas la limite d’un site. Là où beaucoup ont souvent marché, les découvertes sont denses sur la carte.
-pack-shore-length = Le rivage mesure { $length } après lissage à { $tolerance } ; une ligne plus fine serait plus longue. Les découvertes jusqu’à { $within } du rivage sont comptées { $sources }.
+pack-shore-length = Le rivage mesure { $length } une fois simplifié à { $tolerance } près ; une ligne plus fine serait plus longue. Les découvertes jusqu’à { $within } du rivage sont comptées { $sources }.
 pack-shore-beyond = { $n ->
     [one] Une pièce se trouve plus à l’intérieur et n’est pas comptée
    *[other] { $n_text } pièces se trouvent plus à l’intérieur et ne sont pas comptées
@@ -373,10 +373,10 @@ pack-method-pointwise-envelope = Les concentrations sont faites des carrés où 
 pack-method-peaks = Chaque carré s’écoule vers le sommet auquel il monte par la plus forte pente ; { $prominence } fait partie de son voisin. Les carrés qui se touchent par un côté et s’écoulent vers un même sommet forment une zone ; une zone de moins de { $smallest_text } pièces n’est pas donnée { $sources }.
 pack-method-prominence-share = un sommet qui s’élève de moins de { $share } de sa hauteur au-dessus du col vers un plus haut
 pack-method-prominence-pieces = un sommet qui s’élève de moins de { $pieces } pièces par hectare au-dessus du col vers un plus haut
-pack-method-firm = La solidité de chacune a été éprouvée en retirant les enregistrements au sort, avec remise, { $n_text } fois : elle se retrouve dans un tirage qui montre une concentration ayant avec elle au moins la moitié de leurs carrés en commun { $sources }.
-pack-method-shore = Le trait de côte a été lissé avec une tolérance de { $tolerance } et coupé en sections de { $stretch }. La longueur d’une côte dépend de la tolérance ; les chiffres par kilomètre ne se comparent qu’à l’intérieur de ce rapport { $sources }.
+pack-method-firm = La solidité de chacune a été éprouvée en tirant au sort, avec remise, les enregistrements, { $n_text } fois : elle se retrouve dans un tirage qui montre une concentration ayant avec elle au moins la moitié de leurs carrés en commun { $sources }.
+pack-method-shore = Le trait de côte a été simplifié avec une tolérance de { $tolerance } et coupé en sections de { $stretch }. La longueur d’une côte dépend de la tolérance ; les chiffres par kilomètre ne se comparent qu’à l’intérieur de ce rapport { $sources }.
 pack-method-periods = Les périodes sont celles du pays nommé dans l’étude. Une pièce datée d’une période large y est comptée, et non dans les plus étroites.
-pack-method-strength = La force des marques suit l’usage courant : forte pour plusieurs nervures alignées avec un talon ou pour une retouche régulière, moyenne pour un bulbe avec un talon ou des nervures seules, faible pour une marque isolée, que font aussi le gel, la charrue et la plage.
+pack-method-strength = La force des stigmates suit l’usage courant : forte pour plusieurs nervures alignées avec un talon ou pour une retouche régulière, moyenne pour un bulbe avec un talon ou des nervures seules, faible pour un stigmate isolé, que font aussi le gel, la charrue et la plage.
 pack-method-sources = Sources de la méthode
 pack-source-chapman = Chapman, A. D. 2020. Current Best Practices for Generalizing Sensitive Species Occurrence Data. GBIF. doi:10.15468/doc-5jp4-5g10.
 pack-source-chapman-wieczorek = Chapman, A. D. et Wieczorek, J. R. 2020. Georeferencing Best Practices. GBIF. doi:10.15468/doc-gg7h-s853.
@@ -388,8 +388,8 @@ pack-source-hyndman = Hyndman, R. J. 1996. Computing and graphing highest densit
 pack-source-hundepool = Hundepool, A. et autres 2012. Statistical Disclosure Control. Wiley.
 pack-source-wong = Wong, R. C.-W., Fu, A. W.-C., Wang, K. et Pei, J. 2007. Minimality attack in privacy preserving data publishing. VLDB 2007, 543–554.
 pack-source-besag = Besag, J. and Diggle, P. J. 1977. Simple Monte Carlo tests for spatial pattern. Applied Statistics 26, 327–333.
-pack-source-chazal = Chazal, F., Guibas, L. J., Oudot, S. Y. and Skraba, P. 2013. Persistence-based clustering in Riemannian manifolds. Journal of the ACM 60(6), 41.
-pack-source-edelsbrunner = Edelsbrunner, H., Letscher, D. and Zomorodian, A. 2002. Topological persistence and simplification. Discrete & Computational Geometry 28, 511–533.
+pack-source-chazal = Chazal, F., Guibas, L. J., Oudot, S. Y. et Skraba, P. 2013. Persistence-based clustering in Riemannian manifolds. Journal of the ACM 60(6), 41.
+pack-source-edelsbrunner = Edelsbrunner, H., Letscher, D. et Zomorodian, A. 2002. Topological persistence and simplification. Discrete & Computational Geometry 28, 511–533.
 pack-source-hennig = Hennig, C. 2007. Cluster-wise assessment of cluster stability. Computational Statistics & Data Analysis 52, 258–271.
 pack-source-myllymaki = Myllymäki, M., Mrkvička, T., Grabarnik, P., Seijo, H. and Hahn, U. 2017. Global envelope tests for spatial processes. Journal of the Royal Statistical Society B 79, 381–404.
 pack-source-mandelbrot = Mandelbrot, B. 1967. How long is the coast of Britain? Science 156, 636–638.
@@ -423,18 +423,18 @@ pack-table-intro = Le { $table } donne les chiffres : { $title }.
 pack-table-intro-class-by-period = Le { $table } croise les classes et les périodes.
 pack-table-intro-parish-by-period = Le { $table } croise les communes et les périodes.
 pack-table-intro-parish-by-class = Le { $table } dit quelles classes viennent de quelle commune.
-pack-table-intro-class-by-strength = Le { $table } dit avec quelle force les marques de chaque classe parlent d’un travail humain.
+pack-table-intro-class-by-strength = Le { $table } dit avec quelle force les stigmates de chaque classe parlent d’un travail humain.
 pack-table-intro-class-by-setting = Le { $table } dit sur quel genre de terrain chaque classe a été ramassée.
 pack-table-intro-concentrations = Le { $table } les met côte à côte.
 pack-table-intro-concentration-by-class = Le { $table } dit quelles classes se trouvent dans chacune.
 pack-table-intro-concentration-by-period = Le { $table } dit quelles périodes se trouvent dans chacune.
-pack-table-intro-ladder = Le { $table } compte les carrés qui ne sont pas montrés comme convenu.
+pack-table-intro-ladder = Le { $table } compte les carrés montrés moins finement que convenu.
 pack-table-intro-shore = Le { $table } donne les chiffres de chaque section.
 pack-concentration-parishes = { $n ->
     [one] Commune : { $list }.
    *[other] Communes : { $list }.
     }
-pack-places-estimated = Les nombres de parties du terrain sont des estimations, tirées des tranches des carrés.
+pack-places-estimated = Les nombres de pièces par partie du terrain (commune, concentration, tronçon de rivage) sont des estimations, tirées des tranches des carrés.
 pack-gazetteer-intro = { $n ->
     [one] La seule commune dont des découvertes peuvent être montrées.
    *[other] Les { $n_text } communes dont des découvertes peuvent être montrées, par ordre de nom.
@@ -517,9 +517,9 @@ pack-bound-global = une répartition uniforme, tous les carrés à la fois
 pack-bound-pointwise = une répartition uniforme, chaque carré pour lui-même
 pack-fact-simulations = Répartitions simulées
 pack-fact-level = Seuil
-pack-fact-prominence = Moindre relief d’un sommet, de sa hauteur
-pack-fact-prominence-density = Moindre relief d’un sommet, en pièces par hectare
-pack-fact-smallest = Moins de pièces dans une zone donnée
+pack-fact-prominence = Relief minimal d’un sommet (part de sa hauteur)
+pack-fact-prominence-density = Relief minimal d’un sommet, en pièces par hectare
+pack-fact-smallest = Nombre minimal de pièces dans une zone donnée
 pack-fact-resamples = Rééchantillonnages
 pack-fact-seed = Graine des nombres au hasard
 pack-word-piece = Pièce
@@ -532,8 +532,8 @@ pack-word-band = Tranche
 pack-word-band-meaning = manière de dire le nombre de pièces d’un carré : 1–2, 3–9, 10–49, 50 et plus.
 pack-word-in-place = À sa place, déplacée
 pack-word-in-place-meaning = si une pièce était là où les gens de son temps l’ont laissée, autant que l’inventeur ait pu en juger. Le silex d’une plage y a le plus souvent été apporté.
-pack-word-strength = Force des marques
-pack-word-strength-meaning = avec quelle force les marques d’une pierre (talon, bulbe, nervures, retouche) parlent d’un travail humain, d’après les seules marques notées.
+pack-word-strength = Force des stigmates
+pack-word-strength-meaning = avec quelle force les stigmates d’une pierre (talon, bulbe, nervures, retouche) parlent d’un travail humain, d’après les seuls stigmates notés.
 pack-word-bandwidth = Largeur de noyau
 pack-word-bandwidth-meaning = jusqu’où la densité lisse : l’écart type du noyau. Plus elle est grande, moins on voit une découverte seule.
 pack-word-concentration = Concentration
@@ -587,7 +587,7 @@ pack-sheet-operation = convertie par { $number }
 ### Hand-outs: blank pages to fill in by hand. A "column" is a heading that registers are read by: the tests read each of them.
 
 pack-blank-title = Fiche de découverte : pierre taillée
-pack-blank-lead = Une fiche par pièce, ou par lot de pièces semblables du même point. Saisis en tableau, les titres en gras en sont les colonnes, et ce qui est coché ou écrit se place dessous.
+pack-blank-lead = Une fiche par pièce, ou par lot de pièces semblables du même point. Si les fiches sont saisies en tableau, les titres en gras en sont les colonnes, et ce qui est coché ou écrit se place dessous.
 pack-blank-office = Service destinataire
 pack-blank-column-number = Numéro
 pack-blank-column-date = Date de découverte
@@ -599,7 +599,7 @@ pack-blank-column-permission = Autorisation
 pack-blank-column-setting = Nature du terrain
 pack-blank-column-place = Coordonnées
 pack-blank-column-accuracy = Précision (m)
-pack-blank-column-standing = En place
+pack-blank-column-standing = Position stratigraphique
 pack-blank-column-marks = Stigmates
 pack-blank-column-class = Type
 pack-blank-column-period = Période
@@ -617,7 +617,7 @@ pack-blank-box-photographs = photographies
 pack-blank-box-left = ce qui est resté en place
 pack-blank-hint-permission = demandée à qui, et quand
 pack-blank-hint-place = telles que lues, avec lettres ou unités
-pack-blank-hint-accuracy = à tant près
+pack-blank-hint-accuracy = ± combien
 pack-blank-hint-marks = Cochez ce qui se voit, laissez le douteux.
 pack-blank-hint-class = cochez, ou écrivez
 pack-blank-hint-period = estimée ; « non daté » est une bonne réponse
@@ -652,8 +652,8 @@ pack-slip-title = La pierre que vous avez montrée
 pack-slip-number = Numéro
 pack-slip-date = date
 pack-slip-seen = Ce qui a été vu
-pack-slip-no-mark = rien de cela
-pack-slip-strength = Indices d’une taille par l’homme
+pack-slip-no-mark = rien de tout cela
+pack-slip-strength = Force des indices d’une taille par l’homme
 pack-slip-natural = pierre naturelle, pensons-nous
 pack-slip-class = Type
 pack-slip-period = période estimée
@@ -661,6 +661,7 @@ pack-slip-unsure = Ce qui reste incertain
 pack-slip-next = Ce que vous pouvez faire ensuite
 pack-slip-next-place = Notez le lieu (coordonnées, à combien près) et le jour. Gardez-les pour vous : un lieu publié attire les fouilles clandestines.
 pack-slip-next-office = Prévenez le service compétent. La loi oblige à déclarer certaines découvertes : il sait ce qui s’applique chez vous.
+pack-slip-next-office-france = Prévenez le service compétent. En France, les découvertes fortuites, préhistoriques comprises, sont déclarées sans délai au maire.
 pack-slip-next-rest = Laissez le reste en place et ne creusez pas. Demandez l’accord du propriétaire avant d’y retourner ; sur l’estran, attention aux marées et aux falaises.
 pack-slip-office = Service à prévenir
 pack-slip-tear = à détacher et à nous laisser
@@ -680,6 +681,10 @@ pack-parish-title = Pierres taillées à { $parish }
 pack-parish-lead = { $n ->
     [one] { $n_text } pierre taillée est enregistrée dans cette commune.
    *[other] { $n_text } pierres taillées sont enregistrées dans cette commune.
+}
+pack-parish-about = { $n ->
+    [one] Environ { $n_text } pierre taillée est enregistrée dans cette commune (estimation).
+   *[other] Environ { $n_text } pierres taillées sont enregistrées dans cette commune (estimation).
 }
 pack-parish-none = Aucune pierre taillée n’est encore enregistrée à { $parish }.
 pack-parish-squares = La carte les montre par { $precision }, certaines par de plus grands : un carré teinté contient des pièces quelque part en son sein, et rien de plus fin n’est dit. Les pièces des carrés à cheval sur la limite sont partagées selon la surface.
@@ -703,9 +708,9 @@ pack-land-lead = { $pieces ->
 } en { $records ->
     [one] { $records_text } fiche : voilà
    *[other] { $records_text } fiches : voilà
-} ce qui est noté comme venant de ces terrains : { $land }.
+} ce qui est noté comme venant de ces terrains ({ $land }).
 pack-land-nothing = Rien dans l’inventaire n’est noté comme venant de ces terrains : { $land }.
-pack-land-what = Cette copie contient ce que les inventeurs ont noté comme venant de ces terrains, et rien d’autrui. Ce qu’ils n’ont pas noté n’y est pas.
+pack-land-what = Cette copie contient ce que les inventeurs ont noté comme venant de ces terrains, et rien d’autre. Ce qu’ils n’ont pas noté n’y est pas.
 pack-land-list = Pièce par pièce
 pack-land-list-cut = Les { $n_text } premières fiches ; le tableau du début les compte toutes.
 pack-land-map = Les lieux sont montrés par { $precision }. Un carré teinté contient des pièces quelque part en son sein ; ses bords ne sont pas la limite d’un site. Ne faites pas circuler les cartes : elles disent où chercher.
@@ -718,7 +723,8 @@ pack-land-pieces = { $n ->
 }
 pack-land-asked = Ce que demandent les inventeurs
 pack-land-thanks = Merci d’avoir laissé prospecter. Sans votre accord, rien de cela ne serait connu.
-pack-land-ask = Cochez ce que vous acceptez, signez et renvoyez cette page. Un refus ne fâche personne.
+pack-land-ask = Cochez ce que vous acceptez, signez et renvoyez cette page à { $to }. Un refus ne fâche personne.
+pack-land-ask-giver = la personne qui vous l’a remise
 pack-land-ask-record = Le service destinataire peut conserver ces découvertes, avec leurs lieux aussi précisément que convenu avec lui.
 pack-land-ask-show = Les découvertes peuvent être montrées par de grands carrés ou par commune, sans le nom des terrains.
 pack-land-ask-name = Le nom des terrains peut figurer à côté des découvertes dans ce que conserve ce service.
@@ -772,7 +778,7 @@ pack-field-permission = Si le propriétaire a donné son accord, comme indiqué.
 pack-field-note = La remarque, sans ce qui se lit comme un lieu.
 pack-field-handling = La mention d’un dossier qui n’est pas à publier.
 pack-field-out-of-place = Parmi les pièces, celles apportées plus tard ; elles restent hors des densités.
-pack-field-classes = Classes présentes, chacun avec ses pièces.
+pack-field-classes = Classes présentes, chacune avec ses pièces.
 pack-field-periods = Périodes présentes, chacune avec ses pièces.
 pack-field-letter = La lettre de la concentration sur les cartes et dans les tableaux.
 pack-field-hectares = Surface. D’une concentration : celle de carrés entiers, son bord n’est donc pas la limite d’un site.
@@ -783,7 +789,7 @@ pack-field-firm = Part des rééchantillonnages où la concentration revient.
 pack-field-p-global = Combien de fois un semis uniforme atteint autant où que ce soit.
 pack-field-p-pointwise = Combien de fois un semis uniforme atteint autant dans ce carré.
 pack-field-square-km = Surface de la commune dans la couche.
-pack-field-band-1 = Densité de pièces. Moins un là où il n’y a pas de terrain. Bonne à deux chiffres ; largeur de noyau, pixel et bord sont dans les métadonnées du fichier.
+pack-field-band-1 = Densité de pièces : −1 là où il n’y a pas de terrain, et à deux chiffres significatifs près ; largeur de noyau, pixel et bord sont dans les métadonnées du fichier.
 pack-field-pieces-per-hectare = Niveau de la courbe.
 pack-field-ground = Le nom du terrain prospecté.
 pack-field-walked-by = Qui l’a prospecté.
@@ -859,7 +865,7 @@ pack-column-owner = Propriétaire de la pièce
 pack-field-owner = À qui est la pièce, tel qu’écrit. La propriété suit la loi du lieu.
 pack-column-grid = Quadrillage
 pack-field-grid = Le quadrillage du carré.
-pack-column-recorded-as = Lieu dans le système d’origine, tronqué
+pack-column-recorded-as = Carré dans le système d’origine (référence ou centre)
 pack-field-recorded-as = Le carré dans le système d’origine : sa référence, ou son centre. Calculé à partir du carré, jamais des chiffres notés.
 pack-column-how-placed = Mode de localisation
 pack-field-how-placed = Comment le lieu a été relevé, tel qu’écrit : instrument, carte.
@@ -935,7 +941,7 @@ pack-shown-embargo = conditions et embargo
 pack-sheet-heading-found = Trouvée
 pack-sheet-depth = profondeur { $value }
 pack-sheet-pieces = pièces : { $value }
-pack-sheet-recorded-as = notée dans un autre système, soit { $value }
+pack-sheet-recorded-as = notée dans un autre système, où le centre du carré est { $value }
 pack-sheet-section = section { $value }
 pack-sheet-parcel = parcelle { $value }
 pack-sheet-plan-year = plan de { $value }
@@ -968,7 +974,7 @@ pack-terms-nothing = rien, tant que l’expéditeur ne l’a pas accepté par é
 pack-terms-as-public = pas plus que ce qui est montré au public : { $precision }, ou moins finement là où c’est prévu
 pack-terms-as-shown = ce qu’il montre
 pack-terms-why = Pourquoi pas plus
-pack-terms-why-told = un lieu précis, une fois publié, attire les fouilles clandestines et les intrusions, et ne se rappelle pas
+pack-terms-why-told = un lieu précis, une fois publié, attire les fouilles clandestines et les intrusions, et ne peut être repris
 pack-terms-embargo = Embargo jusqu’au
 pack-terms-embargo-each = aucun pour l’ensemble ; certaines fiches peuvent en avoir un
 pack-terms-review = À revoir

@@ -16,7 +16,15 @@ run-ledger-taken-in = { $n ->
     [one] Un objet compte comme dit à { $audience }, comme dans le dossier repris.
    *[other] { $n } objets comptent comme dits à { $audience }, comme dans le dossier repris.
 }
-run-scatter-betrayed = Les objets d’une concentration serrée sont de part et d’autre du bord de carrés : leurs nombres en situent le centre sur { $hectares } ha, alors que { $agreed } ha étaient convenus. Carrés : { $squares }. Donnez-leur un même nom dans une colonne « site » pour les donner dans un seul carré, ou convenez de carrés plus grands. (protect_scatters = true en fait un refus.)
+run-scatters-betrayed = { $n ->
+    [one] Les objets d’une concentration serrée sont de part et d’autre du bord de carrés : leurs nombres en situent le centre sur moins que les { $agreed } ha convenus.
+   *[other] Les objets de { $n_text } concentrations serrées sont de part et d’autre du bord de carrés : leurs nombres situent chaque centre sur moins que les { $agreed } ha convenus.
+}
+run-scatter-betrayed = { $tiny ->
+    [yes] - sur moins de { $hectares } ha : carrés { $squares }
+   *[no] - sur { $hectares } ha : carrés { $squares }
+}
+run-scatters-advice = Donnez aux objets d’une concentration un même nom dans une colonne « site » pour les donner dans un seul carré, ou convenez de carrés plus grands. (protect_scatters = true en fait un refus.)
 run-wrote = { $n ->
     [one] { $n_text } fichier écrit dans { $folder }
    *[other] { $n_text } fichiers écrits dans { $folder }
@@ -52,7 +60,7 @@ licences-see = texte { $texts }
 licences-text = --- { $heading }, texte { $number } ---
 licences-damaged = une liste de mentions à l’intérieur du programme est abîmée
     .hint = Reconstruisez ou récupérez à nouveau le programme ; les listes se trouvent aussi dans docs/licences.
-run-published-closely = Cet accord publie des carrés de { $precision } : autant donner les lieux, et rien ne se rappelle. L’usage est de montrer les découvertes au public au kilomètre.
+run-published-closely = Cet accord publie des carrés de { $precision } : autant donner les lieux, et rien ne peut être repris. L’usage est de montrer les découvertes au public au kilomètre.
 run-blank-ending = « { $file } » ne se termine pas par .pdf
     .hint = Les pages à remplir sont des PDF, à imprimer : --out fiche.pdf.
 run-no-parishes = l’étude n’a pas de couche publique des communes

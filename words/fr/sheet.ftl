@@ -110,7 +110,7 @@ sheet-datum-other = Quadrillage : { $system }, kilomètres à l’est et au nor
 
 # Le cartouche.
 sheet-heading-precision = Précision
-sheet-precision-square = Les lieux sont montrés par carrés de { $side } ({ $grid }), comme convenu. Rien de plus fin n’est donné.
+sheet-precision-square = Convenu pour les lieux : carrés de { $side } ({ $grid }). Rien de plus fin n’est donné.
 sheet-precision-parish = Les lieux sont montrés par commune seulement, comme convenu.
 sheet-precision-stricter = Certaines pièces sont montrées moins finement.
 sheet-heading-counts = Nombres
@@ -136,12 +136,12 @@ sheet-density-left-unwalked = { $n ->
    *[other] { $n_text } pièces dont les carrés sont entièrement hors du terrain prospecté sont laissées hors de la densité.
 }
 sheet-out-of-place = { $n ->
-    [one] Une pièce déplacée (roulée ou rapportée) est laissée hors de la densité.
-   *[other] { $n_text } pièces déplacées (roulées ou rapportées) sont laissées hors de la densité.
+    [one] Une pièce déplacée ou apportée est laissée hors de la densité.
+   *[other] { $n_text } pièces déplacées ou apportées sont laissées hors de la densité.
 }
 sheet-apart = { $n ->
-    [one] Une pièce de l’ensemble est déplacée (roulée ou rapportée). Elle est comptée ici avec les autres ; les tableaux la comptent à part.
-   *[other] { $n_text } pièces de l’ensemble sont déplacées (roulées ou rapportées). Elles sont comptées ici avec les autres ; les tableaux les comptent à part.
+    [one] Une pièce de l’ensemble est déplacée ou apportée. Elle est comptée ici avec les autres ; les tableaux la comptent à part.
+   *[other] { $n_text } pièces de l’ensemble sont déplacées ou apportées. Elles sont comptées ici avec les autres ; les tableaux les comptent à part.
 }
 sheet-withheld = { $n ->
     [one] Une pièce n’est pas montrée : son carré ou sa commune en a trop peu.
@@ -151,15 +151,15 @@ sheet-withheld-places = { $n ->
     [one] Les découvertes d’un carré ou d’une commune ne sont pas montrées : il y en a trop peu.
    *[other] Les découvertes de { $n_text } carrés ou communes ne sont pas montrées : il y en a trop peu.
 }
-sheet-from-bands = Les nombres de parties du terrain sont des estimations, tirées des tranches des carrés.
-sheet-from-bands-ranges = Là où deux nombres figurent, la valeur est entre les deux. Les nombres de parties du terrain sont des estimations, tirées des tranches des carrés.
+sheet-from-bands = Les nombres de pièces par partie du terrain (commune, concentration, tronçon de rivage) sont des estimations, tirées des tranches des carrés.
+sheet-from-bands-ranges = Là où deux nombres figurent, la valeur est entre les deux. Les nombres de pièces par partie du terrain (commune, concentration, tronçon de rivage) sont des estimations, tirées des tranches des carrés.
 sheet-doubtful = { $n ->
-    [one] Une pièce de l’ensemble est douteuse : ses marques de taille sont faibles.
-   *[other] { $n_text } pièces de l’ensemble sont douteuses : leurs marques de taille sont faibles.
+    [one] Une pièce de l’ensemble est douteuse : ses stigmates de taille sont faibles.
+   *[other] { $n_text } pièces de l’ensemble sont douteuses : leurs stigmates de taille sont faibles.
 }
 sheet-doubtful-besides = { $n ->
-    [one] En plus des pièces déplacées, une pièce de l’ensemble est douteuse : ses marques de taille sont faibles.
-   *[other] En plus des pièces déplacées, { $n_text } pièces de l’ensemble sont douteuses : leurs marques de taille sont faibles.
+    [one] En plus des pièces déplacées, une pièce de l’ensemble est douteuse : ses stigmates de taille sont faibles.
+   *[other] En plus des pièces déplacées, { $n_text } pièces de l’ensemble sont douteuses : leurs stigmates de taille sont faibles.
 }
 sheet-collected = Ramassage : { $years }.
 sheet-walked = Terrain prospecté : { $hectares } ha.
@@ -169,7 +169,7 @@ sheet-set-aside = { $n ->
    *[other] { $n_text } des { $read_text } lignes de l’inventaire n’ont pu servir et sont écartées.
 }
 sheet-heading-cautions = À lire avec prudence
-sheet-no-symbol = L’absence de signe n’est pas l’absence de pièces : le terrain a pu ne pas être prospecté.
+sheet-no-symbol = L’absence de signe ou de teinte n’est pas l’absence de pièces : le terrain a pu ne pas être prospecté.
 sheet-permission = L’accès aux terrains demande l’accord du propriétaire.
 sheet-record-office = Consultez le service archéologique compétent avant toute prospection.
 sheet-parishes-caution = Les communes n’ont ni la même étendue, ni la même part prospectée.
@@ -239,6 +239,7 @@ sheet-each-class = { $kind }, classe par classe
 sheet-each-class-and-period = { $kind }, par classe (en lignes) et par période (en colonnes)
 sheet-each-detail = Même terrain, même échelle et même légende pour toutes les cartes.
 sheet-squares-joined = Les carrés de { $finest } sont réunis en carrés de { $side } pour rester visibles à cette taille.
+sheet-squares-joined-further = Ceux de { $finest } n’y entrent pas et sont réunis en carrés de { $side }.
 sheet-each-groups = Chaque objet figure sur une seule carte. S’il n’y a pas de carte pour une classe ou une période, c’est qu’il n’y a rien à en montrer.
 sheet-each-parish-numbers = Un nombre qui ne tient pas dans sa commune est omis ; la teinte reste.
 sheet-panel-pieces = { $n ->
@@ -319,5 +320,5 @@ sheet-not-side-by-side = la carte { $map } ne peut pas être dessinée en petite
     .hint = Dessinez finds-by-cell, classes-and-periods ou finds-by-parish ; pour deux inventaires, density aussi.
 sheet-nothing-side-by-side = il n’y a rien à dessiner côte à côte
     .hint = N’indiquez ni classe ni période, ou voyez ce que « strew check » écarte.
-sheet-no-ladder = La carte de la finesse des lieux demande du terrain qui n’est pas montré comme convenu.
+sheet-no-ladder = La carte de la finesse des lieux demande du terrain montré moins finement que convenu.
     .hint = Tout le terrain de ce destinataire est montré comme convenu : il n’y a rien à dessiner.

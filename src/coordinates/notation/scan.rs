@@ -25,9 +25,13 @@ pub struct Number {
 impl Number {
     /// Its value without the sign.
     pub fn size(&self) -> f64 {
-        format!("{}.{}", self.whole, if self.fraction.is_empty() { "0" } else { &self.fraction })
-            .parse()
-            .unwrap_or(f64::INFINITY)
+        // Most places are whole metres: as they stand.
+        let size = if self.fraction.is_empty() {
+            self.whole.parse()
+        } else {
+            format!("{}.{}", self.whole, self.fraction).parse()
+        };
+        size.unwrap_or(f64::INFINITY)
     }
 
     /// Its value.

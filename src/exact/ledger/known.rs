@@ -13,7 +13,7 @@ use crate::exact::find::ExactPlace;
 use crate::exact::{ExactFind, Field};
 use crate::fault::{Fault, Result};
 use crate::study::KnownBy;
-use crate::study::vocabulary::fold;
+use crate::study::vocabulary::{Class, Period, fold};
 
 /// What the ledger knows of a find.
 #[derive(Debug, Default)]
@@ -44,7 +44,10 @@ impl Marks {
     }
 }
 
-fn marks(find: &ExactFind, salt: &str) -> Marks {
+/// What an audience could know a find again by, in words and as a salted digest: few, and met over and over.
+type Traits = BTreeMap<(Class, Period, u32), (String, u64)>;
+
+fn marks(find: &ExactFind, salt: &str, traits: &mut Traits) -> Marks {
     let more = find.more.as_deref();
     let text = |of: fn(&crate::exact::find::More) -> &Option<String>| {
         more.and_then(|more| of(more).as_deref()).unwrap_or("")
@@ -53,7 +56,12 @@ fn marks(find: &ExactFind, salt: &str) -> Marks {
         ExactPlace::Point { written, .. } => written,
         ExactPlace::ParishOnly => "",
     };
-    let traits = format!("{:?}\n{:?}\n{}", find.class, find.period, find.count);
+    let digest = |text: &str| short(&format!("{salt}\n{text}"));
+    let (traits, traits_digest) = traits.entry((find.class, find.period, find.count)).or_insert_with(|| {
+        let text = format!("{:?}\n{:?}\n{}", find.class, find.period, find.count);
+        let digest = digest(&text);
+        (text, digest)
+    });
     let row = format!(
         "{written}\n{}\n{traits}\n{}\n{}\n{}",
         find.parish.as_deref().unwrap_or(""),
@@ -64,8 +72,7 @@ fn marks(find: &ExactFind, salt: &str) -> Marks {
     let number = find.number.as_deref().map(fold).filter(|number| !number.is_empty());
     let written =
         find.number.clone().filter(|written| number.as_ref().is_some_and(|number| number != written));
-    let digest = |text: &str| short(&format!("{salt}\n{text}"));
-    Marks { number, written, row: digest(&row), traits: digest(&traits) }
+    Marks { number, written, row: digest(&row), traits: *traits_digest }
 }
 
 /// A row of which it is not known which find it is.
@@ -82,20 +89,33 @@ pub(super) fn identify(
     salt: &str,
     known_by: Option<KnownBy>,
 ) -> Result<Vec<(u64, Marks)>> {
-    let told: Vec<Marks> = finds.par_iter().map(|find| marks(find, salt)).collect();
+    let told: Vec<Marks> =
+        finds.par_iter().map_init(Traits::new, |traits, find| marks(find, salt, traits)).collect();
     let mut ids: Vec<Option<u64>> = vec![None; finds.len()];
-    let mut free: BTreeSet<u64> = known.keys().copied().collect();
-    // The same number and the same row: the same find. Rows alike in both are alike in all that matters.
-    let mut both: BTreeMap<(Option<&str>, u64), Vec<u64>> = BTreeMap::new();
-    for (id, entry) in known.iter().rev() {
-        both.entry((entry.marks.number.as_deref(), entry.marks.row)).or_default().push(*id);
-    }
-    for (index, Marks { number, row, .. }) in told.iter().enumerate() {
-        if let Some(id) = both.get_mut(&(number.as_deref(), *row)).and_then(Vec::pop) {
-            ids[index] = Some(id);
-            free.remove(&id);
+    // The same number and the same row: the same find. Rows alike in both are alike in all that matters, and are
+    // paired in order.
+    let mut before: Vec<(u64, Option<&str>, u64)> =
+        known.iter().map(|(id, entry)| (entry.marks.row, entry.marks.number.as_deref(), *id)).collect();
+    let each = told.iter().enumerate();
+    let mut now: Vec<(u64, Option<&str>, usize)> =
+        each.map(|(index, marks)| (marks.row, marks.number.as_deref(), index)).collect();
+    rayon::join(|| before.par_sort_unstable(), || now.par_sort_unstable());
+    let (mut taken, mut rest) = (Vec::new(), before.as_slice());
+    for (row, number, index) in &now {
+        while let [(of, numbered, id), others @ ..] = rest
+            && (of, numbered) <= (row, number)
+        {
+            rest = others;
+            if (of, numbered) == (row, number) {
+                ids[*index] = Some(*id);
+                taken.push(*id);
+                break;
+            }
         }
     }
+    taken.sort_unstable();
+    let mut free: BTreeSet<u64> =
+        known.keys().copied().filter(|id| taken.binary_search(id).is_err()).collect();
     // What is left was changed, renumbered, added or taken away.
     let mut by_number: BTreeMap<&str, Vec<u64>> = BTreeMap::new();
     let mut by_row: BTreeMap<u64, Vec<u64>> = BTreeMap::new();

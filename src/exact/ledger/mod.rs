@@ -129,7 +129,7 @@ impl Ledger {
                         release: said.release.clone(),
                         never_given,
                     });
-                    ledger.learn(&said, never_given);
+                    ledger.learn(*said, never_given);
                 }
                 Body::NeverGiven { .. } => {}
             }
@@ -168,9 +168,9 @@ impl Ledger {
         self.lines.append(&Body::NeverGiven { publication })
     }
 
-    fn learn(&mut self, said: &Said, never_given: bool) {
-        for (id, marks) in &said.met {
-            self.known.entry(*id).or_default().marks.clone_from(marks);
+    fn learn(&mut self, said: Said, never_given: bool) {
+        for (id, marks) in said.met {
+            self.known.entry(id).or_default().marks = marks;
         }
         if never_given {
             return;
@@ -227,10 +227,9 @@ impl Ledger {
             return Ok(Vec::new());
         }
         let mut weigher = history::Weigher::new(agreement, partition);
-        let before = |index: usize| {
-            let id = ids.get(index).copied().unwrap_or(0);
-            self.known.get(&id).map_or(&[][..], |known| known.tellings.as_slice())
-        };
+        let tellings = |id: &u64| self.known.get(id).map_or(&[][..], |known| known.tellings.as_slice());
+        let before: Vec<&[Arc<Telling>]> = ids.par_iter().map(tellings).collect();
+        let before = |index: usize| before.get(index).copied().unwrap_or(&[]);
         let mut moved = vec![false; finds.len()];
         for (index, find) in finds.iter().enumerate() {
             let Some(Ok(placed)) = places.get(index) else { continue };
@@ -308,13 +307,17 @@ impl Ledger {
         if self.known_by.is_some() || !study.agreement.protects_ground() {
             return Ok(None);
         }
-        let traits: BTreeMap<u64, u64> = all.iter().map(|(id, marks)| (*id, marks.traits)).collect();
+        let here: std::collections::BTreeSet<u64> = all.iter().map(|(id, _)| *id).collect();
         let mut gone: BTreeMap<u64, Vec<&Known>> = BTreeMap::new();
         for (id, known) in &self.known {
-            if !traits.contains_key(id) && !known.tellings.is_empty() {
+            if !here.contains(id) && !known.tellings.is_empty() {
                 gone.entry(known.marks.traits).or_default().push(known);
             }
         }
+        if gone.is_empty() {
+            return Ok(None);
+        }
+        let traits: BTreeMap<u64, u64> = all.iter().map(|(id, marks)| (*id, marks.traits)).collect();
         let mut weigher = history::Weigher::new(&study.agreement, partition);
         let mut weighed = std::collections::BTreeSet::new();
         let each =
@@ -452,12 +455,23 @@ fn digest(bytes: &[u8]) -> String {
     hex(Sha256::digest(bytes).into())
 }
 
-/// The digest of a release's text, which is long.
+/// The digest of a release's text, which is long: its finds are written beside one another, and read in order.
 fn digest_of(release: &Release) -> serde_json::Result<String> {
-    let mut text = std::io::BufWriter::with_capacity(1 << 16, Sha256::new());
-    serde_json::to_writer(&mut text, release)?;
-    let digest = text.into_inner().map_err(|why| serde_json::Error::io(why.into_error()))?;
-    Ok(hex(digest.finalize().into()))
+    const FINDS: &str = "\"finds\":[";
+    let Release { audience, tally, finds, withdrawn } = release;
+    let (audience, tally, withdrawn) = (audience.clone(), tally.clone(), withdrawn.clone());
+    let around = serde_json::to_string(&Release { audience, tally, finds: Vec::new(), withdrawn })?;
+    // A quotation mark inside a text has a stroke before it: this is the key.
+    let (before, after) = around.split_once(FINDS).unwrap_or((&around, ""));
+    let parts: Vec<serde_json::Result<Vec<u8>>> = finds.par_chunks(4_096).map(serde_json::to_vec).collect();
+    let mut digest = Sha256::new().chain_update(before).chain_update(FINDS);
+    for (number, part) in parts.into_iter().enumerate() {
+        let part = part?;
+        let inner = part.strip_prefix(b"[").and_then(|part| part.strip_suffix(b"]")).unwrap_or(&part);
+        digest.update(if number > 0 { &b","[..] } else { &b""[..] });
+        digest.update(inner);
+    }
+    Ok(hex(digest.chain_update(after).finalize().into()))
 }
 
 fn hex(digest: [u8; 32]) -> String {

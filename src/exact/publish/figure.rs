@@ -33,6 +33,14 @@ impl Figure {
         }
     }
 
+    /// The same beside the others, with which it makes up all: what they can be says more of it.
+    pub fn beside(self, others: Self, all: u64) -> Self {
+        let most = all.saturating_sub(others.least);
+        let least = others.most.map_or(0, |most| all.saturating_sub(most)).max(self.least);
+        let most = self.most.map_or(most, |known| known.min(most)).max(least);
+        Self { near: self.near.clamp(least, most), least, most: Some(most) }
+    }
+
     /// A number that is told as it is.
     pub const fn certain(pieces: u64) -> Self {
         Self { near: pieces, least: pieces, most: Some(pieces) }
@@ -86,5 +94,14 @@ mod tests {
             "51+ pieces are shown."
         );
         assert!(Figure::default().is_nothing() && !few.is_nothing());
+    }
+
+    #[test]
+    fn what_the_others_can_be_narrows_a_figure() {
+        let wide = Figure { near: 2_190, least: 1_583, most: Some(2_198) };
+        let others = Figure::certain(77) + Figure { near: 150, least: 115, most: Some(201) };
+        assert_eq!(wide.beside(others, 2_359), Figure { near: 2_167, least: 2_081, most: Some(2_167) });
+        let open = Figure { near: 1, least: 1, most: None };
+        assert_eq!(wide.beside(open, 2_359), wide, "nothing is known of them");
     }
 }

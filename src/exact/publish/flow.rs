@@ -29,6 +29,9 @@ struct Arc {
     now: u64,
 }
 
+/// How each node was come to, if it was: by which arc, forth or back.
+type By = Vec<Option<(usize, bool)>>;
+
 const NO_MOST: u64 = u64::MAX;
 const SOURCE: usize = 0;
 const SINK: usize = 1;
@@ -212,9 +215,10 @@ impl Flow {
 
     /// Carries more by an arc, or less, as far as the others allow and no more than asked for.
     fn push(&mut self, at: usize, up: bool, asked: u64) {
-        let mut left = asked;
+        // One room for all searches: a study of many places makes a million of them.
+        let (mut left, mut by) = (asked, By::new());
         while left > 0
-            && let Some(way) = self.way_by(at, up)
+            && let Some(way) = self.way_by(at, up, &mut by)
         {
             left -= self.turn(&way, left);
         }
@@ -242,33 +246,34 @@ impl Flow {
     }
 
     /// A closed way by one arc, forth or back.
-    fn way_by(&self, at: usize, forth: bool) -> Option<Vec<(usize, bool)>> {
+    fn way_by(&self, at: usize, forth: bool, by: &mut By) -> Option<Vec<(usize, bool)>> {
         if !self.free(at, forth) {
             return None;
         }
         let arc = &self.arcs[at];
         let (start, goal) = if forth { (arc.to, arc.from) } else { (arc.from, arc.to) };
-        let mut by: Vec<Option<(usize, bool)>> = vec![None; self.nodes];
+        by.clear();
+        by.resize(self.nodes, None);
         by[start] = Some((at, forth));
         let mut farther = true;
         while farther && by[goal].is_none() {
             farther = false;
-            for (other, arc) in self.arcs.iter().enumerate().filter(|(other, _)| *other != at) {
-                for (from, to, forth) in [(arc.from, arc.to, true), (arc.to, arc.from, false)] {
-                    if by[to].is_none() && by[from].is_some() && self.free(other, forth) {
-                        by[to] = Some((other, forth));
-                        farther = true;
-                    }
+            for (other, arc) in self.arcs.iter().enumerate() {
+                // Forth from where the search was, or back to where it was not.
+                let forth = by[arc.from].is_some();
+                if forth != by[arc.to].is_some() && other != at && self.free(other, forth) {
+                    by[if forth { arc.to } else { arc.from }] = Some((other, forth));
+                    farther = true;
                 }
             }
         }
-        self.round(&by, goal)
+        self.round(by, goal)
     }
 
     /// A closed way with a gain, arc by arc, forth or back (Bellman 1958 and Ford 1956, for the longest way).
     fn way(&self, gain: &[i64]) -> Option<Vec<(usize, bool)>> {
         let mut best = vec![0_i64; self.nodes];
-        let mut by: Vec<Option<(usize, bool)>> = vec![None; self.nodes];
+        let mut by: By = vec![None; self.nodes];
         for _ in 0..=self.nodes {
             let mut better = false;
             for (at, arc) in self.arcs.iter().enumerate() {
@@ -295,7 +300,7 @@ impl Flow {
     }
 
     /// The way back from a node to itself.
-    fn round(&self, by: &[Option<(usize, bool)>], node: usize) -> Option<Vec<(usize, bool)>> {
+    fn round(&self, by: &By, node: usize) -> Option<Vec<(usize, bool)>> {
         let mut way = Vec::new();
         let mut here = node;
         for _ in 0..self.nodes {

@@ -144,20 +144,21 @@ impl Published {
         let mut kinds: Vec<Kind> = alike.iter().map(|(find, _)| kind(find)).collect();
         kinds.sort_unstable();
         kinds.dedup();
-        let (mut places, mut pieces, mut groups) = (Vec::new(), Vec::new(), Vec::new());
-        for (at, finds) in alike.chunk_by(|(a, _), (b, _)| a.place == b.place).enumerate() {
-            let of: Vec<_> = finds
-                .iter()
-                .map(|(find, pieces)| {
+        let each: Vec<&[(ReleasedFind, u64)]> = alike.chunk_by(|(a, _), (b, _)| a.place == b.place).collect();
+        let (places, pieces): (Vec<Place>, Vec<Vec<u64>>) = each
+            .par_iter()
+            .map(|finds| {
+                let group = |(find, pieces): &(ReleasedFind, u64)| {
                     let kind = kinds.binary_search(&kind(find)).unwrap_or_default();
                     (kind, *pieces, find.class, find.period)
-                })
-                .collect();
-            let by_parish = finds.first().is_some_and(|(find, _)| kind(find).by_parish);
-            places.push(Place::of(by_parish, &of));
-            pieces.push(of.iter().map(|group| group.1).collect::<Vec<u64>>());
-            groups.extend((0..of.len()).map(|group| (at, group)));
-        }
+                };
+                let of: Vec<_> = finds.iter().map(group).collect();
+                let by_parish = finds.first().is_some_and(|(find, _)| kind(find).by_parish);
+                (Place::of(by_parish, &of), of.iter().map(|group| group.1).collect())
+            })
+            .unzip();
+        let groups = each.iter().enumerate().flat_map(|(at, finds)| (0..finds.len()).map(move |g| (at, g)));
+        let groups = groups.collect();
         let totals = Totals::choose(&places, &pieces, &kinds, self.records);
         let stand_ins = stand_ins(&places, &kinds, &totals).into_iter().flatten();
         let finds = alike.into_iter().zip(stand_ins).map(|((find, _), pieces)| ReleasedFind {
@@ -177,11 +178,7 @@ impl Published {
             return figure;
         }
         let Some(all) = self.told_of(|_| true).exact() else { return figure };
-        let others = self.told_of(|find| !wanted(find));
-        let most = all.saturating_sub(others.least);
-        let least = others.most.map_or(0, |most| all.saturating_sub(most)).max(figure.least);
-        let most = figure.most.map_or(most, |known| known.min(most)).max(least);
-        Figure { near: figure.near.clamp(least, most), least, most: Some(most) }
+        figure.beside(self.told_of(|find| !wanted(find)), all)
     }
 
     fn told_of(&self, wanted: impl Fn(&ReleasedFind) -> bool) -> Figure {

@@ -354,18 +354,18 @@ fn slack(place: &Place, pieces: &[u64]) -> Vec<(u64, u64)> {
         .zip(&sums)
         .map(|(line, sum)| line.band.1.map_or(u64::MAX, |most| most - sum))
         .collect();
+    let mut lines_of = vec![Vec::with_capacity(3); pieces.len()];
+    for (at, line) in place.lines.iter().enumerate() {
+        line.groups.iter().for_each(|group| lines_of[*group].push(at));
+    }
     let deal = |mut room: Vec<u64>, most: &dyn Fn(usize) -> u64| {
         let mut dealt = vec![0_u64; pieces.len()];
         loop {
             let before = dealt.iter().sum::<u64>();
             for (group, dealt) in dealt.iter_mut().enumerate() {
-                let free =
-                    |(line, room): (&super::place::Line, &u64)| !line.groups.contains(&group) || *room > 0;
-                if *dealt < most(group) && place.lines.iter().zip(&room).all(free) {
+                if *dealt < most(group) && lines_of[group].iter().all(|line| room[*line] > 0) {
                     *dealt += 1;
-                    for (line, room) in place.lines.iter().zip(&mut room) {
-                        *room -= u64::from(line.groups.contains(&group));
-                    }
+                    lines_of[group].iter().for_each(|line| room[*line] -= 1);
                 }
             }
             if before == dealt.iter().sum::<u64>() {

@@ -24,6 +24,11 @@ fn is_total_word(cell: &str) -> bool {
 
 /// Whether a cell says nothing: blank, a dash, a dot.
 pub(super) fn is_blank(cell: &str) -> bool {
+    // Most cells begin with a figure or a letter, and need no closer look.
+    if cell.bytes().next().is_some_and(|first| first.is_ascii_alphanumeric() && !matches!(first, b'n' | b'N'))
+    {
+        return false;
+    }
     matches!(cell.trim(), "" | "-" | "–" | "—" | "--" | "." | "…" | "n/a" | "N/A" | "#N/A")
 }
 

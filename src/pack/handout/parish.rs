@@ -75,7 +75,11 @@ pub fn parish_sheet(contents: &Contents<'_>, parish: &str, map: &Sheet, tables: 
         .unwrap_or(0);
     let lead = match pieces {
         0 => of_parish("pack-parish-none"),
-        n => spaced(study.language, words.say_with("pack-parish-lead", &[("n", n.into())])),
+        n => {
+            let id =
+                if contents.published.in_bands_only() { "pack-parish-about" } else { "pack-parish-lead" };
+            spaced(study.language, words.say_with(id, &[("n", n.into())]))
+        }
     };
     let shown =
         if contents.published.cells().is_empty() { "pack-parish-by-parish" } else { "pack-parish-squares" };

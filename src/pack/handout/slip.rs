@@ -7,7 +7,7 @@ use super::Heading;
 use super::tongues::{Named, Said, Tongues};
 use super::typeset;
 use crate::fault::Result;
-use crate::study::vocabulary::{Mark, Strength};
+use crate::study::vocabulary::{Country, Mark, Strength};
 
 const WORDS: [&str; 15] = [
     "number", "date", "seen", "strength", "class", "period", "unsure", "next", "office", "tear", "consent",
@@ -39,6 +39,8 @@ pub(super) fn slips(tongues: &Tongues, heading: &Heading) -> Result<Vec<u8>> {
     marks.push(tongues.say("pack-slip-no-mark"));
     let mut strengths = tongues.labels([Strength::Strong, Strength::Moderate, Strength::Weak]);
     strengths.push(tongues.say("pack-slip-natural"));
+    // Where every chance find is to be declared, "some finds" would say too little.
+    let office = if heading.country == Some(Country::France) { "office-france" } else { "office" };
     let data = Data {
         languages: tongues.codes(),
         title: tongues.say("pack-slip-title"),
@@ -47,7 +49,7 @@ pub(super) fn slips(tongues: &Tongues, heading: &Heading) -> Result<Vec<u8>> {
         words: tongues.named("pack-slip", &WORDS),
         marks,
         strengths,
-        next: all("next", &["place", "office", "rest"]),
+        next: all("next", &["place", office, "rest"]),
         consents: all("consent", &["keep", "name", "place", "show"]),
     };
     typeset::pdf("reply-slip", include_str!("reply-slip.typ"), &data, &[])

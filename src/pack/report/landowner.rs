@@ -80,6 +80,8 @@ fn list(page: &mut Builder<'_>) {
     if columns.is_empty() || contents.published.finds().is_empty() {
         return;
     }
+    // What comes before is to be sent back.
+    page.add(Block::NewPage);
     page.section("list", "pack-land-list");
     let mut reader = Reader::new(contents);
     let rows = in_order(contents).into_iter().take(MOST_LISTED).map(|find| {
@@ -169,13 +171,11 @@ fn thanks(page: &mut Builder<'_>) {
     let words = page.words;
     page.section("asked", "pack-land-asked");
     page.say("pack-land-thanks");
-    page.say("pack-land-ask");
-    // One to a paragraph: a bullet beside a box to tick is a mark too many.
+    let to = page.contents.study.compiler.clone().unwrap_or_else(|| words.say("pack-land-ask-giver"));
+    page.say_with("pack-land-ask", &[("to", to.into())]);
     let asked = ["record", "show", "name", "walk", "see"];
-    for name in asked {
-        let text = format!("☐ {}", words.say(&format!("pack-land-ask-{name}")));
-        page.add(Block::Paragraph { text });
-    }
+    let items = asked.iter().map(|name| words.say(&format!("pack-land-ask-{name}")));
+    page.add(Block::Ticks { items: items.collect() });
     page.say("pack-land-unsaid");
     let lines = ["name", "reach", "signed", "date"];
     let items = lines.iter().map(|name| (capital(&words.say(&format!("pack-slip-{name}"))), String::new()));

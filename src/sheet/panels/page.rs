@@ -223,7 +223,7 @@ impl<'a> Page<'a> {
             Counted::Together(whole) => self.together(whole, view),
             Counted::Once | Counted::Each => self.themes[0].shown(view),
         };
-        let of = |panel: &Panel<'_>, shown| notes::blocks(&panel.scene, words, shown, &cautions);
+        let of = |panel: &Panel<'_>, shown| notes::blocks(&panel.scene, words, Some(shown), &cautions);
         let mut notes = of(&figure.panels[0], all);
         if matches!(figure.counted, Counted::Each) {
             for (panel, theme) in figure.panels.iter().zip(&self.themes).skip(1) {

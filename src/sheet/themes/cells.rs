@@ -123,11 +123,12 @@ impl Theme {
         });
     }
 
-    pub fn blocks<'a>(&self, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
+    /// A legend of the sides and bands of a key.
+    pub fn blocks<'a>(&self, key: &Key, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
         let mut out = Vec::new();
         let smallest = self.smallest();
         let spacings_mm = self.spacings_mm(view, style);
-        for (side_m, bands) in &self.key.bands {
+        for (side_m, bands) in &key.bands {
             let side_m = *side_m;
             let values = [("side", side(words, side_m).into())];
             let mut items = vec![Item::Heading(words.say_with("sheet-legend-pieces-in", &values))];
@@ -150,7 +151,7 @@ impl Theme {
             }
             out.push(Block { id: "legend", rank: 0, items });
         }
-        if self.key.bands.is_empty() {
+        if key.bands.is_empty() {
             let items = vec![Item::Note(words.say("sheet-no-finds"))];
             out.push(Block { id: "legend", rank: 0, items });
         }
@@ -163,7 +164,11 @@ impl Theme {
 
 impl super::Theme for Theme {
     fn legend<'a>(&'a self, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
-        self.blocks(view, style, words)
+        // On a map of a part of the ground, of the squares that are drawn there.
+        let drawn = |(cell, pieces): (&Cell, &u64)| view.square(cell.rect()).map(|_| (*cell, *pieces));
+        let mut key = Key::default();
+        key.add(&self.cells.iter().filter_map(drawn).collect());
+        self.blocks(&key, view, style, words)
     }
 
     fn detail(&self, _view: &View, words: &Words) -> String {

@@ -17,6 +17,11 @@ pub(super) fn sides(finest_m: u32) -> Vec<u32> {
     sides
 }
 
+/// The finest side of at least `least_m` that holds whole squares of a side.
+pub(super) fn wider(own_m: u32, least_m: u32) -> u32 {
+    sides(own_m).into_iter().find(|side| *side >= least_m).unwrap_or(own_m)
+}
+
 /// Squares of one side, and those that are larger.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Joined<T> {
@@ -67,7 +72,7 @@ impl<T> AtScale<T> {
 
 #[cfg(test)]
 mod tests {
-    use super::{join, sides};
+    use super::{join, sides, wider};
     use crate::coordinates::Cell;
     use std::collections::BTreeMap;
 
@@ -77,6 +82,7 @@ mod tests {
         assert_eq!(&sides(20)[..4], [20, 100, 200, 500]);
         assert_eq!(&sides(5_000)[..3], [5_000, 10_000, 20_000]);
         assert_eq!(sides(5_000).last(), Some(&500_000));
+        assert_eq!((wider(200, 500), wider(100, 500), wider(1_000, 500)), (1_000, 500, 1_000));
     }
 
     #[test]

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
 use super::cells::{self, Key, pieces_by_cell};
-use super::joined::{AtScale, join, sides};
+use super::joined::{AtScale, join, sides, wider};
 use crate::coordinates::Cell;
 use crate::sheet::base::Base;
 use crate::sheet::canvas::{Canvas, MM};
@@ -61,7 +61,11 @@ impl<'s> Theme<'s> {
             let mut key = Key::default();
             let joined = self.all.iter().map(|cells| {
                 let mut joined = join(cells, side_m, |sum, n| *sum += n);
-                joined.squares.append(&mut joined.larger);
+                // A finer one that does not fit into those is joined further.
+                for (cell, n) in joined.larger {
+                    let square = cell.within(wider(cell.side_m, side_m)).unwrap_or(cell);
+                    *joined.squares.entry(square).or_default() += n;
+                }
                 key.add(&joined.squares);
                 joined.squares
             });
@@ -79,18 +83,30 @@ impl<'s> Theme<'s> {
 
 impl super::Theme for Theme<'_> {
     fn legend<'a>(&'a self, view: &View, style: &'a Style, words: &Words) -> Vec<Block<'a>> {
-        self.at(view).blocks(view, style, words)
+        self.at(view).blocks(&self.settled(view).key, view, style, words)
     }
 
     fn detail(&self, view: &View, words: &Words) -> String {
         let (finest_m, side_m) = (self.finest_m(), self.settled(view).side_m);
-        let joined = [("side", side(words, side_m).into()), ("finest", side(words, finest_m).into())];
-        let shaded = words.say("sheet-cells-detail");
+        let joined = |id: &str, from_m: u32, to_m: u32| {
+            words.say_with(id, &[("side", side(words, to_m).into()), ("finest", side(words, from_m).into())])
+        };
+        let mut said = vec![words.say("sheet-cells-detail")];
         if side_m > finest_m {
-            format!("{shaded} {}", words.say_with("sheet-squares-joined", &joined))
-        } else {
-            shaded
+            said.push(joined("sheet-squares-joined", finest_m, side_m));
         }
+        let own: BTreeSet<u32> =
+            self.all.iter().flat_map(|cells| cells.keys()).map(|cell| cell.side_m).collect();
+        let across = own.range(..side_m).filter(|own_m| !side_m.is_multiple_of(**own_m));
+        said.extend(
+            across.map(|own_m| joined("sheet-squares-joined-further", *own_m, wider(*own_m, side_m))),
+        );
+        said.join(" ")
+    }
+
+    /// Squares that are not those agreed say so on every paper.
+    fn detail_rank(&self) -> u8 {
+        0
     }
 
     fn shown(&self, _view: &View) -> Shown {
