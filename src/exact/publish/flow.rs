@@ -129,6 +129,12 @@ impl Flow {
         (least, Some(self.arcs[line].now))
     }
 
+    /// Whether a line can stand at a number. It stands there after, or as near as it can.
+    pub fn reaches(&mut self, line: usize, pieces: u64) -> bool {
+        self.bring(line, pieces, pieces);
+        self.arcs[line].now == pieces
+    }
+
     /// The least and the most that some groups can have together.
     pub fn range(&self, wanted: &[usize]) -> Range {
         let mut flow = self.clone();
@@ -369,6 +375,18 @@ mod tests {
             for (at, line) in place.lines.iter().enumerate() {
                 let range = flow.line(at);
                 assert_eq!(range, judged(&place, &line.groups, &held), "{groups:?} line {at}, held {held:?}");
+                let mut moved = flow.clone();
+                for (pieces, can) in [
+                    (Some(range.0), true),
+                    (range.1, true),
+                    (range.0.checked_sub(1), false),
+                    (range.1.map(|most| most + 1), false),
+                ] {
+                    assert!(
+                        pieces.is_none_or(|pieces| moved.reaches(at, pieces) == can),
+                        "{groups:?} line {at}"
+                    );
+                }
                 let (least, most) = (range.0, range.1.unwrap_or(range.0 + 80));
                 let wanted: Vec<usize> = (0..groups.len()).filter(|_| random.random_bool(0.4)).collect();
                 let range = flow.range(&wanted);

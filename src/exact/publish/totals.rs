@@ -248,8 +248,7 @@ impl<'a> World<'a> {
                 Some(_) => most.unwrap_or(now),
                 None => most.unwrap_or(u64::MAX).min(FREE_TO.max(now)),
             };
-            let (low, high) = exchanged.line(at);
-            let stuck = |end: &u64| *end < low || high.is_some_and(|high| *end > high);
+            let stuck = |end: &u64| !exchanged.reaches(at, *end);
             ends.extend([least, most].into_iter().filter(stuck).map(|end| (at, end)));
         }
         ends

@@ -117,6 +117,8 @@ pub(super) fn near(heading: &str) -> Option<Field> {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Layout {
     columns: BTreeMap<Field, usize>,
+    /// The same by the number of the field: looked up some fifty times a row.
+    by_number: Vec<Option<usize>>,
     /// Further columns of notes, which are read after the first.
     pub more_notes: Vec<usize>,
     /// How many headings were recognised (by guess or by hand).
@@ -173,12 +175,17 @@ impl Layout {
                 taken[*index] = true;
             }
         }
-        let mut layout = Self { columns, more_notes, known: 0, by_hand };
+        let mut layout = Self { columns, by_number: Vec::new(), more_notes, known: 0, by_hand };
         layout.settle_letters(headings);
         layout.settle_description(headings);
         layout.settle_long();
         layout.known = layout.columns.len() + layout.more_notes.len();
-        layout
+        layout.settled()
+    }
+
+    fn settled(mut self) -> Self {
+        self.by_number = Field::ALL.iter().map(|field| self.columns.get(field).copied()).collect();
+        self
     }
 
     /// "N" is a northing beside "E", and otherwise a number of pieces; "X" or "E" alone is nothing.
@@ -235,11 +242,12 @@ impl Layout {
         if let Some(field) = field {
             self.columns.insert(field, column);
         }
+        *self = std::mem::take(self).settled();
     }
 
     /// The column that holds a field.
     pub fn column(&self, field: Field) -> Option<usize> {
-        self.columns.get(&field).copied()
+        self.by_number.get(field as usize).copied().flatten()
     }
 
     /// What a column holds.
