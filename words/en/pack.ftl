@@ -689,6 +689,7 @@ pack-parish-by-period = How old it may be
 pack-parish-others = Others
 pack-parish-found = Found something?
 pack-parish-found-do = Leave the rest where it lies, note the spot and the day, keep them to yourself, and tell the local record office or society. Some finds must be reported by law.
+pack-parish-found-do-france = Leave the rest where it lies, note the spot and the day, keep them to yourself, and tell the local record office or society. In France chance finds, prehistoric ones among them, are declared without delay to the mayor.
 pack-parish-places = Places are shown coarsely on purpose: a precise place, once public, invites illegal digging. Please do not try to work them out.
 pack-parish-land = This map is no right of way. Ask the landowner before you go on land; protected sites have rules of their own; on the shore mind tides and cliffs.
 

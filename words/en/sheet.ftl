@@ -136,12 +136,12 @@ sheet-density-left-unwalked = { $n ->
    *[other] { $n_text } pieces whose squares lie wholly off walked ground are left out of the density.
 }
 sheet-out-of-place = { $n ->
-    [one] One piece that is out of place (rolled, or brought in) is left out of the density.
-   *[other] { $n_text } pieces that are out of place (rolled, or brought in) are left out of the density.
+    [one] One piece that is out of place (derived or brought in) is left out of the density.
+   *[other] { $n_text } pieces that are out of place (derived or brought in) are left out of the density.
 }
 sheet-apart = { $n ->
-    [one] One of all pieces is out of place (rolled, or brought in). It is counted with the rest here; tables count it apart.
-   *[other] { $n_text } of all pieces are out of place (rolled, or brought in). They are counted with the rest here; tables count them apart.
+    [one] One of all pieces is out of place (derived or brought in). It is counted with the rest here; tables count it apart.
+   *[other] { $n_text } of all pieces are out of place (derived or brought in). They are counted with the rest here; tables count them apart.
 }
 sheet-withheld = { $n ->
     [one] One piece is withheld: its square or parish holds too few to be shown.

@@ -695,6 +695,7 @@ pack-parish-by-period = L’âge possible
 pack-parish-others = Autres
 pack-parish-found = Vous avez trouvé quelque chose ?
 pack-parish-found-do = Laissez le reste en place, notez l’endroit et le jour, gardez-les pour vous et prévenez le service compétent ou la société locale. La loi oblige à déclarer certaines découvertes.
+pack-parish-found-do-france = Laissez le reste en place, notez l’endroit et le jour, gardez-les pour vous et prévenez le service compétent ou la société locale. En France, les découvertes fortuites, préhistoriques comprises, sont déclarées sans délai au maire.
 pack-parish-places = Les lieux sont montrés largement, à dessein : un lieu précis, une fois public, attire les fouilles clandestines. Ne cherchez pas à les retrouver.
 pack-parish-land = Cette carte n’ouvre aucun passage. Demandez l’accord du propriétaire avant d’entrer ; les sites protégés ont leurs règles ; sur l’estran, attention aux marées et aux falaises.
 

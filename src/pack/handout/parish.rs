@@ -12,6 +12,7 @@ use crate::pack::manifest::precision;
 use crate::pack::report::{capital, written_date};
 use crate::pack::tables::said;
 use crate::sheet::Sheet;
+use crate::study::vocabulary::Country;
 use crate::words::Words;
 
 /// Room for the map, millimetres.
@@ -88,6 +89,11 @@ pub fn parish_sheet(contents: &Contents<'_>, parish: &str, map: &Sheet, tables: 
     if contents.published.in_bands_only() {
         said.push(say("pack-places-estimated"));
     }
+    // Where every chance find is to be declared, "some finds" would say too little.
+    let found_do = match study.country {
+        Country::France => "pack-parish-found-do-france",
+        _ => "pack-parish-found-do",
+    };
     let data = Data {
         language: study.language.code(),
         title: of_parish("pack-parish-title"),
@@ -97,7 +103,7 @@ pub fn parish_sheet(contents: &Contents<'_>, parish: &str, map: &Sheet, tables: 
         words: said,
         map: Picture { alt: map.description.clone(), width_mm: map.width_mm, height_mm: map.height_mm },
         tables: tables.iter().filter_map(|table| Some(tabled(table, &row(table)?, words))).collect(),
-        found: (say("pack-parish-found"), say("pack-parish-found-do")),
+        found: (say("pack-parish-found"), say(found_do)),
         cautions: ["pack-parish-places", "pack-parish-land"].map(say).to_vec(),
         foot: foot(contents, words),
         date: study.date.map(|date| (date.year, date.month, date.day)),
