@@ -185,8 +185,8 @@ impl Words {
         }
     }
 
-    /// What stands between things that may hold commas: "a, b; c". French sets a narrow space before it, at which no
-    /// line may break.
+    /// What stands between things that may hold commas, for people: "a, b; c". French sets a narrow space before it, at
+    /// which no line may break; files of data have "; " in every language.
     pub fn semicolon(&self) -> &'static str {
         match self.language {
             Language::English => "; ",

@@ -68,7 +68,6 @@ impl<'a> Counts<'a> {
                 })
             })
             .collect();
-        let between = Words::of(self.study.language).semicolon();
-        if told.is_empty() { Datum::Nothing } else { Datum::Text(told.join(between)) }
+        if told.is_empty() { Datum::Nothing } else { Datum::Text(told.join("; ")) }
     }
 }

@@ -243,8 +243,7 @@ impl<'a> Reader<'a> {
             "marks" => {
                 let seen =
                     more.marks.map(|marks| marks.list().map(|m| m.label(language)).collect::<Vec<_>>());
-                let between = self.words.semicolon();
-                Datum::text(seen.filter(|seen| !seen.is_empty()).map(|seen| seen.join(between)))
+                Datum::text(seen.filter(|seen| !seen.is_empty()).map(|seen| seen.join("; ")))
             }
             "strength" => label(find.strength.as_ref().map(|term| term as &dyn Term)),
             "setting" => label(find.setting.as_ref().map(|term| term as &dyn Term)),
@@ -331,14 +330,14 @@ impl<'a> Reader<'a> {
         if self.contents.ground.parishes.is_empty() {
             return Datum::Nothing;
         }
-        let (partition, words) = (self.contents.partition, self.words);
+        let partition = self.contents.partition;
         self.parishes
             .entry(cell)
             .or_insert_with(|| {
                 let mut shares = partition.parish_shares(cell);
                 shares.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(b.0)));
                 let names: Vec<&str> = shares.into_iter().map(|(name, _)| name).collect();
-                Datum::text((!names.is_empty()).then(|| names.join(words.semicolon())))
+                Datum::text((!names.is_empty()).then(|| names.join("; ")))
             })
             .clone()
     }
